@@ -1,0 +1,75 @@
+#pragma once
+
+#include <initializer_list>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "core/error.hpp"
+#include "core/quantity.hpp"
+
+namespace barwright::oils::yaml {
+
+struct Impl;
+
+/// A node of a maker's file that knows its place. Reading is strict: what is asked for must be
+/// there in the right kind, and what nobody asked for is an error (see `only`). yaml-cpp stays in
+/// the .cpp.
+class Node {
+ public:
+  core::Place place() const;
+  bool is_map() const;
+  bool is_list() const;
+  bool is_scalar() const;
+  bool is_null() const;
+
+  /// Refuses any key of this map that is not listed: "unknown key 'oyls'", nearest known name.
+  void only(std::initializer_list<std::string_view> allowed) const;
+  void only(const std::vector<std::string>& allowed) const;
+  bool has(std::string_view key) const;
+  std::optional<Node> get(std::string_view key) const;
+  /// Returns the value of a key. Errors: "missing key 'superfat'".
+  Node need(std::string_view key) const;
+  /// Returns key nodes (scalars, with their own place) and values in file order.
+  std::vector<std::pair<Node, Node>> entries() const;
+  std::vector<Node> items() const;
+
+  std::string text() const;       ///< scalar as written
+  double number() const;          ///< plain number; NaN and infinity are errors
+  long whole() const;
+  bool yes_no() const;            ///< yes/no/true/false
+  core::Quantity quantity() const;
+  double grams() const;
+  double fraction() const;        ///< "5 %" -> 0.05
+  double celsius() const;
+  double millimetres() const;
+  double hours() const;
+
+  /// Throws InputError at this node.
+  [[noreturn]] void fail(const std::string& message, const std::string& remedy) const;
+
+ private:
+  friend class Document;
+  friend struct Impl;
+  std::shared_ptr<const Impl> impl_;
+};
+
+/// A parsed file. Duplicate keys anywhere in it are an error that shows both places.
+class Document {
+ public:
+  static Document from_file(const std::string& path);
+  /// `name` stands for the file in errors.
+  static Document from_text(const std::string& text, const std::string& name);
+  Node root() const { return root_; }
+
+ private:
+  Node root_;
+};
+
+/// Returns the name of `known` nearest to `word` by edit distance, or empty when none is near.
+std::string nearest_name(std::string_view word, const std::vector<std::string>& known);
+
+}  // namespace barwright::oils::yaml

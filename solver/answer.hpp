@@ -1,0 +1,38 @@
+#pragma once
+
+#include <cstdint>
+#include <string>
+#include <vector>
+
+namespace barwright::solver {
+
+/// What was proved. Errors are something else (exceptions).
+enum class Status {
+  optimal,     ///< the checker accepts the blend and no better one exists
+  feasible,    ///< the checker accepts the blend; a better one is not excluded
+  infeasible,  ///< proved: no blend fits
+  undecided,   ///< stopped before either
+};
+const char* word(Status status);
+
+/// Value and proved bound of one goal (minimised). gap = value - bound >= 0.
+struct GoalValue {
+  double value = 0;
+  double bound = 0;
+};
+
+struct SearchStats {
+  std::uint64_t nodes = 0;
+  std::uint64_t cuts = 0;
+  std::uint64_t polished = 0;  ///< calls of NLopt whose result the checker accepted
+};
+
+struct Answer {
+  Status status = Status::undecided;
+  std::vector<int> steps;         ///< whole steps per oil; empty without a blend
+  std::vector<GoalValue> goals;   ///< one per goal of the problem that was reached
+  std::string reason;             ///< one plain sentence: why this status
+  SearchStats stats;
+};
+
+}  // namespace barwright::solver

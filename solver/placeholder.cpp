@@ -1,0 +1,1 @@
+namespace barwright::solver {}

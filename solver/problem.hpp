@@ -1,0 +1,73 @@
+#pragma once
+
+#include <limits>
+#include <span>
+#include <vector>
+
+namespace barwright::solver {
+
+inline constexpr double kInfinity = std::numeric_limits<double>::infinity();
+
+/// The one tolerance of the search and the checker: a limit holds when it is exceeded by no more
+/// than kTolerance * max(1, largest absolute coefficient of its form). Stated here, once.
+inline constexpr double kTolerance = 1e-9;
+
+/// weight * min(slope . x, cap)
+struct Kink {
+  double weight = 0;
+  std::vector<double> slope;  ///< one per oil
+  double cap = 0;
+};
+
+/// A function of the shares x (fractions of total oil mass, one per candidate oil):
+/// constant + linear . x + sum of kinks. Concave when every weight is >= 0.
+struct Form {
+  double constant = 0;
+  std::vector<double> linear;  ///< one per oil
+  std::vector<Kink> kinks;
+
+  double at(std::span<const double> x) const;
+  bool is_linear() const { return kinks.empty(); }
+};
+
+/// low <= form(x) <= high. `wish` is the caller's own number for the maker's wish behind it; several
+/// limits may share one. A limit without a wish (-1) belongs to the house (never relaxed, never blamed).
+struct Limit {
+  Form form;
+  double low = -kInfinity;
+  double high = kInfinity;
+  int wish = -1;
+};
+
+/// How much of one candidate: out, or between `least` and `most` whole steps.
+struct OilBounds {
+  int least = 1;       ///< steps, when used; at least 1
+  int most = 0;        ///< steps; 0 = barred
+  bool must = false;   ///< pinned in: never out
+};
+
+/// weight * (form(x) - point)^2
+struct Pull {
+  Form form;
+  double point = 0;
+  double weight = 1;
+};
+
+/// What "best" means: minimise form(x) + sum of pulls. To maximise, negate.
+struct Goal {
+  Form form;
+  std::vector<Pull> pulls;
+  /// How far above its own best a later goal may push this one (0: not at all, beyond kTolerance).
+  double give = 0;
+};
+
+/// What the search is asked: numbers only, units gone. Shares are w_i / steps, w_i whole, sum w = steps.
+struct Problem {
+  int steps = 100;
+  std::vector<OilBounds> oils;
+  int most_oils = 0;            ///< at most this many oils; 0 = no limit
+  std::vector<Limit> limits;
+  std::vector<Goal> goals;      ///< first, then second, ...; none: any blend that fits
+};
+
+}  // namespace barwright::solver
