@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstddef>
 #include <initializer_list>
 #include <memory>
 #include <optional>
@@ -37,19 +38,27 @@ class Node {
   std::vector<std::pair<Node, Node>> entries() const;
   std::vector<Node> items() const;
 
-  std::string text() const;       ///< scalar as written
-  double number() const;          ///< plain number; NaN and infinity are errors
+  std::string text() const;  ///< scalar as written
+  double number() const;     ///< plain number; NaN and infinity are errors
   long whole() const;
-  bool yes_no() const;            ///< yes/no/true/false
+  bool yes_no() const;  ///< yes/no/true/false
   core::Quantity quantity() const;
   double grams() const;
-  double fraction() const;        ///< "5 %" -> 0.05
+  double fraction() const;  ///< "5 %" -> 0.05
   double celsius() const;
   double millimetres() const;
   double hours() const;
 
+  /// Whether a scalar stands in quotes in the file.
+  bool is_quoted() const;
+  /// Returns the way to this node from the root, e.g. "limits > castor"; empty for the root.
+  std::string path() const;
+
   /// Throws InputError at this node.
   [[noreturn]] void fail(const std::string& message, const std::string& remedy) const;
+  /// The same, with the caret `offset` bytes into a scalar's text.
+  [[noreturn]] void fail_at(std::size_t offset, const std::string& message,
+                            const std::string& remedy) const;
 
  private:
   friend class Document;
@@ -70,6 +79,10 @@ class Document {
 };
 
 /// Returns the name of `known` nearest to `word` by edit distance, or empty when none is near.
+/// Case, and '-', '_' against a space, do not count.
 std::string nearest_name(std::string_view word, const std::vector<std::string>& known);
+
+/// Returns "a, b or c" for an error's list of what is allowed; empty for none.
+std::string one_of(const std::vector<std::string>& words);
 
 }  // namespace barwright::oils::yaml

@@ -1,0 +1,47 @@
+#pragma once
+
+#include <cstddef>
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "core/error.hpp"
+
+namespace barwright::oils::yaml {
+
+/// The text of a file, by lines, for errors that show where they stand. Byte order marks and
+/// carriage returns are dropped.
+class SourceText {
+ public:
+  SourceText(std::string text, std::string name);
+
+  const std::string& name() const { return name_; }
+  const std::string& text() const { return text_; }
+  /// Returns line `number` (from 1) without its end; empty when there is none.
+  std::string line(int number) const;
+  /// Returns the place of a line and a byte column, both counted from 0. Columns of a Place count
+  /// characters, not bytes, so that a caret stands below what it means.
+  core::Place place(int line, int byte_column) const;
+
+  /// Refuses what is no plain UTF-8 text, and tabs at the start of a line.
+  void check() const;
+  [[noreturn]] void fail(const core::Place& place, const std::string& message,
+                         const std::string& remedy) const;
+
+ private:
+  std::string text_, name_;
+  std::vector<std::size_t> starts_;  // first byte of each line
+};
+
+/// Column (from 1, characters) of a byte offset in a line, and back.
+int column_of_byte(std::string_view line, std::size_t byte);
+std::size_t byte_of_column(std::string_view line, int column);
+
+std::string trimmed(std::string_view text);
+std::string_view trimmed_view(std::string_view text);
+/// Lower case, '-' and '_' as spaces, runs of spaces as one, trimmed.
+std::string folded(std::string_view text);
+/// Whether a text is a spelling of "not a number" or of infinity.
+bool is_nan_or_infinity(std::string_view text);
+
+}  // namespace barwright::oils::yaml
