@@ -12,6 +12,10 @@ inline constexpr double kInfinity = std::numeric_limits<double>::infinity();
 /// than kTolerance * max(1, largest absolute coefficient of its form). Stated here, once.
 inline constexpr double kTolerance = 1e-9;
 
+/// The one meaning of "gap closed": value - bound <= kGap * max(1, |value|), in the goal's own
+/// unit.
+inline constexpr double kGap = 1e-7;
+
 /// weight * min(slope . x, cap)
 struct Kink {
   double weight = 0;
@@ -26,12 +30,16 @@ struct Form {
   std::vector<double> linear;  ///< one per oil
   std::vector<Kink> kinks;
 
+  /// Returns the form's value at shares x.
   double at(std::span<const double> x) const;
+  /// Returns max(1, largest absolute coefficient): what kTolerance is a multiple of.
+  double scale() const;
   bool is_linear() const { return kinks.empty(); }
 };
 
-/// low <= form(x) <= high. `wish` is the caller's own number for the maker's wish behind it; several
-/// limits may share one. A limit without a wish (-1) belongs to the house (never relaxed, never blamed).
+/// low <= form(x) <= high. `wish` is the caller's own number for the maker's wish behind it;
+/// several limits may share one. A limit without a wish (-1) belongs to the house (never relaxed,
+/// never blamed).
 struct Limit {
   Form form;
   double low = -kInfinity;
@@ -41,9 +49,9 @@ struct Limit {
 
 /// How much of one candidate: out, or between `least` and `most` whole steps.
 struct OilBounds {
-  int least = 1;       ///< steps, when used; at least 1
-  int most = 0;        ///< steps; 0 = barred
-  bool must = false;   ///< pinned in: never out
+  int least = 1;      ///< steps, when used; at least 1
+  int most = 0;       ///< steps; 0 = barred
+  bool must = false;  ///< pinned in: never out
 };
 
 /// weight * (form(x) - point)^2
@@ -59,15 +67,25 @@ struct Goal {
   std::vector<Pull> pulls;
   /// How far above its own best a later goal may push this one (0: not at all, beyond kTolerance).
   double give = 0;
+
+  /// Returns the value to be minimised at shares x.
+  double at(std::span<const double> x) const;
 };
 
-/// What the search is asked: numbers only, units gone. Shares are w_i / steps, w_i whole, sum w = steps.
+/// What the search is asked: numbers only, units gone. Shares are w_i / steps, w_i whole, sum w =
+/// steps.
 struct Problem {
   int steps = 100;
   std::vector<OilBounds> oils;
-  int most_oils = 0;            ///< at most this many oils; 0 = no limit
+  int most_oils = 0;  ///< at most this many oils; 0 = no limit
   std::vector<Limit> limits;
-  std::vector<Goal> goals;      ///< first, then second, ...; none: any blend that fits
+  std::vector<Goal> goals;  ///< first, then second, ...; none: any blend that fits
+
+  /// Throws std::invalid_argument, saying which part, when vectors do not fit together, a number is
+  /// NaN, a coefficient is infinite, a pull's weight is negative or a bound is below zero.
+  void validate() const;
+  /// Returns the shares of whole steps.
+  std::vector<double> shares(std::span<const int> w) const;
 };
 
 }  // namespace barwright::solver
