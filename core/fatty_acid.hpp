@@ -9,16 +9,41 @@ namespace barwright::core {
 
 /// The fatty acids a record can name, shortest first.
 enum class FattyAcid {
-  C4_0, C6_0, C8_0, C10_0, C12_0, C14_0, C14_1, C16_0, C16_1, C17_0, C18_0, C18_1, C18_1t, C18_1OH,
-  C18_2, C18_3a, C18_3g, C18_4, C20_0, C20_1, C20_2, C20_3, C22_0, C22_1, C22_2, C24_0, C24_1,
+  C4_0,
+  C6_0,
+  C8_0,
+  C10_0,
+  C12_0,
+  C14_0,
+  C14_1,
+  C16_0,
+  C16_1,
+  C17_0,
+  C18_0,
+  C18_1,
+  C18_1t,
+  C18_1OH,
+  C18_2,
+  C18_3a,
+  C18_3g,
+  C18_4,
+  C20_0,
+  C20_1,
+  C20_2,
+  C20_3,
+  C22_0,
+  C22_1,
+  C22_2,
+  C24_0,
+  C24_1,
 };
 inline constexpr std::size_t kFattyAcidCount = 27;
 
 /// What chemistry fixes about one acid.
 struct AcidFacts {
   FattyAcid acid;
-  std::string_view key;     ///< as data files and JSON write it: "C18:1", "C18:1-trans", "C18:1-OH"
-  std::string_view name;    ///< "oleic", ...
+  std::string_view key;   ///< as data files and JSON write it: "C18:1", "C18:1-trans", "C18:1-OH"
+  std::string_view name;  ///< "oleic", ...
   int carbons;
   int double_bonds;
   int hydroxyls;

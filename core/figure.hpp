@@ -25,10 +25,11 @@ struct Span {
   double high = 0;
 };
 
-/// A figure with where it comes from. `source` is a key into the bibliography (oils/data/sources.yaml).
+/// A figure with where it comes from. `source` is a key into the bibliography
+/// (oils/data/sources.yaml).
 struct Figure {
   Span span;
-  std::string source;        ///< of the typical value
+  std::string source;  ///< of the typical value
   Mark mark = Mark::judgement;
   std::string range_source;  ///< of low and high; empty: same as `source`
   Mark range_mark = Mark::judgement;

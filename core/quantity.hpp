@@ -28,12 +28,12 @@ class UnitError : public std::runtime_error {
 Quantity parse_quantity(std::string_view text);
 
 /// Each returns the quantity in the unit its name states. Errors: missing unit, wrong dimension.
-double to_grams(const Quantity& quantity);                       ///< g, kg, mg, oz, lb
-double to_millilitres(const Quantity& quantity);                 ///< mL, L, cL, fl oz (US), gal (US)...
+double to_grams(const Quantity& quantity);        ///< g, kg, mg, oz, lb
+double to_millilitres(const Quantity& quantity);  ///< mL, L, cL, fl oz (US), gal (US)...
 double to_grams(const Quantity& quantity, double density_g_per_ml);  ///< mass, or volume by density
-double to_millimetres(const Quantity& quantity);                 ///< mm, cm, m, in
-double to_celsius(const Quantity& quantity);                     ///< C, F (a temperature)
-double to_fraction(const Quantity& quantity);                    ///< "5 %" -> 0.05; ppm; a bare number is an error
-double to_hours(const Quantity& quantity);                       ///< min, h, days, weeks
+double to_millimetres(const Quantity& quantity);                     ///< mm, cm, m, in
+double to_celsius(const Quantity& quantity);                         ///< C, F (a temperature)
+double to_fraction(const Quantity& quantity);  ///< "5 %" -> 0.05; ppm; a bare number is an error
+double to_hours(const Quantity& quantity);     ///< min, h, days, weeks
 
 }  // namespace barwright::core

@@ -1,0 +1,119 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "core/acid.hpp"
+#include "core/alkali.hpp"
+#include "core/figure.hpp"
+#include "core/note.hpp"
+#include "core/saponification.hpp"
+#include "core/scale.hpp"
+
+namespace barwright::core {
+
+/// A fat in the lye pot. Every fat that meets the lye is one: blend, colour oil, milk fat, egg.
+struct PotFat {
+  std::string name;
+  double grams = 0;
+  Span saponification_value;  ///< mg KOH per g of fat
+  double unsaponifiable = 0;  ///< mass fraction; already out of the saponification value
+  FatForm form = FatForm::triglyceride;
+  std::string source;  ///< of the saponification value, a bibliography key or words
+  Mark mark = Mark::judgement;
+  bool certified = false;  ///< the span is this very lot's certificate
+};
+
+/// No lot is taken to be known better than this: 2 % around typical (project policy), 0.5 % with
+/// the lot's certificate (repeatability of the test itself, judgement).
+inline constexpr double kLeastSpread = 0.02;
+inline constexpr double kCertifiedSpread = 0.005;
+
+/// Returns the saponification value span the worst case uses, mg KOH/g.
+Span judged_span(const PotFat& fat);
+
+/// How much water. `value` is a fraction (concentration, of_oils) or g per g (ratio).
+struct WaterRule {
+  enum class Kind {
+    concentration,  ///< pure alkali / (weighed alkali + all water)
+    ratio,          ///< g of water per g of weighed alkali
+    of_oils,        ///< g of water per g of oils
+  } kind = Kind::concentration;
+  double value = 0.33;
+};
+
+/// The lowest lye temperature assumed when none is planned, C: a cool room.
+inline constexpr double kAssumedLyeCelsius = 20;
+
+/// What the maker wants of the lye. Unset strengths: sodium hydroxide 100 %; potassium hydroxide is
+/// refused without one.
+struct LyeSettings {
+  enum class Choice {
+    sodium_hydroxide,
+    potassium_hydroxide,
+    mixed
+  } alkali = Choice::sodium_hydroxide;
+  double koh_share = 0;  ///< only mixed, fraction on `basis`
+  MixBasis basis = MixBasis::moles;
+  std::optional<Strength> naoh_strength;
+  std::optional<Strength> koh_strength;
+  double superfat = 0.05;  ///< aim, fraction
+  double never_below = 0;  ///< worst-case floor, fraction
+  WaterRule water;
+  std::optional<double> lye_celsius;  ///< coolest the lye will be before it meets the oils
+};
+
+/// Alkali to weigh.
+struct AlkaliLine {
+  Alkali alkali = Alkali::sodium_hydroxide;
+  double grams = 0;        ///< as the lye scale shows it, rounded down
+  double purity = 1;       ///< mass fraction it is dosed at
+  double exact_grams = 0;  ///< before rounding
+  double pure_grams() const { return grams * purity; }
+};
+
+/// Superfat as fractions: the least if everything goes against you, the most if for you.
+struct SuperfatBand {
+  double low = 0;
+  double high = 0;
+};
+
+/// What is left if one line is forgotten.
+struct Forgotten {
+  std::string line;
+  double superfat = 0;        ///< fraction; below 0: free alkali. Meaningless when nothing_left
+  bool lye_heavy = false;     ///< free alkali: not to be used
+  bool nothing_left = false;  ///< no fat at all would remain
+};
+
+/// The lye for a pot of fats.
+struct Lye {
+  std::vector<AlkaliLine> alkali;
+  double water_grams = 0;      ///< all water wanted, not rounded, whatever brings it
+  double asked_superfat = 0;   ///< fraction
+  double raised_superfat = 0;  ///< fraction the dose was reckoned with; = asked when not raised
+  double superfat = 0;         ///< nominal, after rounding
+  SuperfatBand band;
+  KohShares koh;                  ///< of what is dosed; all 0 without potassium hydroxide
+  double saponifiable_moles = 0;  ///< alkali that all saponifiable fat needs, mol (typical)
+  double acid_moles = 0;          ///< alkali the acids use up, mol
+  double unsaponifiable_grams = 0;
+  std::vector<Forgotten> forgotten;  ///< fats first, then acids, in the order given
+  std::vector<Note> notes;
+};
+
+/// Returns the lye for these fats and acids: superfat = 1 - alkali available to fat / alkali that
+/// all saponifiable fat needs; alkali rounded down to the lye scale; superfat raised by half points
+/// to 8 % while the worst case lies below `never_below`. `oil_grams` is what a share of oils refers
+/// to. Errors: Refusal (free alkali, missing strength, too coarse a scale, too loose a range, ...).
+Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const LyeSettings& settings,
+            const Scales& scales, double oil_grams);
+
+/// Returns notes and throws the Refusal about strength as mixed (mass fraction pure alkali in the
+/// lye pot before anything else joins) at the planned temperature.
+std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
+                                 double concentration);
+
+}  // namespace barwright::core

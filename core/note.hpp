@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+namespace barwright::core {
+
+/// How hard a maker must look at a note.
+enum class Severity {
+  danger,   ///< someone can be hurt
+  caution,  ///< the batch, or a claim about it, can fail
+  note,     ///< worth knowing
+};
+
+/// Returns "danger", "caution" or "note".
+const char* word(Severity severity);
+
+/// A remark to the maker: one or two plain sentences.
+struct Note {
+  Severity severity = Severity::note;
+  std::string text;
+};
+
+}  // namespace barwright::core
