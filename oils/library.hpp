@@ -6,13 +6,21 @@
 #include <vector>
 
 #include "oils/oil.hpp"
+#include "oils/yaml.hpp"
 
 namespace barwright::oils {
 
 /// One work of the bibliography.
 struct Source {
   std::string key;
-  std::string work;   ///< author, title, year, page or table
+  std::string work;  ///< author, title, year, page or table
+};
+
+/// A word a record may be tagged with.
+struct Tag {
+  std::string word;
+  std::string meaning;
+  std::vector<std::string> implies;  ///< tags that come with it
 };
 
 /// All oils known, with the bibliography their figures point into.
@@ -21,21 +29,55 @@ class Library {
   /// Returns the library compiled into the program.
   static Library embedded();
   /// Reads every *.yaml of a folder over this library: a record of a known name replaces it, a new
-  /// one joins. Errors: InputError at file, line and column.
+  /// one joins. Its sources.yaml, tags.yaml and ambiguous.yaml, where present, add to ours.
+  /// Errors: InputError at file, line and column; nothing is taken in when any file fails.
   void add_folder(const std::string& folder);
-  /// Adds or replaces one record.
+  /// Adds or replaces one record. Errors: InputError when one of its names belongs to another oil.
   void add(Oil oil);
 
-  const std::vector<Oil>& oils() const { return oils_; }          ///< sorted by name
+  const std::vector<Oil>& oils() const { return oils_; }  ///< sorted by name
   const std::map<std::string, Source>& sources() const { return sources_; }
-  /// Returns the oil of this name or synonym (case and spacing folded), or null.
+  const std::map<std::string, Tag>& tags() const { return tags_; }
+
+  /// Returns the oil of this name or synonym (case, spacing, hyphens, accents and a trailing "oil"
+  /// folded), or null. A word that may mean several oils finds none: see `meant_by`.
   const Oil* find(std::string_view name) const;
+  /// Returns the oil a maker's file names here. Errors: InputError at the node; for a word of
+  /// several meanings it lists them, for an unknown one the nearest name.
+  const Oil& need(const yaml::Node& name) const;
+  /// Returns the oils a word such as "tallow" may mean, by name; empty unless it is ambiguous.
+  std::vector<std::string> meant_by(std::string_view name) const;
   /// Returns the nearest known name, for an error's remedy; empty when nothing is near.
   std::string nearest(std::string_view name) const;
+  /// Returns what to say of a name that `find` does not know: a whole sentence.
+  std::string remedy_for(std::string_view name) const;
+
+  /// Returns the oils that carry a tag, its own or implied, sorted by name.
+  std::vector<const Oil*> with_tag(const std::string& tag) const;
+  bool knows_tag(const std::string& tag) const { return tags_.contains(tag); }
+  /// Returns the nearest known tag; empty when nothing is near.
+  std::string nearest_tag(std::string_view tag) const;
+
+  /// Add to the bibliography, the tags and the ambiguous words; a known key is replaced.
+  void add_source(Source source);
+  void add_tag(Tag tag);
+  void add_ambiguous(const std::string& name, std::vector<std::string> oils);
 
  private:
+  void take_shared_files(const std::vector<std::pair<std::string, yaml::Node>>& files);
+  void take_records(const std::vector<std::pair<std::string, yaml::Node>>& files);
+  void remove(const std::string& name);
+  void check_ambiguous() const;
+
   std::vector<Oil> oils_;
+  std::map<std::string, std::string> names_;  // folded name or synonym -> name
   std::map<std::string, Source> sources_;
+  std::map<std::string, Tag> tags_;
+  std::map<std::string, std::vector<std::string>> ambiguous_;  // folded word -> names
 };
+
+/// Returns a name as `Library::find` compares it: lower case, hyphens, commas and slashes as
+/// spaces, accents off, spaces single.
+std::string folded_name(std::string_view name);
 
 }  // namespace barwright::oils
