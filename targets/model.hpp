@@ -6,16 +6,20 @@
 #include <vector>
 
 #include "targets/composition.hpp"
+#include "targets/constants.hpp"
 #include "targets/property.hpp"
 
 namespace barwright::targets {
 
 /// What of a recipe, beside the blend, the properties depend on.
 struct BarSettings {
-  double superfat = 0.05;        ///< fraction of the saponifiable fat left as fat
-  double koh_share = 0;          ///< fraction of the alkali, by moles, that is potassium hydroxide
+  double superfat = 0.05;  ///< fraction of the saponifiable fat left as fat
+  double koh_share = 0;    ///< fraction of the alkali, by moles, that is potassium hydroxide
   double lye_concentration = 0.33;  ///< g alkali per g of lye
-  double sodium_lactate = 0;     ///< g dry sodium lactate per g of oils
+  double sodium_lactate = 0;        ///< g dry sodium lactate per g of oils
+  double cut_hours = 24;            ///< h from pouring to cutting; cut-firmness is scored then
+  bool gelled = false;              ///< whether the bar gels in the mould
+  double cure_days = 42;            ///< age in days that hardness is scored at
 };
 
 /// weight * min(slope . c, cap), c = components(): a bend in a property.
@@ -36,9 +40,9 @@ struct PropertyForm {
   double scale_parameter = 0;
 
   double inner(const Composition& composition) const;
-  double outer(double u) const;             ///< the scale
-  double inverse(double value) const;       ///< u with outer(u) = value
-  bool rising() const;                      ///< whether the scale rises with u
+  double outer(double u) const;        ///< the scale
+  double inverse(double value) const;  ///< u with outer(u) = value
+  bool rising() const;                 ///< whether the scale rises with u
 };
 
 /// The property model: constants with sources, coefficients derived from them in code.
@@ -48,9 +52,21 @@ class PropertyModel {
   static PropertyModel embedded();
   /// Returns `count` models with constants drawn from their stated spreads. Same seed, same draws.
   std::vector<PropertyModel> draws(std::size_t count, unsigned long long seed) const;
+  /// Returns the model that other constants give. Errors: core::InputError of the reader.
+  static PropertyModel from_constants(std::shared_ptr<const ConstantTable> table);
 
-  /// Returns one property of a bar: points 0..100, or C for titre.
-  double value(Property property, const Composition& composition, const BarSettings& settings) const;
+  /// Returns every constant with its source, and this model's value of one of them.
+  const std::vector<Constant>& constants() const;
+  double constant(std::size_t index) const;
+  /// Returns this model with one constant set to another value.
+  PropertyModel with(std::size_t index, double value) const;
+  /// Returns the figures the model's data rest on: key and work.
+  const std::vector<std::pair<std::string, std::string>>& sources() const;
+
+  /// Returns one property of a bar: points 0..100, or C for titre. Errors: std::invalid_argument
+  /// for a lye strength outside (0, 1), a share outside [0, 1] or a negative time.
+  double value(Property property, const Composition& composition,
+               const BarSettings& settings) const;
 
   /// Returns the form the search uses; form.outer(form.inner(c)) equals value(). Properties that
   /// have none (titre, soluble share) throw std::logic_error: see has_form().
@@ -63,6 +79,7 @@ class PropertyModel {
 
  private:
   struct Constants;
+  explicit PropertyModel(std::shared_ptr<const Constants> constants);
   std::shared_ptr<const Constants> constants_;
 };
 
@@ -71,7 +88,8 @@ struct Difference {
   double value = 0;  ///< bar minus yardstick at the central constants
   double low = 0;    ///< 5th percentile of the draws
   double high = 0;   ///< 95th percentile
-  /// Whether the sign holds in the whole band and the value is not within the least step one can notice.
+  /// Whether the sign holds in the whole band and the value is not within the least step one can
+  /// notice.
   bool sure = false;
 };
 Difference difference(const PropertyModel& model, const std::vector<PropertyModel>& draws,

@@ -9,8 +9,19 @@ namespace barwright::targets {
 
 /// What a maker can ask of a bar. All 0 to 100, higher is more of the name, but for `titre` (C).
 enum class Property {
-  hardness, lather, conditioning, cut_firmness, quickness, staying, mildness, thrift, keeping,
-  working_time, soluble_20, soluble_38, titre,
+  hardness,
+  lather,
+  conditioning,
+  cut_firmness,
+  quickness,
+  staying,
+  mildness,
+  thrift,
+  keeping,
+  working_time,
+  soluble_20,
+  soluble_38,
+  titre,
 };
 inline constexpr std::size_t kPropertyCount = 13;
 
