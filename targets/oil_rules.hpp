@@ -58,7 +58,7 @@ struct TagRule {
 };
 
 /// An oil barred by name, or every oil that carries a tag.
-struct Bar {
+struct BarredOil {
   std::string oil;  ///< library's key, or empty
   std::string tag;  ///< library's tag, or empty; both are set when the word is both
   Written written;
@@ -76,9 +76,10 @@ struct OilRules {
   Written most_oils_written;
   std::optional<double> step_share;  ///< fraction; neither: 1 %
   std::optional<double> step_grams;
+  Written steps_written;
   std::vector<OilLimit> oils;
   std::vector<TagRule> tags;
-  std::vector<Bar> barred;
+  std::vector<BarredOil> barred;
   std::vector<LeaveOnShelf> leave_on_shelf;
 };
 

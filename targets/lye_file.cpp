@@ -1,0 +1,209 @@
+#include "targets/lye_file.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "oils/yaml_text.hpp"
+#include "targets/lye_file_reader.hpp"
+
+namespace barwright::targets {
+
+namespace yaml = oils::yaml;
+using yaml::Node;
+
+namespace {
+
+using Alkali = LyeWish::Alkali;
+
+Alkali read_alkali(const Node& node) {
+  return choice<Alkali>(node, {{"sodium hydroxide", Alkali::sodium},
+                               {"potassium hydroxide", Alkali::potassium},
+                               {"NaOH", Alkali::sodium},
+                               {"KOH", Alkali::potassium},
+                               {"soda lye", Alkali::sodium},
+                               {"potash lye", Alkali::potassium}});
+}
+
+/// {sodium hydroxide: 95 %, potassium hydroxide: 5 %, by: moles}
+void read_mixed(const Node& node, LyeWish& lye) {
+  Block block(node);
+  const auto soda = block.take({"sodium hydroxide", "NaOH", "soda lye"});
+  const auto potash = block.take({"potassium hydroxide", "KOH", "potash lye"});
+  const auto by = block.take("by");
+  block.done();
+  if (!soda || !potash)
+    node.fail("mixed alkali names both",
+              "Write {sodium hydroxide: 95 %, potassium hydroxide: 5 %, "
+              "by: moles}, or one alkali alone.");
+  if (!by)
+    node.fail("the shares of the alkalis: by what?",
+              "Add 'by: moles', 'by: grams' or 'by: fat' (the share of the fat each saponifies).");
+  const double soda_share = fraction_within(*soda, 0, 1);
+  const double potash_share = fraction_within(*potash, 0, 1);
+  if (std::abs(soda_share + potash_share - 1) > 1e-9)
+    node.fail("the alkalis add to " + percent(soda_share + potash_share),
+              "Make them add to 100 %.");
+  lye.alkali = Alkali::mixed;
+  lye.koh_share = potash_share;
+  lye.koh_basis = choice<LyeWish::KohBasis>(*by, {{"moles", LyeWish::KohBasis::moles},
+                                                  {"grams", LyeWish::KohBasis::grams},
+                                                  {"fat", LyeWish::KohBasis::fat}});
+}
+
+double strength(const Node& node) {
+  const double value = fraction_within(node, 0, 1);
+  if (value < 0.5)
+    node.fail("'" + node.text() + "' is no strength of solid alkali",
+              "Write what the jar's label says, such as 99 %.");
+  return value;
+}
+
+void read_strength(const Node& node, LyeWish& lye) {
+  if (node.is_map()) {
+    Block block(node);
+    if (auto soda = block.take({"sodium hydroxide", "NaOH", "soda lye"}))
+      lye.naoh_strength = strength(*soda);
+    if (auto potash = block.take({"potassium hydroxide", "KOH", "potash lye"}))
+      lye.koh_strength = strength(*potash);
+    block.done();
+    return;
+  }
+  if (lye.alkali == Alkali::mixed)
+    node.fail("one strength for two alkalis",
+              "Write {sodium hydroxide: 99 %, potassium hydroxide: 90 %}.");
+  if (!lye.alkali)
+    node.fail("a strength without its alkali", "Add 'alkali: sodium hydroxide' beside it.");
+  (lye.alkali == Alkali::potassium ? lye.koh_strength : lye.naoh_strength) = strength(node);
+}
+
+void read_superfat(const Node& node, LyeWish& lye) {
+  if (node.is_map()) {
+    Block block(node);
+    if (auto aim = block.take("aim")) lye.superfat = fraction_within(*aim, 0, 0.5);
+    const auto floor = block.take("never-below");
+    if (floor) lye.never_below = fraction_within(*floor, 0, 0.5);
+    block.done();
+    if (floor && lye.superfat && *lye.never_below > *lye.superfat)
+      floor->fail("never below " + percent(*lye.never_below) + " is above the aim of " +
+                      percent(*lye.superfat),
+                  "Aim higher, or set a lower floor.");
+    return;
+  }
+  lye.superfat = fraction_within(node, 0, 0.5);
+}
+
+/// "2 to 1", "2:1", "2": grams of water per gram of alkali.
+double water_ratio(const Node& node) {
+  const std::string remedy = "Write water to alkali, such as '2 to 1'.";
+  std::string text = node.text();
+  double over = 1;
+  if (const auto colon = text.find(':'); colon != std::string::npos) text.replace(colon, 1, " to ");
+  Phrase phrase(node, text, 0);
+  const double water = phrase.number();
+  if (phrase.take("to")) over = phrase.number();
+  phrase.end({"to"}, remedy);
+  if (!(over > 0) || !(water > 0) || !std::isfinite(water / over))
+    node.fail("'" + node.text() + "' is no ratio of water to alkali", remedy);
+  return water / over;
+}
+
+void read_water(const Node& node, LyeWish& lye) {
+  Phrase phrase(node);
+  const double share = phrase.fraction();
+  if (!phrase.take_any({"of the oils", "of oils", "of the oil"}))
+    phrase.fail("'" + node.text() + "': of what?",
+                "Write '38 % of oils', or give concentration or water-ratio.");
+  phrase.end({}, "Write '38 % of oils'.");
+  if (!(share > 0 && share <= 2))
+    node.fail(percent(share) + " of the oils cannot be", "Write a share such as 30 % of oils.");
+  lye.water_of_oils = share;
+}
+
+void read_lactate(const Node& node, LyeWish& lye) {
+  Addition addition;
+  addition.name = "sodium lactate";
+  addition.written = {"sodium lactate", node.place(), node};
+  if (!node.is_map())
+    node.fail("sodium lactate: syrup or dry?",
+              "Write {syrup: 60 %, dose: 20 g per kg oils} or {dry: 12 g per kg oils}.");
+  Block block(node);
+  block.one_only({"syrup", "dry"});
+  if (auto dry = block.take("dry")) {
+    addition.strength = 1;
+    addition.dose = read_dose(*dry, PlainGrams::need_basis);
+  } else {
+    const Node syrup = block.need("syrup");
+    addition.strength = above_zero(fraction_within(syrup, 0, 1), syrup, "a strength");
+    addition.dose = read_dose(block.need("dose"), PlainGrams::need_basis);
+  }
+  if (auto when = block.take("when")) addition.when = plain_text(*when);
+  block.done();
+  lye.into_lye.push_back(std::move(addition));
+}
+
+}  // namespace
+
+void take_short_lye(Block& block, LyeWish& lye) {
+  block.one_only({"concentration", "water-ratio", "water"});
+  if (auto node = block.take("superfat")) read_superfat(*node, lye);
+  if (auto node = block.take("concentration")) {
+    lye.concentration = fraction_within(*node, 0, 1);
+    if (*lye.concentration <= 0 || *lye.concentration >= 1)
+      node->fail("a lye of " + percent(*lye.concentration) + " cannot be",
+                 "Write grams of alkali per 100 g of lye, such as 33 %.");
+  }
+  if (auto node = block.take("water-ratio")) lye.water_per_alkali = water_ratio(*node);
+  if (auto node = block.take("water")) read_water(*node, lye);
+}
+
+void take_lye(Block& block, LyeWish& lye) {
+  if (auto node = block.take("alkali")) {
+    if (node->is_map())
+      read_mixed(*node, lye);
+    else
+      lye.alkali = read_alkali(*node);
+  }
+  if (auto node = block.take({"strength", "purity"})) read_strength(*node, lye);
+  take_short_lye(block, lye);
+  if (auto node = block.take("lye-at")) lye.lye_celsius = node->celsius();
+  if (auto node = block.take("oils-at")) lye.oils_celsius = node->celsius();
+  if (auto node = block.take("acids")) lye.acids = read_additions(*node, PlainGrams::need_basis);
+  if (auto node = block.take("liquids"))
+    lye.liquids = read_additions(*node, PlainGrams::need_basis);
+  if (auto node = block.take("into-lye"))
+    lye.into_lye = read_additions(*node, PlainGrams::need_basis);
+  if (auto node = block.take("salt")) {
+    Addition salt;
+    salt.name = "salt";
+    salt.written = {"salt: " + node->text(), node->place(), *node};
+    salt.dose = read_dose(*node, PlainGrams::need_basis);
+    lye.into_lye.push_back(std::move(salt));
+  }
+  if (auto node = block.take("sodium lactate")) read_lactate(*node, lye);
+}
+
+LyeWish read_lye(const Node& node) {
+  LyeWish lye;
+  lye.written = written(node);
+  Block block(node);
+  take_lye(block, lye);
+  block.done();
+  return lye;
+}
+
+Scale read_scale(const Node& node) {
+  Scale scale;
+  Block block(node);
+  const auto step = [&](std::string_view key) -> std::optional<double> {
+    const auto value = block.take(key);
+    if (!value) return std::nullopt;
+    return above_zero(value->grams(), *value, "a scale's step");
+  };
+  scale.oils_grams = step("oils");
+  scale.lye_grams = step("lye");
+  block.done();
+  return scale;
+}
+
+}  // namespace barwright::targets

@@ -1,0 +1,27 @@
+#pragma once
+
+#include <vector>
+
+#include "targets/brief_block.hpp"
+#include "targets/brief_phrase.hpp"
+#include "targets/lye_file.hpp"
+
+namespace barwright::targets {
+
+/// Takes the keys of a lye block: alkali, strength, superfat, concentration | water-ratio | water,
+/// lye-at, oils-at, acids, liquids, into-lye, salt, sodium lactate. The caller says done().
+void take_lye(Block& block, LyeWish& lye);
+/// Returns a whole `lye:` block.
+LyeWish read_lye(const oils::yaml::Node& node);
+/// Takes superfat, concentration | water-ratio | water at the top of a recipe or part.
+void take_short_lye(Block& block, LyeWish& lye);
+
+Scale read_scale(const oils::yaml::Node& node);
+
+/// Whether plain grams may stand alone as the amount in all.
+enum class PlainGrams { are_total, need_basis };
+Dose read_dose(const oils::yaml::Node& node, PlainGrams plain);
+/// Returns a list of {name: dose, when:, total:, ...}, or one block {name: dose, name: dose}.
+std::vector<Addition> read_additions(const oils::yaml::Node& node, PlainGrams plain);
+
+}  // namespace barwright::targets
