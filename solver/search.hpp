@@ -3,6 +3,7 @@
 #include <atomic>
 #include <chrono>
 #include <optional>
+#include <vector>
 
 #include "solver/answer.hpp"
 #include "solver/problem.hpp"
@@ -16,6 +17,8 @@ struct SearchOptions {
   const std::atomic<bool>* stop = nullptr;
   /// No fixings, cuts or warm starts: the slower second mode the tests compare with.
   bool plain = false;
+  /// Whole steps to start from (an earlier answer, a neighbour on a curve); ignored if they do not fit.
+  std::vector<int> start;
 };
 
 /// Returns the best blend with what was proved about it. Deterministic: the same problem without a

@@ -1,1 +1,3 @@
-int main() { return 0; }
+#include "solver/app/program.hpp"
+
+int main(int argc, char** argv) { return barwright::app::run(argc, argv); }

@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+
+namespace CLI {
+class App;
+}
+
+namespace barwright::app {
+
+/// What every command shares. A command sets `exit_code` and returns its text; the program prints
+/// it.
+struct Outcome {
+  int exit_code = 0;
+  std::string text;         ///< for stdout
+  std::string diagnostics;  ///< for stderr
+};
+
+/// Options every command takes.
+struct CommonOptions {
+  bool json = false;
+  std::string library_folder;  ///< --library DIR; empty: none
+};
+
+/// Runs the program and returns its exit code (see exit_code.hpp). All exceptions end here.
+int run(int argc, char** argv);
+
+/// Thrown for a command line that parses but asks for something that makes no sense. Exit code 2.
+struct UsageError {
+  std::string message;
+};
+
+}  // namespace barwright::app

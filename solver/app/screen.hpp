@@ -1,0 +1,46 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace barwright::app {
+
+/// Text for a maker at the bench: headings, aligned columns, wrapped sentences. Collects everything
+/// and is printed once, so that nothing is printed of an answer that fails on the way.
+class Screen {
+ public:
+  /// `colour`: bold headings and red dangers; never the only carrier of a meaning.
+  explicit Screen(bool colour) : colour_(colour) {}
+
+  /// A line of its own at the left edge, `right` set at the right edge when it fits.
+  void title(std::string_view left, std::string_view right = {});
+  void heading(std::string_view text, std::string_view beside = {});
+  /// Sentences wrapped at the page width, indented; `mark` stands before the first line.
+  void sentence(std::string_view text, std::string_view mark = {});
+  void danger(std::string_view text);
+  void blank();
+
+  /// Rows of cells. In `align`, 'l' and 'r' set each column; the last 'l' column is not padded.
+  void table(std::string_view align, const std::vector<std::vector<std::string>>& rows);
+
+  const std::string& text() const { return text_; }
+
+ private:
+  bool colour_;
+  std::string text_;
+};
+
+/// Returns whether stdout is a terminal and NO_COLOR is not set (https://no-color.org).
+bool colour_wanted();
+
+/// Returns "2640 g", "12.5 g": as many decimals as the scale step shows.
+std::string grams(double value, double scale_step);
+/// Returns "38 %" or "37.5 %": decimals only where needed, at most `decimals`.
+std::string percent(double fraction, int decimals = 1);
+/// Returns "+6", "-0.4", "0": signed, one decimal below 10, none above.
+std::string signed_points(double value);
+/// Returns "0.41 EUR", two decimals, currency a label.
+std::string money(double value, std::string_view currency);
+
+}  // namespace barwright::app

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "core/fatty_acid.hpp"
+#include "solver/problem.hpp"
+#include "targets/composition.hpp"
+#include "targets/model.hpp"
+
+namespace barwright::solver {
+
+/// Returns the property's inner form over oil shares: linear in the shares with the property's
+/// bends as kinks. A range on the property is a range on this form, its ends taken through the
+/// inverse of the property's scale, so a curved scale costs no exactness.
+Form over_oils(const targets::PropertyForm& property,
+               std::span<const targets::Composition> candidates);
+
+/// Returns sum_k min(x_k, share a_k) - share, which is >= 0 exactly when at least `share` (0..1) of
+/// the soap dissolves: see PropertyModel::solubility_limits.
+Form soluble_floor(const core::AcidProfile& limits, double share,
+                   std::span<const targets::Composition> candidates);
+
+/// Returns sum of shares times one figure per oil (e.g. saponification values, prices).
+Form weighted_sum(std::span<const double> per_oil);
+
+/// Returns factor * form.
+Form scaled(Form form, double factor);
+
+}  // namespace barwright::solver

@@ -1,0 +1,194 @@
+#include "solver/blend_job.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/goal_search.hpp"
+#include "solver/recipe_request.hpp"
+#include "solver/sizing.hpp"
+#include "solver/subject.hpp"
+
+namespace barwright::solver {
+namespace {
+
+// Search and weighing settle in two or three passes; more means a cycle between two sizes.
+constexpr int kMostPasses = 8;
+// A superfat this near to the assumed one changes no property by a tenth of a point.
+constexpr double kSettledSuperfat = 2e-4;
+
+core::RecipeRequest request_for(const BlendJob& job, std::span<const double> shares,
+                                double oil_grams) {
+  std::vector<PotOil> oils;
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    const auto& candidate = job.candidates.oils[i];
+    if (shares[i] > 0) oils.push_back({&candidate.oil, shares[i] * oil_grams, candidate.certified});
+  }
+  return recipe_request(oils, job.brief.lye, job.brief.scale, bars(job.brief.make));
+}
+
+double oils_of(const core::RecipeRequest& request) {
+  double grams = 0;
+  for (const auto& oil : request.oils) grams += oil.grams;
+  return grams;
+}
+
+// The oils a maker's size needs with this blend, in whole steps of the oils scale (and of the
+// blend, where its steps are grams).
+double wanted_oils(const BlendJob& job, std::span<const double> shares) {
+  const core::RecipeRequest request =
+      sized(request_for(job, shares, kDefaultOilGrams), job.brief.make);
+  const double step = job.brief.rules.step_grams.value_or(request.scales.oils.step);
+  return std::max(step, std::round(oils_of(request) / step) * step);
+}
+
+double dry_lactate_per_oil(const core::Recipe& recipe) {
+  double grams = 0;
+  for (const auto& line : recipe.additives) {
+    if (line.name.find("sodium lactate") != std::string::npos) grams += line.grams;
+  }
+  return recipe.oils_grams > 0 ? grams / recipe.oils_grams : 0;
+}
+
+void weigh(const BlendJob& job, BlendResult& result) {
+  const auto& steps = result.answer.steps;
+  std::vector<double> shares(steps.size());
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    shares[i] = static_cast<double>(steps[i]) / result.formulation.problem.steps;
+  }
+  result.recipe = core::weigh(request_for(job, shares, result.assumed.oil_grams));
+  result.used.clear();
+  result.shares.assign(steps.size(), 0.0);
+  std::size_t line = 0;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (steps[i] == 0) continue;
+    result.shares[i] = result.recipe.oils.at(line++).grams / result.recipe.oils_grams;
+    result.used.push_back(i);
+  }
+  std::stable_sort(result.used.begin(), result.used.end(), [&](std::size_t a, std::size_t b) {
+    return result.shares[a] > result.shares[b];
+  });
+  result.composition = mixed(job.candidates.oils, result.shares);
+  result.settings = settings_of(result.recipe);
+}
+
+// Judged at the recipe's own settings and size, not at those the search assumed.
+std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result) {
+  Assumed real = result.assumed;
+  real.settings = result.settings;
+  real.oil_grams = result.recipe.oils_grams;
+  real.held_back.clear();
+  const Formulation fresh =
+      formulate(job.brief, job.candidates, job.yardstick, job.model, real, job.plain_bar);
+  return judge(fresh, result.shares);
+}
+
+// Returns whether any wish had to be held tighter.
+bool hold_back(const Formulation& formulation, const std::vector<Verdict>& verdicts,
+               std::vector<double>& held_back) {
+  bool any = false;
+  for (const auto& verdict : verdicts) {
+    if (verdict.missed == 0) continue;
+    any = true;
+    const int wish = formulation.asked[static_cast<std::size_t>(verdict.asked)].wish;
+    if (wish < 0) continue;
+    held_back.resize(std::max(held_back.size(), static_cast<std::size_t>(wish) + 1), 0.0);
+    held_back[static_cast<std::size_t>(wish)] += 1.05 * verdict.missed;
+  }
+  return any;
+}
+
+bool over_stock(const BlendJob& job, const BlendResult& result) {
+  for (const std::size_t i : result.used) {
+    const auto& stock = job.candidates.oils[i].stock_grams;
+    if (stock && result.shares[i] * result.recipe.oils_grams > *stock + 1e-6) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+targets::BarSettings settings_of(const core::Recipe& recipe) {
+  targets::BarSettings out;
+  out.superfat = recipe.superfat;
+  out.koh_share = recipe.koh.moles;
+  out.lye_concentration = recipe.lye_concentration;
+  out.sodium_lactate = dry_lactate_per_oil(recipe);
+  return out;
+}
+
+Assumed first_assumptions(const BlendJob& job) {
+  Assumed out;
+  out.bars = bars(job.brief.make);
+  const std::vector<double> equal(job.candidates.oils.size(),
+                                  1.0 / static_cast<double>(job.candidates.oils.size()));
+  // Any blend will do for a first size, so the floor of the worst case waits for a real one.
+  BlendJob easy{job.brief, job.candidates, {}, job.model, {}};
+  easy.brief.lye.never_below = -1;
+  out.oil_grams = wanted_oils(easy, equal);
+  const core::Recipe recipe = core::weigh(request_for(easy, equal, out.oil_grams));
+  out.settings = settings_of(recipe);
+  out.settings.superfat = lye_settings(job.brief.lye).superfat;
+  return out;
+}
+
+BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
+  BlendResult result;
+  result.assumed = first_assumptions(job);
+  std::optional<Answer> unheld;  // the last answer to the wishes as they stand
+  for (result.passes = 1;; ++result.passes) {
+    result.formulation = formulate(job.brief, job.candidates, job.yardstick, job.model,
+                                   result.assumed, job.plain_bar);
+    result.answer = search_goals(result.formulation, options);
+    if (!result.has_blend()) break;
+    const bool last = result.passes == kMostPasses;
+    std::vector<double> exact(result.answer.steps.size());
+    for (std::size_t i = 0; i < exact.size(); ++i) {
+      exact[i] = static_cast<double>(result.answer.steps[i]) / result.formulation.problem.steps;
+    }
+    const double wanted = wanted_oils(job, exact);
+    weigh(job, result);
+    const bool settled =
+        wanted == result.assumed.oil_grams &&
+        std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
+    if (!settled && result.passes <= kMostPasses / 2) {
+      result.assumed.oil_grams = wanted;
+      result.assumed.settings = result.settings;
+      continue;
+    }
+    if (result.assumed.held_back.empty()) unheld = result.answer;
+    result.verdicts = judge_recipe(job, result);
+    const bool short_of_oil = over_stock(job, result);
+    if (!hold_back(result.formulation, result.verdicts, result.assumed.held_back) &&
+        !short_of_oil) {
+      break;
+    }
+    if (last) {
+      // Nothing that the checker does not accept is an answer.
+      result.answer.steps.clear();
+      result.answer.status = Status::undecided;
+      result.answer.reason =
+          "The scale's steps are too coarse to keep every wish exactly: weigh finer, make a larger "
+          "batch, or loosen the tightest wish a little.";
+      break;
+    }
+    if (short_of_oil) result.assumed.oil_grams -= core::Scales(scales(job.brief.scale)).oils.step;
+  }
+  if (!result.assumed.held_back.empty() && unheld) {
+    if (!result.has_blend()) {
+      if (result.answer.status == Status::infeasible) result.answer.status = Status::undecided;
+    } else if (!result.answer.goals.empty() && result.answer.status == Status::optimal) {
+      // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
+      auto& first = result.answer.goals.front();
+      first.bound = std::min(first.bound, unheld->goals.front().bound);
+      if (first.value > first.bound + 1e-7 * std::max(1.0, std::abs(first.bound))) {
+        result.answer.status = Status::feasible;
+        result.answer.reason =
+            "Rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps "
+            "it.";
+      }
+    }
+  }
+  return result;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,52 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/recipe.hpp"
+#include "solver/answer.hpp"
+#include "solver/formulation.hpp"
+#include "solver/search.hpp"
+#include "solver/verdict.hpp"
+
+namespace barwright::solver {
+
+/// Everything the main job needs, read and resolved.
+struct BlendJob {
+  targets::Brief brief;
+  Candidates candidates;
+  std::optional<KnownBar> yardstick;
+  targets::PropertyModel model;
+  PlainBar plain_bar;
+};
+
+/// A brief answered: the answer as the search proved it, and, where there is a blend, the weighed
+/// recipe with every wish recomputed from its grams.
+struct BlendResult {
+  Answer answer;
+  Formulation formulation;  ///< the problem the answer belongs to
+  Assumed assumed;
+  core::Recipe recipe;
+  std::vector<std::size_t> used;  ///< candidates in the blend, by falling share
+  std::vector<double> shares;     ///< fractions by the rounded grams, one per candidate
+  targets::Composition composition;
+  targets::BarSettings settings;  ///< the recipe's own
+  std::vector<Verdict> verdicts;
+  int passes = 0;
+  bool has_blend() const { return !answer.steps.empty(); }
+};
+
+/// Returns the answer to a brief. The batch size and the real superfat follow from the blend, and
+/// the blend from them, so search and weighing take turns until they agree; a wish that the
+/// rounding to grams breaks is held a little tighter and searched again (then the status says no
+/// more than was proved for the wish itself). Errors: InputError, Refusal.
+BlendResult find_blend(const BlendJob& job, const SearchOptions& options);
+
+/// Returns the bar's settings that a weighed recipe has, for the property model.
+targets::BarSettings settings_of(const core::Recipe& recipe);
+
+/// Returns what the search would assume before any blend is known (equal parts of the candidates).
+Assumed first_assumptions(const BlendJob& job);
+
+}  // namespace barwright::solver

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "oils/oil.hpp"
+#include "targets/composition.hpp"
+
+namespace barwright::solver {
+
+/// One oil the search may use, as this maker has it.
+struct Candidate {
+  oils::Oil oil;                     ///< figures of the lot's certificate put in where there is one
+  targets::Composition composition;  ///< from the typical figures of `oil`
+  bool on_shelf = false;
+  std::optional<double> stock_grams;   ///< what may be used; absent: as much as is wanted
+  std::optional<double> price_per_kg;  ///< in the shelf's currency; absent: not known
+  bool certified = false;              ///< saponification value is this lot's certificate
+};
+
+/// An oil left out before the search, and why, for the maker: "no price known".
+struct LeftOut {
+  std::string oil;
+  std::string why;
+};
+
+struct Candidates {
+  std::vector<Candidate> oils;  ///< on the shelf first, then cheapest, then by name: how ties break
+  std::vector<LeftOut> left_out;
+  std::string currency;  ///< label of every price
+};
+
+}  // namespace barwright::solver

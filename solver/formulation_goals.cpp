@@ -1,0 +1,199 @@
+#include "solver/formulation_goals.hpp"
+
+#include <algorithm>
+
+#include "solver/blend_forms.hpp"
+#include "solver/subject.hpp"
+
+namespace barwright::solver {
+namespace {
+
+using Kind = targets::Goal::Kind;
+
+struct Maker {
+  Formulation& out;
+  const Candidates& candidates;
+  const std::optional<KnownBar>& yardstick;
+  const targets::PropertyModel& model;
+  const Assumed& assumed;
+  const PlainBar& plain_bar;
+  CostBasis cost;
+};
+
+Form prices(const Maker& maker, const targets::Written& written) {
+  std::vector<double> per_kg;
+  for (const auto& candidate : maker.candidates.oils) {
+    if (!candidate.price_per_kg) {
+      written.fail("cheapest is asked for, but " + candidate.oil.name + " has no price",
+                   "give its price in the shelf file, or leave it out with 'not:'");
+    }
+    per_kg.push_back(*candidate.price_per_kg);
+  }
+  return weighted_sum(per_kg);
+}
+
+// The subject's form, rising with the subject. Curved scales keep their order, so the most of the
+// form is the most of the score.
+Form rising_form(const Maker& maker, const targets::Subject& subject,
+                 const targets::Written& written) {
+  const Measure asked = measure(subject, written, maker.candidates.oils, maker.model,
+                                maker.assumed.settings, maker.cost);
+  const bool soluble = subject.kind == targets::Subject::Kind::property &&
+                       !targets::PropertyModel::has_form(subject.property);
+  if (soluble || subject.kind == targets::Subject::Kind::acid_ratio) {
+    written.fail("'" + subject.name + "' can be kept within a range, but not made the most of",
+                 "put a range on it under 'want:' and choose another 'best'");
+  }
+  return asked.form(0);
+}
+
+Pull pull(const Maker& maker, const targets::WishedPoint& point, const targets::Written& written) {
+  double wanted = point.value;
+  if (point.compared) {
+    if (!maker.yardstick) {
+      written.fail("this point is compared with a bar, but the brief names none",
+                   "add 'compared-with:'");
+    }
+    wanted += value_of(point.subject, written, *maker.yardstick, maker.model, maker.cost);
+  }
+  const double step = noticeable(point.subject);
+  // form(wanted) = score - wanted for even scales; for a curved scale, its distance on the inner
+  // scale, stretched so that one noticeable step at the wished point is one.
+  const Measure asked = measure(point.subject, written, maker.candidates.oils, maker.model,
+                                maker.assumed.settings, maker.cost);
+  if (point.subject.kind == targets::Subject::Kind::property &&
+      !targets::PropertyModel::has_form(point.subject.property)) {
+    written.fail("nearest to a soluble share cannot be asked for",
+                 "put a range on it under 'want:'");
+  }
+  double unit_size = step;
+  if (!asked.shifts) {
+    const std::vector<double> none(maker.candidates.oils.size(), 0.0);
+    unit_size = std::abs(asked.form(wanted + step).at(none) - asked.form(wanted).at(none));
+  }
+  return {asked.form(wanted), 0, point.weight / (unit_size * unit_size)};
+}
+
+Goal feel_goal(const Maker& maker, const targets::Goal& goal) {
+  KnownBar bar;
+  if (!goal.feel_of.empty()) {
+    bar = maker.plain_bar(goal.feel_of, goal.written);
+  } else if (maker.yardstick) {
+    bar = *maker.yardstick;
+  } else {
+    goal.written.fail("nearest in feel to what? The brief names no bar", "add 'compared-with:'");
+  }
+  Goal out;
+  for (const auto property :
+       {targets::Property::hardness, targets::Property::lather, targets::Property::quickness,
+        targets::Property::staying, targets::Property::conditioning, targets::Property::mildness}) {
+    targets::Subject subject;
+    subject.property = property;
+    subject.name = std::string(targets::name(property));
+    const targets::WishedPoint point{
+        subject, false, value_of(subject, goal.written, bar, maker.model, maker.cost), 1};
+    out.pulls.push_back(pull(maker, point, goal.written));
+  }
+  return out;
+}
+
+Goal put(const Maker& maker, const targets::Goal& goal) {
+  const std::size_t count = maker.candidates.oils.size();
+  Goal out;
+  out.form.linear.assign(count, 0.0);
+  switch (goal.kind) {
+    case Kind::cheapest:
+      out.form = prices(maker, goal.written);
+      break;
+    case Kind::most:
+      out.form = scaled(rising_form(maker, goal.subject, goal.written), -1);
+      out.give = kTieShare * noticeable(goal.subject);
+      break;
+    case Kind::least:
+      out.form = rising_form(maker, goal.subject, goal.written);
+      out.give = kTieShare * noticeable(goal.subject);
+      break;
+    case Kind::nearest:
+      for (const auto& point : goal.points) out.pulls.push_back(pull(maker, point, goal.written));
+      break;
+    case Kind::nearest_in_feel:
+      out = feel_goal(maker, goal);
+      out.form.linear.assign(count, 0.0);
+      break;
+    case Kind::use_up: {
+      bool found = false;
+      for (std::size_t i = 0; i < count; ++i) {
+        if (maker.candidates.oils[i].oil.name != goal.oil) continue;
+        out.form.linear[i] = -1;
+        found = true;
+      }
+      if (!found) {
+        goal.written.fail(
+            "'" + goal.oil + "' is to be used up, but it is not among the oils to use",
+            "check the shelf, or name it under 'oils-from'");
+      }
+      break;
+    }
+    case Kind::fewest_oils:
+      break;  // kept apart: see Formulation::fewest_oils_at
+    case Kind::weighted:
+      for (const auto& part : goal.parts) {
+        Goal piece = put(maker, part);
+        const Form form = scaled(piece.form, part.weight);
+        out.form.constant += form.constant;
+        for (std::size_t i = 0; i < count; ++i) out.form.linear[i] += form.linear[i];
+        out.form.kinks.insert(out.form.kinks.end(), form.kinks.begin(), form.kinks.end());
+        for (auto& one : piece.pulls) {
+          one.weight *= part.weight;
+          out.pulls.push_back(std::move(one));
+        }
+      }
+      break;
+  }
+  if (goal.give > 0) out.give = goal.give;
+  return out;
+}
+
+// How ties break: first by what is on the shelf, then by price.
+void add_tie_breakers(const Maker& maker) {
+  const auto& oils = maker.candidates.oils;
+  const auto on_shelf = [](const Candidate& c) { return c.on_shelf; };
+  if (std::any_of(oils.begin(), oils.end(), on_shelf) &&
+      !std::all_of(oils.begin(), oils.end(), on_shelf)) {
+    Goal goal;
+    for (const auto& candidate : oils) goal.form.linear.push_back(candidate.on_shelf ? 0.0 : 1.0);
+    maker.out.problem.goals.push_back(std::move(goal));
+    maker.out.goal_words.emplace_back("tie: least from outside the shelf");
+  }
+  if (std::all_of(oils.begin(), oils.end(), [](const Candidate& c) { return !!c.price_per_kg; })) {
+    Goal goal;
+    goal.form = prices(maker, {});
+    maker.out.problem.goals.push_back(std::move(goal));
+    maker.out.goal_words.emplace_back("tie: cheapest");
+  }
+}
+
+}  // namespace
+
+void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
+               const Candidates& candidates, const std::optional<KnownBar>& yardstick,
+               const targets::PropertyModel& model, const Assumed& assumed,
+               const PlainBar& plain_bar) {
+  const Maker maker{out,
+                    candidates,
+                    yardstick,
+                    model,
+                    assumed,
+                    plain_bar,
+                    {assumed.oil_grams / 1000, assumed.bars}};
+  for (const auto& goal : goals) {
+    if (goal.kind == Kind::fewest_oils) {
+      out.fewest_oils_at = static_cast<int>(out.problem.goals.size());
+    }
+    out.problem.goals.push_back(put(maker, goal));
+    out.goal_words.push_back(goal.written.text);
+  }
+  add_tie_breakers(maker);
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+
+#include "targets/composition.hpp"
+#include "targets/model.hpp"
+
+namespace barwright::solver {
+
+/// The bar in the hand, worked out.
+struct KnownBar {
+  std::string name;
+  targets::Composition composition;
+  targets::BarSettings settings;
+  double saponification_value = 0;  ///< mg KOH/g, typical
+  double iodine_value = 0;          ///< g I2 per 100 g, typical
+  double price_per_kg = 0;          ///< of its oils; meaningless unless `priced`
+  bool priced = false;              ///< every oil of it has a price
+};
+
+}  // namespace barwright::solver

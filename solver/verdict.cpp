@@ -1,0 +1,24 @@
+#include "solver/verdict.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace barwright::solver {
+
+std::vector<Verdict> judge(const Formulation& formulation, std::span<const double> shares) {
+  std::vector<Verdict> out;
+  for (const auto& measure : formulation.wishes.measures) {
+    const auto& asked = formulation.asked[static_cast<std::size_t>(measure.wish)];
+    const double value = measure.at(shares);
+    const double slack = kTolerance * std::max(1.0, std::abs(value));
+    Verdict verdict{measure.wish, value - asked.offset, measure.low - asked.offset,
+                    measure.high - asked.offset, 0};
+    // Written so that a value that is not a number fails.
+    if (!(value >= measure.low - slack)) verdict.missed = measure.low - value;
+    if (!(value <= measure.high + slack)) verdict.missed = value - measure.high;
+    out.push_back(verdict);
+  }
+  return out;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,23 @@
+#pragma once
+
+#include <span>
+#include <vector>
+
+#include "solver/formulation.hpp"
+
+namespace barwright::solver {
+
+/// What became of one wish, recomputed from the grams of the recipe.
+struct Verdict {
+  int asked = -1;    ///< index into Formulation::asked
+  double value = 0;  ///< the subject's own unit; a difference when the wish compares
+  double low = 0;    ///< as wished, in the same terms; infinite when open
+  double high = 0;
+  double missed = 0;  ///< by how much it fails; 0: it holds
+};
+
+/// Returns the verdict on every wish and rule that is a measure, reckoned by the property model
+/// itself over these shares (fractions of the weighed oils), not by the search's own forms.
+std::vector<Verdict> judge(const Formulation& formulation, std::span<const double> shares);
+
+}  // namespace barwright::solver
