@@ -69,7 +69,7 @@ class Builder : public YAML::EventHandler {
   void OnDocumentStart(const YAML::Mark& mark) override {
     if (documents_++ > 0)
       source_->fail(place(mark), "a second document starts here",
-                    "keep one document per file: remove the '---' line or split the file");
+                    "Keep one document per file: remove the '---' line or split the file.");
   }
   void OnDocumentEnd() override {}
 
@@ -79,7 +79,7 @@ class Builder : public YAML::EventHandler {
   }
   void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
     source_->fail(place(mark), "an alias ('*name') stands here",
-                  "write the value out again: aliases are not read");
+                  "Write the value out again: aliases are not read.");
   }
   void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
                 const std::string& value) override {
@@ -114,12 +114,12 @@ class Builder : public YAML::EventHandler {
   void no_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) const {
     if (anchor != YAML::NullAnchor)
       source_->fail(place(mark), "an anchor ('&name') stands here",
-                    "write the value out where it is needed: anchors are not read");
+                    "Write the value out where it is needed: anchors are not read.");
   }
   void no_tag(const YAML::Mark& mark, const std::string& tag) const {
     if (!tag.empty() && tag != "?" && tag != "!")
       source_->fail(place(mark), "a type tag ('!name') stands here",
-                    "write the plain value: type tags are not read");
+                    "Write the plain value: type tags are not read.");
   }
 
   std::shared_ptr<Impl> node(const YAML::Mark& mark, Kind kind) const {
@@ -136,7 +136,7 @@ class Builder : public YAML::EventHandler {
     auto impl = node(mark, kind);
     if (waits_for_key())
       source_->fail(impl->place, std::string(words_for(kind)) + " stands where a key should",
-                    "a key is a plain word or name, followed by ':'");
+                    "A key is a plain word or name, followed by ':'.");
     impl->path = child_path();
     open_.push_back({impl, nullptr});
   }
@@ -169,16 +169,16 @@ class Builder : public YAML::EventHandler {
     Open& map = open_.back();
     if (key->kind == Kind::null || key->text.empty())
       source_->fail(key->place, "a key is missing before ':'",
-                    "a key is a plain word or name, followed by ':'");
+                    "A key is a plain word or name, followed by ':'.");
     key->path = map.impl->path;
     for (const auto& [other, value] : map.impl->entries) {
       if (other.text() != key->text) continue;
       const Place first = other.place();
       const std::string line = source_->line(first.line);
       source_->fail(key->place, "the key " + in_quotes(key->text) + " stands here a second time",
-                    "it stands first at line " + std::to_string(first.line) + ", column " +
+                    "It stands first at line " + std::to_string(first.line) + ", column " +
                         std::to_string(first.column) + ": " + trimmed(line) +
-                        "\nkeep one of the two");
+                        "\n  Keep one of the two.");
     }
     map.key = key;
   }
@@ -215,16 +215,17 @@ std::shared_ptr<Impl> parse(const std::shared_ptr<const SourceText>& source) {
     source->fail(
         source->place(error.mark.line, error.mark.column),
         "this is not well-formed YAML: " + error.msg,
-        "check brackets, quotes, ': ' after each key, and the spaces the line starts with");
+        "Check brackets, quotes, ': ' after each key, and the spaces the line starts with.");
   }
   if (!builder.root() || builder.root()->kind == Kind::null)
     source->fail(Place{source->name(), 0, 0}, "the file holds nothing",
-                 "fill it in, or start from one that 'barwright new' writes");
+                 "Fill it in, or start from one that 'barwright new' writes.");
   return builder.root();
 }
 
 }  // namespace
 
+Node::operator bool() const { return impl_ != nullptr; }
 Place Node::place() const { return impl_->place; }
 bool Node::is_map() const { return impl_->kind == Kind::map; }
 bool Node::is_list() const { return impl_->kind == Kind::list; }
@@ -242,10 +243,10 @@ void Node::fail_at(std::size_t offset, const std::string& message,
   Place place = impl_->place;
   const std::string line = impl_->source->line(place.line);
   // Only a scalar that stands on its line as it reads can be pointed into.
-  if (offset > 0 && offset <= impl_->text.size()) {
-    const std::size_t start = byte_of_column(line, place.column) + (impl_->quoted ? 1 : 0);
-    if (line.compare(start, impl_->text.size(), impl_->text) == 0)
-      place.column = column_of_byte(line, start + offset);
+  if (offset > 0 && offset <= impl_->text.size() && place.column > 0) {
+    const std::size_t start = static_cast<std::size_t>(place.column) - (impl_->quoted ? 0 : 1);
+    if (start <= line.size() && line.compare(start, impl_->text.size(), impl_->text) == 0)
+      place.column = static_cast<int>(start + offset) + 1;
   }
   InputError error(place, message, remedy, line);
   if (!impl_->path.empty()) error.add_context("in " + impl_->path);
@@ -257,9 +258,7 @@ void Node::only(const std::vector<std::string>& allowed) const {
     const std::string name = key.text();
     if (std::find(allowed.begin(), allowed.end(), name) != allowed.end()) continue;
     const std::string near = nearest_name(name, allowed);
-    key.fail("unknown key " + in_quotes(name),
-             (near.empty() ? std::string() : "nearest: " + in_quotes(near) + "; ") +
-                 "known here: " + one_of(allowed));
+    key.fail("unknown key " + in_quotes(name), nearest_and_known(name, allowed));
   }
 }
 void Node::only(std::initializer_list<std::string_view> allowed) const {
@@ -281,33 +280,33 @@ Node Node::need(std::string_view key) const {
     for (const auto& [name, other] : impl_->entries) present.push_back(name.text());
     const std::string near = nearest_name(key, present);
     fail("missing key " + in_quotes(key),
-         near.empty() ? "add '" + std::string(key) + ": ...' to this block"
-                      : in_quotes(near) + " stands here: is " + in_quotes(key) + " meant?");
+         near.empty() ? "Add '" + std::string(key) + ": ...' to this block."
+                      : "Here stands " + in_quotes(near) + ": is " + in_quotes(key) + " meant?");
   }
   if (value->is_null())
     value->fail(in_quotes(key) + " has no value",
-                "write the value after '" + std::string(key) + ":'");
+                "Write the value after '" + std::string(key) + ":'.");
   return *value;
 }
 
 std::vector<std::pair<Node, Node>> Node::entries() const {
   if (!is_map())
     fail(std::string("read ") + words_for(impl_->kind) + ", wanted a block of keys",
-         "write 'key: value' lines below it, or {key: value, ...} on one line");
+         "Write 'key: value' lines below it, or {key: value, ...} on one line.");
   return impl_->entries;
 }
 
 std::vector<Node> Node::items() const {
   if (!is_list())
     fail(std::string("read ") + words_for(impl_->kind) + ", wanted a list",
-         "write [first, second, ...], or one '- item' per line");
+         "Write [first, second, ...], or one '- item' per line.");
   return impl_->items;
 }
 
 std::string Node::text() const {
   if (!is_scalar())
     fail(std::string("read ") + words_for(impl_->kind) + ", wanted a single value",
-         "write one word or figure here");
+         "Write one word or figure here.");
   return impl_->text;
 }
 
@@ -318,18 +317,20 @@ double Node::number() const {
   double value = 0;
   const auto [end, error] = std::from_chars(body.data(), body.data() + body.size(), value);
   if (is_nan_or_infinity(written))
-    fail(in_quotes(written) + " is not a number that can be used", "write a plain number, e.g. 5");
+    fail(in_quotes(written) + " is not a number that can be used",
+         "Write a plain number, such as 5.");
   if (error == std::errc::result_out_of_range)
-    fail(in_quotes(written) + " is too large or too small", "write a plain number, e.g. 5");
+    fail(in_quotes(written) + " is too large or too small", "Write a plain number, such as 5.");
   if (error != std::errc() || end != body.data() + body.size())
-    fail(in_quotes(written) + " is not a number", "write a plain number without a unit, e.g. 5");
+    fail(in_quotes(written) + " is not a number",
+         "Write a plain number without a unit, such as 5.");
   return value;
 }
 
 long Node::whole() const {
   const double value = number();
   if (value != std::floor(value) || std::abs(value) > 1e15)
-    fail(in_quotes(impl_->text) + " is not a whole number", "write a whole number, e.g. 5");
+    fail(in_quotes(impl_->text) + " is not a whole number", "Write a whole number, such as 5.");
   return static_cast<long>(value);
 }
 
@@ -337,14 +338,14 @@ bool Node::yes_no() const {
   const std::string written = folded(text());
   if (written == "yes" || written == "true") return true;
   if (written == "no" || written == "false") return false;
-  fail(in_quotes(impl_->text) + " is neither yes nor no", "write yes or no");
+  fail(in_quotes(impl_->text) + " is neither yes nor no", "Write yes or no.");
 }
 
 core::Quantity Node::quantity() const {
   const std::string written = text();
   if (is_nan_or_infinity(written))
     fail(in_quotes(written) + " is not a number that can be used",
-         "write a number and its unit, e.g. 500 g");
+         "Write a number and its unit, such as 500 g.");
   try {
     return core::parse_quantity(written);
   } catch (const core::UnitError& error) {
@@ -385,20 +386,20 @@ Document Document::from_file(const std::string& path) {
   std::error_code ignored;
   const auto status = std::filesystem::status(path, ignored);
   if (!std::filesystem::exists(status))
-    refuse("there is no such file", "check the name and the folder");
+    refuse("there is no such file", "Check the name and the folder.");
   if (std::filesystem::is_directory(status))
-    refuse("this is a folder, not a file", "name a file inside it");
+    refuse("this is a folder, not a file", "Name a file inside it.");
   std::ifstream stream(path, std::ios::binary);
-  if (!stream) refuse("the file cannot be opened", "check who may read it");
+  if (!stream) refuse("the file cannot be opened", "Check who may read it.");
   std::string text;
   constexpr std::size_t kMostBytes = 8u << 20;  // a brief is a page; this stops a wrong file early
   std::vector<char> buffer(1u << 16);
   while (stream.read(buffer.data(), static_cast<std::streamsize>(buffer.size())),
          stream.gcount() > 0) {
     text.append(buffer.data(), static_cast<std::size_t>(stream.gcount()));
-    if (text.size() > kMostBytes) refuse("the file is larger than 8 MB", "name a text file");
+    if (text.size() > kMostBytes) refuse("the file is larger than 8 MB", "Name a text file.");
   }
-  if (stream.bad()) refuse("the file cannot be read to its end", "check the disk it is on");
+  if (stream.bad()) refuse("the file cannot be read to its end", "Check the disk it is on.");
   return from_text(text, path);
 }
 

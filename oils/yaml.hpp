@@ -21,6 +21,8 @@ struct Impl;
 /// the .cpp.
 class Node {
  public:
+  /// Whether this is a node of a file at all: a default one is not, and answers nothing else.
+  explicit operator bool() const;
   core::Place place() const;
   bool is_map() const;
   bool is_list() const;
@@ -81,6 +83,9 @@ class Document {
 /// Returns the name of `known` nearest to `word` by edit distance, or empty when none is near.
 /// Case, and '-', '_' against a space, do not count.
 std::string nearest_name(std::string_view word, const std::vector<std::string>& known);
+
+/// Returns "Nearest: 'a'. Known here: a, b or c." for an error's remedy.
+std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known);
 
 /// Returns "a, b or c" for an error's list of what is allowed; empty for none.
 std::string one_of(const std::vector<std::string>& words);

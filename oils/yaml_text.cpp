@@ -59,8 +59,7 @@ std::string SourceText::line(int number) const {
 core::Place SourceText::place(int line_index, int byte_column) const {
   // yaml-cpp marks what it could not place with -1.
   if (line_index < 0 || byte_column < 0) return {name_, 0, 0};
-  const int number = line_index + 1;
-  return {name_, number, column_of_byte(line(number), static_cast<std::size_t>(byte_column))};
+  return {name_, line_index + 1, byte_column + 1};
 }
 
 void SourceText::fail(const core::Place& where, const std::string& message,
@@ -82,33 +81,18 @@ void SourceText::check() const {
       continue;
     }
     if (c == '\t' && indentation)
-      fail(here(), "a tab stands at the start of the line", "indent with spaces");
+      fail(here(), "a tab stands at the start of the line", "Indent with spaces.");
     if (c != ' ') indentation = false;
     const auto byte = static_cast<unsigned char>(c);
     if ((byte < 0x20 && c != '\t') || byte == 0x7F)
-      fail({name_, number, 0}, "the line holds a control character", "save the file as plain text");
+      fail({name_, number, 0}, "the line holds a control character",
+           "Save the file as plain text.");
     const std::size_t length = utf8_length(text_, i);
     if (length == 0)
       fail({name_, number, 0}, "the line holds bytes that are not UTF-8",
-           "save the file as plain text in UTF-8");
+           "Save the file as plain text in UTF-8.");
     i += length;
   }
-}
-
-int column_of_byte(std::string_view line, std::size_t byte) {
-  const std::size_t end = std::min(byte, line.size());
-  const auto continuations = std::count_if(line.begin(), line.begin() + static_cast<long>(end),
-                                           [](char c) { return is_continuation(c); });
-  return static_cast<int>(byte) - static_cast<int>(continuations) + 1;
-}
-
-std::size_t byte_of_column(std::string_view line, int column) {
-  std::size_t byte = 0;
-  for (int seen = 1; byte < line.size(); ++byte) {
-    if (is_continuation(line[byte])) continue;
-    if (seen++ == column) break;
-  }
-  return byte;
 }
 
 std::string_view trimmed_view(std::string_view text) {
@@ -168,6 +152,11 @@ std::string nearest_name(std::string_view word, const std::vector<std::string>& 
     }
   }
   return best;
+}
+
+std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known) {
+  const std::string near = nearest_name(word, known);
+  return (near.empty() ? "" : "Nearest: '" + near + "'. ") + "Known here: " + one_of(known) + ".";
 }
 
 std::string one_of(const std::vector<std::string>& words) {

@@ -19,8 +19,8 @@ class SourceText {
   const std::string& text() const { return text_; }
   /// Returns line `number` (from 1) without its end; empty when there is none.
   std::string line(int number) const;
-  /// Returns the place of a line and a byte column, both counted from 0. Columns of a Place count
-  /// characters, not bytes, so that a caret stands below what it means.
+  /// Returns the place of a line and a column, both counted from 0. Columns count bytes, as
+  /// core::InputError takes them for its caret.
   core::Place place(int line, int byte_column) const;
 
   /// Refuses what is no plain UTF-8 text, and tabs at the start of a line.
@@ -32,10 +32,6 @@ class SourceText {
   std::string text_, name_;
   std::vector<std::size_t> starts_;  // first byte of each line
 };
-
-/// Column (from 1, characters) of a byte offset in a line, and back.
-int column_of_byte(std::string_view line, std::size_t byte);
-std::size_t byte_of_column(std::string_view line, int column);
 
 std::string trimmed(std::string_view text);
 std::string_view trimmed_view(std::string_view text);
