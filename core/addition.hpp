@@ -19,13 +19,13 @@ struct Addition {
   double grams = 0;
   Into into = Into::trace;
   double water = 0;
-  double fat = 0;                 ///< its fat counts in the lye pot like any other
-  Span fat_saponification_value;  ///< mg KOH/g, needed when fat > 0
+  double fat = 0;                   ///< its fat counts in the lye pot like any other
+  Span fat_saponification_value{};  ///< mg KOH/g, needed when fat > 0
   double sugar = 0;
   double alcohol = 0;
-  double salt = 0;           ///< sodium chloride
-  std::optional<Acid> acid;  ///< grams there are per gram of the addition
-  bool frozen = false;       ///< goes in as ice or slush
+  double salt = 0;             ///< sodium chloride
+  std::optional<Acid> acid{};  ///< grams there are per gram of the addition
+  bool frozen = false;         ///< goes in as ice or slush
 };
 
 /// Sodium lactate as sold. Its water counts; the salt itself uses no alkali.

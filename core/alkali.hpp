@@ -22,9 +22,9 @@ double grams_for_koh(Alkali alkali, double koh_grams);
 
 /// What is known of an alkali's strength: mass fraction of the product that is the alkali.
 struct Strength {
-  double stated = 1;            ///< what the dose is reckoned with
-  std::optional<double> least;  ///< the supplier's lower limit, when known
-  std::optional<double> most;   ///< the supplier's upper limit, when known
+  double stated = 1;              ///< what the dose is reckoned with
+  std::optional<double> least{};  ///< the supplier's lower limit, when known
+  std::optional<double> most{};   ///< the supplier's upper limit, when known
 };
 
 /// Returns the strongest this product can be: its stated upper limit; else one point above what is

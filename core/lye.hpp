@@ -18,12 +18,13 @@ namespace barwright::core {
 struct PotFat {
   std::string name;
   double grams = 0;
-  Span saponification_value;  ///< mg KOH per g of fat
-  double unsaponifiable = 0;  ///< mass fraction; already out of the saponification value
+  Span saponification_value{};  ///< mg KOH per g of fat
+  double unsaponifiable = 0;    ///< mass fraction; already out of the saponification value
   FatForm form = FatForm::triglyceride;
   std::string source;  ///< of the saponification value, a bibliography key or words
   Mark mark = Mark::judgement;
-  bool certified = false;  ///< the span is this very lot's certificate
+  bool certified = false;         ///< the span is this very lot's certificate
+  std::optional<double> error{};  ///< g its weight may be off; unset: the oils scale's error
 };
 
 /// No lot is taken to be known better than this: 2 % around typical (project policy), 0.5 % with
@@ -57,12 +58,12 @@ struct LyeSettings {
   } alkali = Choice::sodium_hydroxide;
   double koh_share = 0;  ///< only mixed, fraction on `basis`
   MixBasis basis = MixBasis::moles;
-  std::optional<Strength> naoh_strength;
-  std::optional<Strength> koh_strength;
+  std::optional<Strength> naoh_strength{};
+  std::optional<Strength> koh_strength{};
   double superfat = 0.05;  ///< aim, fraction
   double never_below = 0;  ///< worst-case floor, fraction
   WaterRule water;
-  std::optional<double> lye_celsius;  ///< coolest the lye will be before it meets the oils
+  std::optional<double> lye_celsius{};  ///< coolest the lye will be before it meets the oils
 };
 
 /// Alkali to weigh.
@@ -111,8 +112,13 @@ struct Lye {
 Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const LyeSettings& settings,
             const Scales& scales, double oil_grams);
 
-/// Returns notes and throws the Refusal about strength as mixed (mass fraction pure alkali in the
-/// lye pot before anything else joins) at the planned temperature.
+/// Returns how far lye of this strength heats itself at most as it is made, C: heat of solution at
+/// that dilution over a specific heat of 3.5 J/gK, no loss (recalled).
+double self_heating_celsius(Alkali alkali, double concentration);
+
+/// Returns notes, and throws the Refusal, about lye of this strength (mass fraction of pure alkali
+/// in the lye pot before late liquids join): too strong to dissolve, hydrates crystallising at the
+/// planned temperature, unusually strong or weak, how hot it makes itself, not a bar.
 std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
                                  double concentration);
 

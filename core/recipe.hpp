@@ -24,8 +24,8 @@ struct RecipeRequest {
 struct FatLine {
   std::string name;
   double grams = 0;
-  double percent_of_oils = 0;  ///< of the blend's total; other fats too
-  Span saponification_value;   ///< mg KOH/g
+  double percent_of_oils = 0;   ///< of the blend's total; other fats too
+  Span saponification_value{};  ///< mg KOH/g
   Mark mark = Mark::judgement;
   std::string source;
   bool certified = false;
@@ -84,6 +84,11 @@ struct Recipe {
 
   const MassBalance& mass_balance() const { return balance; }
 };
+
+/// Returns what these fats (g, with typical saponification values), alkali, acids (mol of alkali
+/// used) and water become at this superfat; `dry` is g of everything else that does not react.
+Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> alkali,
+                     double acid_moles, double superfat, double water, double dry);
 
 /// Returns the weighed recipe: oils to the nearest step of the oils scale, alkali down to the step
 /// of the lye scale, the rest to the nearest. The lye is reckoned from the ROUNDED oils. Errors:

@@ -1,14 +1,16 @@
 #pragma once
 
+#include <algorithm>
 #include <optional>
 
 namespace barwright::core {
 
 /// A weighing scale. Its error is taken as one step unless stated.
 struct Scale {
-  double step = 1;              ///< g, the smallest difference it shows
-  std::optional<double> error;  ///< g, how far a reading may be off
-  double error_grams() const { return error.value_or(step); }
+  double step = 1;                ///< g, the smallest difference it shows
+  std::optional<double> error{};  ///< g, how far a reading may be off
+  /// Returns g; never below half a step, which is what rounding the display alone can hide.
+  double error_grams() const { return std::max(error.value_or(step), step / 2); }
 };
 
 /// The two scales of a bench. The default is a kitchen scale for both: a finer one must be stated.
