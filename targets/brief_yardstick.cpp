@@ -5,6 +5,7 @@
 #include "oils/yaml_text.hpp"
 #include "targets/brief_yardstick_reader.hpp"
 #include "targets/recipe_file.hpp"
+#include "targets/yardstick.hpp"
 
 namespace barwright::targets {
 
@@ -46,6 +47,18 @@ void set_file(Yardstick& yardstick, const Node& node, const Reading& reading) {
 
 }  // namespace
 
+std::string find_shipped(std::string_view words) {
+  for (const ShippedYardstick& shipped : shipped_yardsticks())
+    if (oils::yaml::folded(shipped.name) == oils::yaml::folded(words)) return shipped.name;
+  return {};
+}
+
+std::string shipped_remedy(std::string_view words) {
+  std::vector<std::string> known;
+  for (const ShippedYardstick& shipped : shipped_yardsticks()) known.push_back(shipped.name);
+  return oils::yaml::nearest_and_known(words, known);
+}
+
 Yardstick read_yardstick(const Node& node, const Reading& reading) {
   Yardstick yardstick;
   yardstick.written = written(node);
@@ -54,8 +67,11 @@ Yardstick read_yardstick(const Node& node, const Reading& reading) {
     if (names_a_file(text)) {
       set_file(yardstick, node, reading);
     } else {
-      yardstick.shipped = text;
-      yardstick.name = text;
+      yardstick.shipped = find_shipped(text);
+      if (yardstick.shipped.empty())
+        node.fail("no shipped yardstick is called '" + text + "'",
+                  shipped_remedy(text) + " Or name a recipe's file, or write {blend: {...}}.");
+      yardstick.name = yardstick.shipped;
     }
     return yardstick;
   }

@@ -124,6 +124,7 @@ OilLimit read_oil_limit(const Node& key, const Node& value, const Reading& readi
 
 std::vector<std::string> all_tags(const Reading& reading) {
   std::set<std::string> tags;
+  for (const auto& [word, tag] : reading.library.tags()) tags.insert(word);
   for (const oils::Oil& oil : reading.library.oils()) tags.insert(oil.tags.begin(), oil.tags.end());
   return {tags.begin(), tags.end()};
 }
@@ -173,12 +174,12 @@ void read_barred(const Node& node, const Reading& reading, OilRules& rules) {
       if (oil != nullptr) barred.oil = oil->name;
       barred.tag = find_tag(text, reading);
       if (barred.oil.empty() && barred.tag.empty()) {
-        auto known = all_tags(reading);
-        for (const oils::Oil& other : reading.library.oils()) known.push_back(other.name);
-        const std::string near = yaml::nearest_name(text, known);
+        if (!reading.library.meant_by(text).empty()) read_oil(item, reading);  // says which
+        const std::string tag = yaml::nearest_name(text, all_tags(reading));
         item.fail("'" + text + "' is neither an oil nor a tag",
-                  (near.empty() ? "" : "Nearest: '" + near + "'. ") +
-                      "'barwright oils' lists every oil with its tags.");
+                  tag.empty()
+                      ? reading.library.remedy_for(text)
+                      : "Nearest: '" + tag + "'. Tags: " + yaml::one_of(all_tags(reading)) + ".");
       }
     }
     rules.barred.push_back(barred);
@@ -264,10 +265,12 @@ void read_limits(Block& block, const Reading& reading, OilRules& rules) {
       std::vector<std::string> known = {"oils", "steps",     "leave-on-shelf",
                                         "not",  "tag rules", "cost"};
       const std::string setting = yaml::nearest_name(key.text(), known);
-      const std::string near = setting.empty() ? reading.library.nearest(key.text()) : setting;
+      if (!reading.library.meant_by(key.text()).empty()) read_oil(key, reading);  // says which
       key.fail("'" + key.text() + "' is neither an oil nor a limit",
-               (near.empty() ? "" : "Nearest: '" + near + "'. ") + "Limits are " +
-                   yaml::one_of(known) + "; 'barwright oils' lists every oil known.");
+               setting.empty() ? reading.library.remedy_for(key.text()) + " Limits are " +
+                                     yaml::one_of(known) + "."
+                               : "Nearest: '" + setting + "'. Limits are " + yaml::one_of(known) +
+                                     ", or the name of an oil.");
     }
     OilLimit limit = read_oil_limit(key, value, reading);
     for (const OilLimit& other : rules.oils)

@@ -18,10 +18,10 @@ OilName read_oil(const Node& node, std::string_view text, std::size_t offset,
                  const Reading& reading) {
   const std::string name = yaml::trimmed(text);
   if (const oils::Oil* oil = reading.library.find(name)) return {oil->name, written(node)};
-  const std::string near = reading.library.nearest(name);
-  node.fail_at(offset, "unknown oil '" + name + "'",
-               (near.empty() ? "" : "Nearest: '" + near + "'. ") +
-                   "'barwright oils' lists every oil known.");
+  const bool several = !reading.library.meant_by(name).empty();
+  node.fail_at(offset,
+               several ? "'" + name + "' may mean several oils" : "unknown oil '" + name + "'",
+               reading.library.remedy_for(name));
 }
 
 namespace {
@@ -117,17 +117,12 @@ OilsFrom read_oils_from(const Node& node, const Reading& reading) {
         item.fail("a second price list", "Name one price list; put both in one file.");
       from.price_list = file_name(item, reading);
     } else {
-      const OilName oil = [&] {
-        try {
-          return read_oil(item, reading);
-        } catch (const core::InputError&) {
-          const std::string near = reading.library.nearest(text);
-          item.fail("'" + text + "' is neither an oil nor a place oils come from",
-                    (near.empty() ? "" : "Nearest oil: '" + near + "'. ") +
-                        "Write shelf, library, a price list's file, or a list such as [shelf, "
-                        "shea butter].");
-        }
-      }();
+      if (reading.library.find(text) == nullptr && reading.library.meant_by(text).empty())
+        item.fail("'" + text + "' is neither an oil nor a place oils come from",
+                  "Write shelf, library, a price list's file, or a list such as [shelf, shea "
+                  "butter]. " +
+                      reading.library.remedy_for(text));
+      const OilName oil = read_oil(item, reading);
       for (const OilName& other : from.named)
         if (other.name == oil.name)
           item.fail("'" + text + "' stands in the list a second time", "Take one out.");

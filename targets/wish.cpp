@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "oils/yaml_text.hpp"
+#include "targets/brief_yardstick_reader.hpp"
 #include "targets/oil_rules_reader.hpp"
 #include "targets/wish_reader.hpp"
 
@@ -169,9 +170,11 @@ Goal read_goal(const Node& node, const Reading& reading) {
   } else if (phrase.take_any({"nearest in feel", "nearest feel"})) {
     goal.kind = Goal::Kind::nearest_in_feel;
     if (phrase.take("to") && !phrase.take_any({"now", "the yardstick"})) {
-      goal.feel_of = phrase.take_rest();
+      const std::string bar = phrase.rest();
+      goal.feel_of = find_shipped(bar);
       if (goal.feel_of.empty())
-        node.fail("'to' wants a bar", "Write 'to now' or a yardstick's name.");
+        phrase.fail("no shipped yardstick is called '" + bar + "'", shipped_remedy(bar));
+      phrase.take_rest();
     }
   } else if (phrase.take("use up")) {
     goal.kind = Goal::Kind::use_up;

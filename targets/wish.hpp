@@ -32,14 +32,14 @@ struct Subject {
 };
 
 /// One end of a wish: value + noticeable * (the least difference one can notice in this subject).
-/// The size words put figures into `noticeable`: slightly 0.5, clearly 1, much 2.
+/// The size words put their steps (words.hpp) into `noticeable`: slightly 0.5, clearly 1, much 2.
 struct Bound {
   double value = 0;
   double noticeable = 0;
 };
 
 /// What a maker wants of the bar: low <= subject <= high, or the same of the difference to a
-/// yardstick. See wish.cpp for every phrase.
+/// yardstick. See wish_phrase.cpp for every phrase.
 struct Wish {
   Subject subject;
   bool compared = false;     ///< low and high bound (bar - yardstick)

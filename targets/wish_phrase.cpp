@@ -19,10 +19,13 @@
 //   typical | likely | worst-case  at the end, after a comma: how sure
 #include <fmt/format.h>
 
+#include <stdexcept>
 #include <tuple>
 
 #include "oils/yaml_text.hpp"
+#include "targets/brief_yardstick_reader.hpp"
 #include "targets/wish_reader.hpp"
+#include "targets/words.hpp"
 
 namespace barwright::targets {
 
@@ -31,7 +34,12 @@ using yaml::Node;
 
 namespace {
 
-constexpr double kSlightly = 0.5, kClearly = 1, kMuch = 2;  // of the least noticeable; judgement
+/// Size of a word in steps of the least difference one can notice, from data/words.yaml.
+double steps_of(std::string_view word) {
+  const SizeWord* size = find_size(word);
+  if (size == nullptr) throw std::logic_error("no size word '" + std::string(word) + "'");
+  return size->steps;
+}
 
 constexpr const char* kForms =
     "Write for instance 'at least 5 above', 'no more than 1 below', 'clearly more', 'not clearly "
@@ -110,9 +118,9 @@ class WishPhrase {
   std::optional<double> size() {
     const std::size_t start = phrase_.mark();
     std::optional<double> found;
-    if (phrase_.take_any({"slightly", "a little"})) found = kSlightly;
-    if (phrase_.take("clearly")) found = kClearly;
-    if (phrase_.take("much")) found = kMuch;
+    if (phrase_.take("a little")) found = steps_of("slightly");
+    for (const SizeWord& size : size_words())
+      if (!found && phrase_.take(size.word)) found = size.steps;
     if (found) sized(start);
     return found;
   }
@@ -159,12 +167,12 @@ class WishPhrase {
     if (phrase_.take("no")) return no(wish, start);
     if (phrase_.take_any({"about as now", "about the same", "about as it is now"})) {
       sized(start);
-      return around(wish, {0, kClearly});
+      return around(wish, {0, steps_of("clearly")});
     }
     if (phrase_.take_any({"as now", "the same as now", "the same", "same as now", "same",
                           "unchanged", "as it is now"})) {
       sized(start);
-      return around(wish, {0, kSlightly});
+      return around(wish, {0, steps_of("slightly")});
     }
     if (phrase_.take("within")) {
       const double reach = amount(true);
@@ -341,6 +349,7 @@ class WishPhrase {
       phrase_.fail("nothing to compare stands before 'than'", kForms);
     }
     if (phrase_.take_any({"now", "it is now", "the yardstick"})) return;
+    const std::size_t named = phrase_.mark();
     std::string yardstick;
     while (!phrase_.done() && phrase_.word() != "," && phrase_.word() != "and") {
       yardstick += (yardstick.empty() ? "" : " ") + phrase_.word();
@@ -348,7 +357,10 @@ class WishPhrase {
     }
     if (yardstick.empty())
       phrase_.fail("'than' wants a bar", "Write 'than now' or a yardstick's name.");
-    wish.than = yardstick;
+    wish.than = find_shipped(yardstick);
+    if (!wish.than.empty()) return;
+    phrase_.back(named);
+    phrase_.fail("no shipped yardstick is called '" + yardstick + "'", shipped_remedy(yardstick));
   }
 
   /// Two phrases of one line that cannot both hold are a slip, not a wish.
