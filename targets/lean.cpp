@@ -110,12 +110,12 @@ std::string sentence(std::span<const Lean> leans, std::span<const NamedPart> par
   std::string out;
   for (const Lean& lean : leans) {
     out += out.empty() ? "leans on " : " and ";
-    const std::string mark = lean.mark == core::Mark::judgement ? "judged" : "recalled";
+    const bool judged = lean.mark == core::Mark::judgement;
     if (!lean.acid) {
-      out += mark + " figures for " + lean.constant;
+      out += (judged ? "our judgement of " : "a recalled figure for ") + lean.constant;
       continue;
     }
-    out += mark + " figures for " +
+    out += std::string(judged ? "judged" : "recalled") + " figures for " +
            std::string(core::acid_facts()[static_cast<std::size_t>(*lean.acid)].key);
     const NamedPart* bringer = nullptr;
     double most = 0;

@@ -32,15 +32,16 @@ Words read() {
   properties.only(names);
   for (Property property : all_properties()) {
     const Node node = properties.need(name(property));
-    node.only({"notice", "mark", "more", "less", "means"});
+    node.only({"notice", "mark", "more", "less", "means", "caution"});
     need_judgement(node.need("mark"));
     const Node notice = node.need("notice");
     const core::Quantity quantity = notice.quantity();
     if (quantity.unit != (property == Property::titre ? "C" : "points") || !(quantity.value > 0))
       notice.fail("a size above 0 with its unit is wanted", "points; of the titre: C");
-    out.properties[static_cast<std::size_t>(property)] = {quantity.value, node.need("more").text(),
-                                                          node.need("less").text(),
-                                                          node.need("means").text()};
+    out.properties[static_cast<std::size_t>(property)] = {
+        quantity.value, node.need("more").text(), node.need("less").text(),
+        node.need("means").text(),
+        node.has("caution") ? node.need("caution").text() : std::string()};
   }
   for (const auto& [word, node] : root.need("sizes").entries()) {
     node.only({"steps", "mark", "why"});

@@ -10,10 +10,11 @@ namespace barwright::targets {
 
 /// How answers speak of a property.
 struct PropertyWords {
-  double notice = 0;  ///< least difference one can notice, points (titre: C); judgement
-  std::string more;   ///< "firmer"
-  std::string less;   ///< "softer"
-  std::string means;  ///< one line: what the figure is
+  double notice = 0;    ///< least difference one can notice, points (titre: C); judgement
+  std::string more;     ///< "firmer"
+  std::string less;     ///< "softer"
+  std::string means;    ///< one line: what the figure is
+  std::string caution;  ///< what it does not see; may be empty
 };
 
 /// A word for how large a difference is.
