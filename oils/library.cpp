@@ -201,6 +201,7 @@ const Oil& Library::need(const yaml::Node& name) const {
 }
 
 std::vector<std::string> Library::meant_by(std::string_view name) const {
+  if (find(name) != nullptr) return {};
   const std::string folded = folded_name(name);
   auto found = ambiguous_.find(folded);
   if (found == ambiguous_.end())
