@@ -39,7 +39,7 @@ struct Price {
 
 struct PriceOptions {
   double least_gain = 1e-6;  ///< a change of the goal smaller than this is none, the goal's unit
-  double alike = 0.25;       ///< how far the mean price may drift from that of the first step
+  double alike = 0.1;        ///< how far the mean price may drift from that of the first step
   int most_steps = 16;       ///< how far a price is followed
 };
 

@@ -1,11 +1,15 @@
 #include "solver/reach.hpp"
 
 #include <algorithm>
+#include <cmath>
 
 #include "solver/blend_forms.hpp"
 
 namespace barwright::solver {
 namespace {
+
+/// The last question asks for so much more, as a share of the level (or of 1, below 1).
+constexpr double kRestateGrain = 1e-7;
 
 /// Restating stops when the level is beaten by no more than the checker's own tolerance.
 double beaten_by(const Form& form) { return 10 * kTolerance * form.scale(); }
@@ -35,42 +39,80 @@ Extreme shifting_extreme(const Problem& problem, const Measure& measure, bool la
   return end;
 }
 
-Extreme restated_extreme(const Problem& problem, const Measure& measure, bool largest,
-                         const SearchOptions& options) {
-  const Answer first = any_blend(problem, options);
-  Extreme end = nothing_found(first, largest);
-  if (first.steps.empty()) return end;
-  end.status = Status::feasible;
-  end.steps = first.steps;
-  end.value = measure.at(problem.shares(first.steps));
-  while (!out_of_time(options)) {
-    const Form form = measure.form(end.value);
-    const Answer next = push(problem, form, largest, options);
-    if (next.steps.empty()) return end;
-    const std::vector<double> x = problem.shares(next.steps);
-    const double level = measure.at(x);
-    const bool better = largest ? level > end.value : level < end.value;
-    const double gain = form.at(x) * (largest ? 1 : -1);
-    if (better) {
-      end.value = level;
-      end.steps = next.steps;
+/// Restates a measure at the level reached until no blend is above it.
+class Climb {
+ public:
+  Climb(const Problem& problem, const Measure& measure, bool largest, const SearchOptions& options)
+      : problem_(problem), measure_(measure), largest_(largest), options_(options) {}
+
+  Extreme run() {
+    const Answer first = any_blend(problem_, options_);
+    end_ = nothing_found(first, largest_);
+    if (first.steps.empty()) return end_;
+    end_.status = Status::feasible;
+    end_.steps = first.steps;
+    end_.value = measure_.at(problem_.shares(first.steps));
+    Status last = Status::feasible;
+    do {
+      last = climb();
+      // A form that is flat at its level (0 of a share that limits itself) hides what lies above.
+    } while (last == Status::optimal && largest_ && lift(last));
+    if (last == Status::optimal) {
+      end_.status = last;
+      end_.bound = end_.value;
     }
-    if (better && gain > beaten_by(form)) continue;
-    if (next.status == Status::optimal) {
-      end.status = Status::optimal;
-      end.bound = end.value;
-    }
-    return end;
+    return end_;
   }
-  return end;
-}
+
+ private:
+  /// Takes a blend over when its measure is better; returns whether it was.
+  bool take(const std::vector<int>& steps) {
+    const double level = measure_.at(problem_.shares(steps));
+    if (largest_ ? level <= end_.value : level >= end_.value) return false;
+    end_.value = level;
+    end_.steps = steps;
+    return true;
+  }
+
+  Status climb() {
+    while (!out_of_time(options_)) {
+      const Form form = measure_.form(end_.value);
+      const Answer next = push(problem_, form, largest_, options_);
+      if (next.steps.empty()) return Status::feasible;
+      const double gain = form.at(problem_.shares(next.steps)) * (largest_ ? 1 : -1);
+      if (take(next.steps) && gain > beaten_by(form)) continue;
+      return next.status;
+    }
+    return Status::feasible;
+  }
+
+  /// Asks outright for a little more; returns whether it was had.
+  bool lift(Status& last) {
+    const double before = end_.value;
+    const double more = kRestateGrain * std::max(1.0, std::abs(before));
+    Problem higher = problem_;
+    higher.limits.push_back({measure_.form(before + more), 0, kInfinity, -1});
+    const Answer answer = any_blend(std::move(higher), options_);
+    if (answer.steps.empty()) {
+      if (answer.status != Status::infeasible) last = Status::feasible;
+      return false;
+    }
+    return take(answer.steps) && end_.value - before > more / 2;
+  }
+
+  const Problem& problem_;
+  const Measure& measure_;
+  bool largest_;
+  const SearchOptions& options_;
+  Extreme end_;
+};
 
 }  // namespace
 
 Extreme extreme(const Problem& problem, const Measure& measure, bool largest,
                 const SearchOptions& options) {
   return measure.shifts ? shifting_extreme(problem, measure, largest, options)
-                        : restated_extreme(problem, measure, largest, options);
+                        : Climb(problem, measure, largest, options).run();
 }
 
 std::vector<Reach> find_reach(const Problem& problem, const Wishes& wishes,

@@ -11,7 +11,8 @@
 namespace barwright::solver {
 
 /// How far a wish is met, in the maker's unit, so that the wish can be restated at another level.
-/// The contract: form(level) > 0, = 0, < 0 exactly when at(x) > level, = level, < level.
+/// The contract: at(x) >= level exactly when form(level)(x) >= 0, and where `high` is finite
+/// at(x) <= level exactly when form(level)(x) <= 0.
 /// A linear score: form(level) = score - level. A ratio a/b with b > 0: a - level * b.
 struct Measure {
   int wish = -1;
