@@ -109,7 +109,7 @@ std::vector<Lean> leans_on(const PropertyModel& model, Property property, const 
 std::string sentence(std::span<const Lean> leans, std::span<const NamedPart> parts) {
   std::string out;
   for (const Lean& lean : leans) {
-    out += out.empty() ? "leans on " : " and ";
+    out += out.empty() ? "leans on " : &lean == &leans.back() ? " and " : ", ";
     const bool judged = lean.mark == core::Mark::judgement;
     if (!lean.acid) {
       out += (judged ? "our judgement of " : "a recalled figure for ") + lean.constant;

@@ -9,7 +9,7 @@ namespace barwright::targets {
 double soluble_share(const core::AcidProfile& acids, const core::AcidProfile& limits) {
   // sum min(x, S a) - S is concave in S and 0 at 0; Newton's steps from the right walk down its
   // straight pieces to its last root, which they reach after at most one step per acid.
-  double share = std::accumulate(acids.begin(), acids.end(), 0.0);
+  double share = std::min(1.0, std::accumulate(acids.begin(), acids.end(), 0.0));
   for (std::size_t step = 0; step <= acids.size(); ++step) {
     double full = 0, slope = 0;
     for (std::size_t k = 0; k < acids.size(); ++k) {
