@@ -21,17 +21,26 @@ Answer settle(Answer answer, bool finished, bool stopped_by_hand) {
   if (answer.steps.empty()) {
     answer.status = finished ? Status::infeasible : Status::undecided;
   } else {
-    const bool closed = std::all_of(answer.goals.begin(), answer.goals.end(), [](const GoalValue& g) {
-      return g.value - g.bound <= kGap * std::max(1.0, std::abs(g.value));
-    });
+    const bool closed =
+        std::all_of(answer.goals.begin(), answer.goals.end(), [](const GoalValue& g) {
+          return g.value - g.bound <= kGap * std::max(1.0, std::abs(g.value));
+        });
     answer.status = finished && closed ? Status::optimal : Status::feasible;
   }
   const std::string stop = stopped_by_hand ? "stopped by hand" : "the time was up";
   switch (answer.status) {
-    case Status::optimal: answer.reason = "every other blend was proved to be no better"; break;
-    case Status::infeasible: answer.reason = "every blend was proved to break a limit"; break;
-    case Status::feasible: answer.reason = stop + " before a better blend was excluded"; break;
-    case Status::undecided: answer.reason = stop + " before a blend was found or excluded"; break;
+    case Status::optimal:
+      answer.reason = "every other blend was proved to be no better";
+      break;
+    case Status::infeasible:
+      answer.reason = "every blend was proved to break a limit";
+      break;
+    case Status::feasible:
+      answer.reason = stop + " before a better blend was excluded";
+      break;
+    case Status::undecided:
+      answer.reason = stop + " before a blend was found or excluded";
+      break;
   }
   return answer;
 }

@@ -1,0 +1,227 @@
+#include "solver/relax.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace barwright::solver {
+namespace {
+
+double dot(std::span<const double> a, std::span<const double> v) {
+  double sum = 0;
+  for (std::size_t i = 0; i < a.size(); ++i) sum += a[i] * v[i];
+  return sum;
+}
+
+bool same_sign(const Form& form, double sign) {
+  return std::all_of(form.kinks.begin(), form.kinks.end(),
+                     [&](const Kink& kink) { return sign * kink.weight >= 0; });
+}
+
+}  // namespace
+
+void box_row(Row& row, std::span<const double> low, std::span<const double> high) {
+  double most = 0;
+  for (double c : row.a) most = std::max(most, std::abs(c));
+  if (most > 0 && most != 1) {
+    for (double& c : row.a) c /= most;
+    row.low /= most;
+    row.high /= most;
+  }
+  double least = 0, greatest = 0;
+  for (std::size_t j = 0; j < row.a.size(); ++j) {
+    least += std::min(row.a[j] * low[j], row.a[j] * high[j]);
+    greatest += std::max(row.a[j] * low[j], row.a[j] * high[j]);
+  }
+  const double room = 1e-6 * (1 + std::abs(least) + std::abs(greatest));
+  // An empty side stays where it is asked, so that the row is seen to be empty.
+  if (row.low < least - room) row.low = std::min(least - room, row.high);
+  if (row.high > greatest + room) row.high = std::max(greatest + room, row.low);
+}
+
+Relaxation::Relaxation(const Problem& problem, const Goal& goal, std::span<const Ceiling> ceilings,
+                       bool lazy_planes)
+    : problem_(problem), oils_(int(problem.oils.size())), lazy_planes_(lazy_planes) {
+  for (const OilBounds& oil : problem.oils) {
+    low.push_back(oil.must ? oil.least : 0);
+    high.push_back(std::max(oil.must ? oil.least : 0, std::min(oil.most, problem.steps)));
+    if (high.back() < oil.least) high.back() = low.back();
+  }
+  for (const Limit& limit : problem.limits)
+    add_limit(limit.form, limit.low, limit.high, kTolerance * limit.form.scale());
+  for (const Ceiling& ceiling : ceilings) {
+    if (ceiling.goal->pulls.empty()) {
+      add_limit(ceiling.goal->form, -kInfinity, ceiling.most,
+                kTolerance * ceiling.goal->form.scale());
+      continue;
+    }
+    Curve curve;
+    curve.most = ceiling.most;
+    curve.constant = flatten(ceiling.goal->form, curve.linear);
+    for (const Pull& pull : ceiling.goal->pulls) {
+      Square square{{}, pull.point, pull.weight};
+      square.point -= flatten(pull.form, square.g);
+      curve.squares.push_back(std::move(square));
+    }
+    curves_.push_back(std::move(curve));
+  }
+  constant = flatten(goal.form, cost);
+  for (const Pull& pull : goal.pulls) {
+    if (pull.weight == 0) continue;
+    Square square{{}, pull.point, pull.weight};
+    square.point -= flatten(pull.form, square.g);
+    squares.push_back(std::move(square));
+  }
+  const std::size_t width = low.size();
+  cost.resize(width, 0);
+  for (Square& square : squares) square.g.resize(width, 0);
+  for (Curve& curve : curves_) {
+    curve.linear.resize(width, 0);
+    for (Square& square : curve.squares) square.g.resize(width, 0);
+  }
+  Row sum{std::vector<double>(width, 0.0), double(problem.steps), double(problem.steps)};
+  std::fill_n(sum.a.begin(), oils_, 1.0);
+  rows.insert(rows.begin(), std::move(sum));
+  for (Bend& bend : bends) ++bend.link_row;
+  for (Row& row : rows) {
+    row.a.resize(width, 0);
+    box_row(row, low, high);
+  }
+}
+
+int Relaxation::column_of(const Kink& kink) {
+  Bend bend;
+  bend.cap = kink.cap;
+  double least = 0, most = 0;
+  for (int i = 0; i < oils_; ++i) {
+    const double s = kink.slope[std::size_t(i)] / problem_.steps;
+    bend.slope.push_back(s);
+    least = std::min(least, s * problem_.steps);
+    most = std::max(most, s * problem_.steps);
+  }
+  // Shares add up to 1: slope . x lies between its least and its largest coefficient.
+  const auto [lo, hi] = std::minmax_element(kink.slope.begin(), kink.slope.end());
+  least = *lo;
+  most = *hi;
+  bend.column = int(low.size());
+  const double slack = kTolerance * std::max(1.0, std::max(std::abs(least), std::abs(most)));
+  low.push_back(std::min(least, kink.cap) - slack);
+  high.push_back(std::min(most, kink.cap) + slack);
+  std::vector<double> link(low.size(), 0.0);
+  std::copy(bend.slope.begin(), bend.slope.end(), link.begin());
+  link.back() = -1;
+  bend.link_row = int(rows.size());
+  rows.push_back({link, -slack, std::max(0.0, most - std::min(most, kink.cap)) + slack});
+  if (least < kink.cap && most > kink.cap) {  // y above the chord of the minimum over [least, most]
+    const double pitch = (kink.cap - least) / (most - least);
+    std::vector<double> chord(low.size(), 0.0);
+    for (int i = 0; i < oils_; ++i) chord[std::size_t(i)] = -pitch * bend.slope[std::size_t(i)];
+    chord.back() = 1;
+    rows.push_back({chord, least - pitch * least - 2 * slack, kInfinity});
+  }
+  bends.push_back(std::move(bend));
+  return bends.back().column;
+}
+
+double Relaxation::flatten(const Form& form, std::vector<double>& a) {
+  a.assign(std::size_t(oils_), 0.0);
+  for (int i = 0; i < oils_; ++i) a[std::size_t(i)] = form.linear[std::size_t(i)] / problem_.steps;
+  for (const Kink& kink : form.kinks) {
+    if (kink.weight == 0) continue;
+    const int column = column_of(kink);
+    a.resize(std::size_t(column) + 1, 0.0);
+    a[std::size_t(column)] += kink.weight;
+  }
+  return form.constant;
+}
+
+void Relaxation::add_row(std::vector<double> a, double row_low, double row_high) {
+  rows.push_back({std::move(a), row_low, row_high});
+}
+
+void Relaxation::add_limit(const Form& form, double limit_low, double limit_high, double slack) {
+  if (limit_low == -kInfinity && limit_high == kInfinity) return;
+  const double from = limit_low - slack, to = limit_high + slack;
+  if (form.is_linear()) {
+    std::vector<double> a;
+    const double shift = flatten(form, a);
+    add_row(std::move(a), from - shift, to - shift);
+    return;
+  }
+  const bool lazy_floor = lazy_planes_ && same_sign(form, 1);
+  const bool lazy_ceiling = lazy_planes_ && same_sign(form, -1);
+  if (from > -kInfinity && lazy_floor) concave_.push_back({&form, 1.0, from});
+  if (to < kInfinity && lazy_ceiling) concave_.push_back({&form, -1.0, -to});
+  const double row_low = lazy_floor ? -kInfinity : from;
+  const double row_high = lazy_ceiling ? kInfinity : to;
+  if (row_low == -kInfinity && row_high == kInfinity) return;
+  std::vector<double> a;
+  const double shift = flatten(form, a);
+  add_row(std::move(a), row_low - shift, row_high - shift);
+}
+
+double Relaxation::value(std::span<const double> v) const {
+  double sum = constant + dot(cost, v);
+  for (const Square& square : squares) {
+    const double miss = dot(square.g, v) - square.point;
+    sum += square.weight * miss * miss;
+  }
+  return sum;
+}
+
+std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double tolerance) const {
+  std::vector<Row> out;
+  const std::size_t width = low.size();
+  const auto offer = [&](Row row) {
+    box_row(row, low, high);
+    const double at = dot(row.a, v);
+    if (at < row.low - tolerance || at > row.high + tolerance) out.push_back(std::move(row));
+  };
+  const double per_step = 1.0 / problem_.steps;
+  for (const Plane& plane : concave_) {
+    Row row{std::vector<double>(width, 0.0), plane.floor - plane.sign * plane.form->constant,
+            kInfinity};
+    for (int i = 0; i < oils_; ++i)
+      row.a[std::size_t(i)] = plane.sign * plane.form->linear[std::size_t(i)] * per_step;
+    for (const Kink& kink : plane.form->kinks) {
+      const double weight = plane.sign * kink.weight;
+      if (dot(kink.slope, v.first(std::size_t(oils_))) * per_step < kink.cap) {
+        for (int i = 0; i < oils_; ++i)
+          row.a[std::size_t(i)] += weight * kink.slope[std::size_t(i)] * per_step;
+      } else {
+        row.low -= weight * kink.cap;
+      }
+    }
+    offer(std::move(row));
+  }
+  for (const Curve& curve : curves_) {
+    Row row{curve.linear, -kInfinity, curve.most - curve.constant};
+    for (const Square& square : curve.squares) {
+      // w (t - p)^2 >= w (t0 - p)^2 + 2 w (t0 - p)(t - t0)
+      const double t0 = dot(square.g, v), miss = t0 - square.point;
+      const double slope = 2 * square.weight * miss;
+      for (std::size_t j = 0; j < width; ++j) row.a[j] += slope * square.g[j];
+      row.high -= square.weight * miss * miss - slope * t0;
+    }
+    offer(std::move(row));
+  }
+  return out;
+}
+
+int Relaxation::loosest_bend(std::span<const double> v, std::span<const Piece> pieces,
+                             double tolerance) const {
+  int worst = -1;
+  double most = tolerance;
+  for (std::size_t k = 0; k < bends.size(); ++k) {
+    if (pieces[k] != Piece::open) continue;
+    const Bend& bend = bends[k];
+    const double kinked = std::min(dot(bend.slope, v.first(std::size_t(oils_))), bend.cap);
+    const double off = std::abs(v[std::size_t(bend.column)] - kinked);
+    if (off > most) {
+      most = off;
+      worst = int(k);
+    }
+  }
+  return worst;
+}
+
+}  // namespace barwright::solver

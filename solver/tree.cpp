@@ -1,0 +1,391 @@
+#include "solver/tree.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <queue>
+
+#include "solver/bound.hpp"
+#include "solver/branch.hpp"
+#include "solver/engine.hpp"
+
+namespace barwright::solver {
+namespace {
+
+constexpr std::size_t kOpenBytes = std::size_t(24) << 20;  // parts put aside, at most
+
+class Tree {
+ public:
+  Tree(const TreeTask& task, SearchStats& stats)
+      : task_(task),
+        stats_(stats),
+        relaxation_(*task.relaxation),
+        region_(*task.problem, relaxation_),
+        root_(region_),
+        branching_(region_.oils),
+        engine_(relaxation_.curved() ? make_quadratic(relaxation_, region_)
+                                     : make_simplex(relaxation_, region_)),
+        plain_(task.options->plain) {
+    goal_.constant = relaxation_.constant;
+    goal_.constant_size = std::abs(relaxation_.constant);
+    goal_.cost = relaxation_.cost;
+    for (double c : goal_.cost) goal_.cost_size = std::max(goal_.cost_size, std::abs(c));
+  }
+
+  TreeResult run();
+
+ private:
+  struct Later {
+    bool operator()(const Node* a, const Node* b) const {
+      if (a->bound != b->bound) return a->bound > b->bound;
+      return a->order < b->order;  // newest first: deeper
+    }
+  };
+  enum class Verdict { closed, split };
+
+  bool stopped();
+  double cutoff() const {
+    return result_.value == kInfinity
+               ? kInfinity
+               : result_.value - 0.5 * kGap * std::max(1.0, std::abs(result_.value));
+  }
+  void close(double bound) { proved_ = std::min(proved_, bound); }
+  void enter(const Node& node);
+  Node put_aside(double bound) const;
+  Verdict look(Split& split);
+  void apply(const Change& change, bool tell);
+  bool set_oil(int oil, double low, double high, bool tell);
+  void leave_out_rest(bool tell);
+  void judge_bound();
+  bool fix_by_reduced_cost();
+  bool offer(std::span<const double> v);
+  bool all_fixed() const;
+
+  const TreeTask& task_;
+  SearchStats& stats_;
+  const Relaxation& relaxation_;
+  Region region_, root_;
+  Branching branching_;
+  std::unique_ptr<Engine> engine_;
+  bool plain_;
+  LinearGoal goal_;
+  Bound bound_, scratch_;
+  double node_bound_ = -kInfinity;
+  Lesson lesson_;  ///< what the current part was split by
+  TreeResult result_;
+  double proved_ = kInfinity;
+  int depth_ = 0;
+  std::uint64_t created_ = 0;
+  bool stop_ = false;
+};
+
+bool Tree::stopped() {
+  if (stop_) return true;
+  const SearchOptions& options = *task_.options;
+  if (options.stop && options.stop->load(std::memory_order_relaxed)) stop_ = true;
+  if (options.deadline && (stats_.nodes & 15) == 0 &&
+      std::chrono::steady_clock::now() >= *options.deadline)
+    stop_ = true;
+  return stop_;
+}
+
+// The count row counts an oil that is in by its whole self, so it leaves the row.
+bool Tree::set_oil(int oil, double low, double high, bool tell) {
+  const std::size_t i = std::size_t(oil);
+  const bool was_free = region_.is_free(oil);
+  region_.low[i] = low;
+  region_.high[i] = high;
+  const bool came_in = was_free && low > 0;
+  if (came_in) ++region_.in;
+  if (came_in && region_.count_row >= 0) {
+    const std::size_t r = std::size_t(region_.count_row);
+    region_.rows[r][i] = 0;
+    region_.row_high[r] -= region_.count_scale;
+    if (tell) engine_->left_count(oil);
+  }
+  if (tell) engine_->column_changed(oil);
+  return came_in;
+}
+
+void Tree::leave_out_rest(bool tell) {
+  if (region_.in < region_.most_oils) return;
+  for (int i = 0; i < region_.oils; ++i)
+    if (region_.is_free(i)) set_oil(i, 0, 0, tell);
+}
+
+void Tree::apply(const Change& change, bool tell) {
+  if (change.bend >= 0) {
+    const Bend& bend = relaxation_.bends[std::size_t(change.bend)];
+    region_.pieces[std::size_t(change.bend)] = change.piece;
+    const std::size_t r = std::size_t(bend.link_row), c = std::size_t(bend.column);
+    const double slack = 2 * kTolerance * std::max(1.0, std::abs(bend.cap));
+    if (change.piece == Piece::slope) {
+      region_.row_high[r] = std::min(region_.row_high[r], -root_.row_low[r]);
+      if (tell) engine_->row_changed(int(r));
+    } else {
+      region_.low[c] = std::max(region_.low[c], std::min(bend.cap - slack, region_.high[c]));
+      if (tell) engine_->column_changed(int(c));
+    }
+    return;
+  }
+  if (set_oil(change.oil, change.low, change.high, tell)) leave_out_rest(tell);
+}
+
+void Tree::enter(const Node& node) {
+  region_.low = root_.low;
+  region_.high = root_.high;
+  region_.in = 0;
+  if (region_.count_row >= 0) {
+    const std::size_t r = std::size_t(region_.count_row);
+    region_.rows[r] = root_.rows[r];
+    region_.row_high[r] = root_.row_high[r] + root_.count_scale * root_.in;
+  }
+  for (int i = 0; i < region_.oils; ++i) {
+    const std::size_t s = std::size_t(i);
+    region_.low[s] = node.low[s];
+    region_.high[s] = node.high[s];
+    if (!region_.is_in(i)) continue;
+    ++region_.in;
+    if (region_.count_row < 0) continue;
+    const std::size_t r = std::size_t(region_.count_row);
+    region_.rows[r][s] = 0;
+    region_.row_high[r] -= region_.count_scale;
+  }
+  for (const Bend& bend : relaxation_.bends) {
+    region_.row_high[std::size_t(bend.link_row)] = root_.row_high[std::size_t(bend.link_row)];
+  }
+  region_.pieces.assign(region_.pieces.size(), Piece::open);
+  for (std::size_t k = 0; k < node.pieces.size(); ++k)
+    if (node.pieces[k] != Piece::open) apply({-1, 0, 0, int(k), node.pieces[k]}, false);
+  depth_ = node.depth;
+  node_bound_ = node.bound;
+  lesson_ = node.lesson;
+  engine_->load(plain_ ? Basis{} : node.basis);
+}
+
+Node Tree::put_aside(double bound) const {
+  Node node;
+  node.bound = bound;
+  node.depth = depth_ + 1;
+  node.low.reserve(std::size_t(region_.oils));
+  node.high.reserve(std::size_t(region_.oils));
+  for (int i = 0; i < region_.oils; ++i) {
+    node.low.push_back(int(region_.low[std::size_t(i)]));
+    node.high.push_back(int(region_.high[std::size_t(i)]));
+  }
+  node.pieces = region_.pieces;
+  node.basis = engine_->basis();
+  return node;
+}
+
+bool Tree::all_fixed() const {
+  for (int i = 0; i < region_.oils; ++i)
+    if (!region_.is_fixed(i)) return false;
+  return true;
+}
+
+// Rounds v and lets the checker judge. True: it fits.
+bool Tree::offer(std::span<const double> v) {
+  std::vector<int> steps(std::size_t(region_.oils));
+  for (std::size_t i = 0; i < steps.size(); ++i) steps[i] = int(std::lround(v[i]));
+  if (!task_.accept(steps)) return false;
+  const double value = task_.goal->at(task_.problem->shares(steps));
+  if (value < result_.value) {
+    result_.value = value;
+    result_.steps = std::move(steps);
+  }
+  return true;
+}
+
+void Tree::judge_bound() {
+  if (relaxation_.curved()) tangent(relaxation_, engine_->point(), goal_);
+  bound_linear(region_, goal_, engine_->multipliers(), bound_);
+}
+
+// An oil that must cost `cutoff` or more per step beyond where it rests cannot go there.
+bool Tree::fix_by_reduced_cost() {
+  const double room = cutoff() - bound_.value;
+  if (!(room < kInfinity) || !(room > 0)) return false;
+  bool any = false;
+  for (int i = 0; i < region_.oils; ++i) {
+    const std::size_t s = std::size_t(i);
+    const double width = region_.high[s] - region_.low[s];
+    if (width <= 0) continue;
+    const double d = std::abs(bound_.reduced[s]) - bound_.doubt;
+    if (!(d > 0) || !(room < d * width)) continue;
+    // Here room / d < width, which fits an int.
+    const double reach = std::floor(room / d * (1 + 1e-12) + 1e-9);
+    if (reach >= width) continue;
+    if (bound_.reduced[s] > 0) {
+      double high = region_.low[s] + reach;
+      if (region_.is_free(i) && high < region_.least[s]) high = 0;
+      set_oil(i, region_.low[s], high, true);
+    } else {
+      const double low = std::max(region_.high[s] - reach, double(region_.least[s]));
+      if (low > region_.high[s] || low <= region_.low[s]) continue;
+      if (set_oil(i, low, region_.high[s], true)) leave_out_rest(true);
+    }
+    any = true;
+  }
+  return any;
+}
+
+// Solves the region's relaxation. closed: nothing better in it. split: how to go on.
+Tree::Verdict Tree::look(Split& split) {
+  for (int round = 0;; ++round) {
+    ++stats_.nodes;
+    if (region_.in > region_.most_oils) return Verdict::closed;
+    if (all_fixed()) {
+      std::span<const double> v(region_.low.data(), std::size_t(region_.oils));
+      offer(v);
+      return Verdict::closed;
+    }
+    const Outcome outcome = engine_->solve(plain_ ? kInfinity : cutoff());
+    if (outcome == Outcome::empty) {
+      if (proves_empty(region_, engine_->multipliers(), scratch_)) return Verdict::closed;
+      split = Branching::any(region_, region_.low);
+      return Verdict::split;
+    }
+    judge_bound();
+    if (round == 0 && lesson_.oil >= 0 && std::isfinite(node_bound_))
+      branching_.learn(lesson_, bound_.value - node_bound_);
+    node_bound_ = std::max(node_bound_, bound_.value);
+    if (node_bound_ >= cutoff()) {
+      close(node_bound_);
+      return Verdict::closed;
+    }
+    if (outcome != Outcome::solved) {
+      split =
+          Branching::any(region_, outcome == Outcome::cut_off ? std::span<const double>(region_.low)
+                                                              : engine_->point());
+      return Verdict::split;
+    }
+    const auto v = engine_->point();
+    const bool whole = Branching::is_whole(region_, v);
+    if (whole && offer(v)) {
+      if (node_bound_ >= cutoff()) {
+        close(node_bound_);
+        return Verdict::closed;
+      }
+    }
+    if (round < 30 && (!plain_ || whole)) {
+      const auto planes = relaxation_.violated_planes(v, whole ? 1e-9 : 1e-6);
+      if (!planes.empty()) {
+        for (const Row& plane : planes) {
+          region_.rows.push_back(plane.a);
+          region_.row_low.push_back(plane.low);
+          region_.row_high.push_back(plane.high);
+          root_.rows.push_back(plane.a);
+          root_.row_low.push_back(plane.low);
+          root_.row_high.push_back(plane.high);
+        }
+        stats_.cuts += planes.size();
+        engine_->rows_added();
+        continue;
+      }
+    }
+    if (!plain_ && fix_by_reduced_cost() && all_fixed()) continue;
+    if (!whole) {
+      split = branching_.choose(region_, engine_->point());
+      return Verdict::split;
+    }
+    const int bend = relaxation_.loosest_bend(v, region_.pieces, 1e-9);
+    if (bend >= 0) {
+      split = Split{};
+      split.first = {-1, 0, 0, bend, Piece::slope};
+      split.second = {-1, 0, 0, bend, Piece::cap};
+      return Verdict::split;
+    }
+    split = Branching::any(region_, v);
+    return Verdict::split;
+  }
+}
+
+TreeResult Tree::run() {
+  if (!task_.start.empty()) {
+    result_.steps = task_.start;
+    result_.value = task_.goal->at(task_.problem->shares(task_.start));
+  }
+  std::vector<Node*> heap;
+  const Later later;
+  std::vector<Node*> stack;  // put aside during a plunge once the heap is full
+  const auto drop = [&] {
+    for (Node* node : heap) delete node;
+    for (Node* node : stack) delete node;
+  };
+  const std::size_t node_bytes =
+      sizeof(Node) + 8 * std::size_t(region_.oils) + 2 * region_.rows.size() + 160;
+  leave_out_rest(false);
+  engine_->load({});
+  bool working = true;
+  for (;;) {
+    if (!working) {
+      Node* next = nullptr;
+      if (!stack.empty()) {
+        next = stack.back();
+        stack.pop_back();
+      } else if (!heap.empty()) {
+        std::pop_heap(heap.begin(), heap.end(), later);
+        next = heap.back();
+        heap.pop_back();
+      } else {
+        break;
+      }
+      if (next->bound >= cutoff()) {
+        close(next->bound);
+        delete next;
+        continue;
+      }
+      enter(*next);
+      delete next;
+    }
+    working = false;
+    if (stopped()) {
+      close(node_bound_);
+      for (Node* node : heap) close(node->bound);
+      for (Node* node : stack) close(node->bound);
+      drop();
+      result_.bound = std::min(proved_, result_.value);
+      return result_;
+    }
+    Split split;
+    if (look(split) == Verdict::closed) continue;
+    // Put the second side aside, go on with the first.
+    auto* second = new Node(put_aside(node_bound_));
+    second->order = created_++;
+    second->lesson = split.second_lesson;
+    lesson_ = split.first_lesson;
+    const Change& other = split.second;
+    if (other.bend >= 0) {
+      second->pieces[std::size_t(other.bend)] = other.piece;
+    } else {
+      const std::size_t i = std::size_t(other.oil);
+      second->low[i] = int(other.low);
+      second->high[i] = int(other.high);
+      int in = 0;
+      for (int low : second->low) in += low > 0;
+      if (in >= region_.most_oils)
+        for (std::size_t k = 0; k < second->low.size(); ++k)
+          if (second->low[k] == 0) second->high[k] = 0;
+    }
+    if (heap.size() * node_bytes > kOpenBytes) {
+      stack.push_back(second);
+    } else {
+      heap.push_back(second);
+      std::push_heap(heap.begin(), heap.end(), later);
+    }
+    ++depth_;
+    apply(split.first, true);
+    if (plain_) engine_->load({});
+    working = true;
+  }
+  // Whatever was closed or fixed was so at a cutoff no lower than the last one.
+  result_.finished = true;
+  result_.bound = result_.steps.empty() ? kInfinity : cutoff();
+  return result_;
+}
+
+}  // namespace
+
+TreeResult grow_tree(const TreeTask& task, SearchStats& stats) { return Tree(task, stats).run(); }
+
+}  // namespace barwright::solver
