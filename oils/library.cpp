@@ -179,11 +179,9 @@ void Library::add(Oil oil) {
 
 const Oil* Library::find(std::string_view name) const {
   const std::string folded = folded_name(name);
-  if (ambiguous_.contains(folded)) return nullptr;
   auto known = names_.find(folded);
   if (known == names_.end()) {
     const std::string bare(without_ending(folded, " oil"));
-    if (ambiguous_.contains(bare)) return nullptr;
     known = names_.find(bare);
   }
   if (known == names_.end()) return nullptr;
