@@ -11,7 +11,8 @@ namespace barwright::core {
 
 namespace {
 
-constexpr double kFatDoubt = 0.20;  // judgement: how far milk fat and the like differ by lot
+constexpr double kHeatingSugar = 0.01;  // of the oils, judgement
+constexpr double kFatDoubt = 0.20;      // judgement: how far milk fat and the like differ by lot
 
 PotFat weighed_fat(PotFat fat, double step, double& allowed) {
   const double asked = fat.grams;
@@ -97,6 +98,20 @@ FatLine line_of(const PotFat& fat, double oils_grams) {
   return {
       fat.name,   fat.grams,    100 * fat.grams / oils_grams, fat.saponification_value, fat.mark,
       fat.source, fat.certified};
+}
+
+void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
+  if (!(addition.sugar > 0) || !(addition.grams > 0)) return;
+  if (addition.into == Into::lye && addition.frozen) {
+    notes.push_back(
+        {Severity::danger,
+         "Dissolve the alkali in the frozen " + addition.name +
+             " a spoonful at a time, the bowl standing in ice: once it is warm its sugar "
+             "scorches and it can boil over."});
+  } else if (addition.into != Into::lye) {
+    notes.push_back({Severity::caution, "Sugar and milk never go into hot lye: " + addition.name +
+                                            " joins once the lye is in the oils."});
+  }
 }
 
 void check_salt(double salt, double water, double pure_alkali, std::vector<Note>& notes) {
@@ -206,11 +221,15 @@ Recipe weigh(const RecipeRequest& request) {
   const auto strength = check_strength(request.lye, recipe.koh, recipe.mixed_concentration);
   notes.insert(notes.end(), strength.begin(), strength.end());
   check_salt(brought.salt_in_lye, recipe.water_grams + brought.water_in_lye, pure, notes);
-  if (brought.sugar > 0.01 * recipe.oils_grams) {
-    notes.push_back(
-        {Severity::note,
-         "Sugar makes the batter heat up on its own: keep the mould uncovered and cool, "
-         "and never put sugar or milk into hot lye."});
+  const auto all = {std::span<const Addition>(request.liquids),
+                    std::span<const Addition>(request.additives)};
+  for (const auto& additions : all) {
+    for (const auto& addition : additions) add_addition_notes(addition, notes);
+  }
+  if (brought.sugar > kHeatingSugar * recipe.oils_grams) {
+    notes.push_back({Severity::caution,
+                     "This much sugar makes the batter heat up on its own: keep the mould "
+                     "uncovered and cool."});
   }
   std::stable_sort(notes.begin(), notes.end(),
                    [](const Note& a, const Note& b) { return a.severity < b.severity; });

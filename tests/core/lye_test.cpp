@@ -282,3 +282,18 @@ TEST_CASE("order and size do not matter", "[lye]") {
   CHECK(split.alkali[0].grams == whole.alkali[0].grams);
   CHECK(split.superfat == Approx(whole.superfat).margin(1e-12));
 }
+
+TEST_CASE("a lye weighed elsewhere is judged, right or wrong", "[lye]") {
+  const auto request = plain_request();
+  const auto result = lye(request);
+  const auto verdict =
+      judge_lye(request.oils, request.acids, result.alkali, request.lye, request.scales);
+  CHECK(verdict.superfat == result.superfat);
+  CHECK(verdict.band.low == result.band.low);
+  CHECK(verdict.band.high == result.band.high);
+  auto heavy = result.alkali;
+  heavy[0].grams *= 1.10;
+  CHECK(judge_lye(request.oils, {}, heavy, request.lye, request.scales).superfat ==
+        Approx(1 - 1.10 * (1 - result.superfat)).epsilon(1e-12));
+  CHECK(judge_lye(request.oils, {}, heavy, request.lye, request.scales).band.low < 0);
+}

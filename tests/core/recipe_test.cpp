@@ -176,3 +176,15 @@ TEST_CASE("scaled recipes keep their shares", "[recipe]") {
   const auto once = weigh(request);
   CHECK(twice.alkali[0].exact_grams == Approx(2 * once.alkali[0].exact_grams).epsilon(1e-12));
 }
+
+TEST_CASE("sugar and milk come with a word", "[recipe]") {
+  auto request = plain_request();
+  request.liquids = {whole_milk(100)};
+  CHECK(noted(weigh(request), Severity::caution, "never go into hot lye"));
+  request.liquids[0].into = Into::lye;
+  request.liquids[0].frozen = true;
+  CHECK(noted(weigh(request), Severity::danger, "a spoonful at a time"));
+  request.liquids[0].sugar = 0.12;
+  request.liquids[0].water = 0.80;
+  CHECK(noted(weigh(request), Severity::caution, "heat up on its own"));
+}

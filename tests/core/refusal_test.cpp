@@ -61,6 +61,29 @@ TEST_CASE("too loose a range names the oil", "[refusal]") {
   CHECK_NOTHROW(weigh(request));
 }
 
+TEST_CASE("the cap a refusal advises is enough, and not far from the most", "[refusal]") {
+  auto request = plain_request();
+  request.oils = {olive(100), coconut(50), shea(850)};
+  try {
+    weigh(request);
+    FAIL("not refused");
+  } catch (const Refusal& refusal) {
+    INFO(refusal.remedy());
+    const std::string before = "Keep shea butter to at most ";
+    REQUIRE(refusal.remedy().compare(0, before.size(), before) == 0);
+    const double cap = std::stod(refusal.remedy().substr(before.size())) * 10;
+    const auto with = [&](double grams) {
+      request.oils = {olive((1000 - grams) * 2 / 3), coconut((1000 - grams) / 3), shea(grams)};
+    };
+    with(cap);
+    CHECK_NOTHROW(weigh(request));
+    with(cap + 40);
+    CHECK_THROWS_AS(weigh(request), Refusal);
+  }
+  request.oils = {shea(1000)};
+  refused(request, "The loosest figure is that of shea butter");
+}
+
 TEST_CASE("potassium hydroxide without a strength", "[refusal]") {
   auto request = plain_request();
   request.lye.alkali = LyeSettings::Choice::potassium_hydroxide;
