@@ -84,7 +84,7 @@ class Document {
 /// Case, and '-', '_' against a space, do not count.
 std::string nearest_name(std::string_view word, const std::vector<std::string>& known);
 
-/// Returns "Nearest: 'a'. Known here: a, b or c." for an error's remedy.
+/// Returns "Did you mean 'a'? Known here: a, b or c." for an error's remedy.
 std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known);
 
 /// Returns "a, b or c" for an error's list of what is allowed; empty for none.

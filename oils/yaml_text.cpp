@@ -156,7 +156,8 @@ std::string nearest_name(std::string_view word, const std::vector<std::string>& 
 
 std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known) {
   const std::string near = nearest_name(word, known);
-  return (near.empty() ? "" : "Nearest: '" + near + "'. ") + "Known here: " + one_of(known) + ".";
+  return (near.empty() ? "" : "Did you mean '" + near + "'? ") + "Known here: " + one_of(known) +
+         ".";
 }
 
 std::string one_of(const std::vector<std::string>& words) {

@@ -31,8 +31,10 @@ struct Colour {
 /// The oil colours are wetted with.
 struct WetColour {
   OilName oil;
-  double each_grams = 0;    ///< per colour
-  bool from_blend = false;  ///< taken out of the blend; else on top of it: fat the lye must count
+  double each_grams = 0;  ///< per colour
+  /// Its mass is taken off the blend's; else it comes on top. Either way a fat the lye must count.
+  bool from_blend = false;
+  bool in_blend = false;  ///< whether the part's blend has this oil
 };
 
 struct ScentCertificate {

@@ -148,17 +148,9 @@ Part read_part(const Node& key, const Node& value, const Reading& reading) {
   if (auto top = block.take("top-with"))
     part.top_with = read_additions(*top, PlainGrams::need_basis);
   block.done();
-  if (part.wet_colour_with && part.wet_colour_with->from_blend) {
-    bool has = false;
+  if (part.wet_colour_with)
     for (const BlendOil& oil : part.blend.oils)
-      has |= oil.oil.name == part.wet_colour_with->oil.name;
-    if (!has)
-      part.wet_colour_with->oil.written.fail(
-          "'" + part.wet_colour_with->oil.written.text +
-              "' is taken from the blend, which has none",
-          "Add it to the blend, write 'taken-from: on top', or wet the colours with an oil of the "
-          "blend.");
-  }
+      part.wet_colour_with->in_blend |= oil.oil.name == part.wet_colour_with->oil.name;
   return part;
 }
 

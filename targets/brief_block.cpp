@@ -85,9 +85,10 @@ void Block::one_only(std::initializer_list<std::string_view> keys) const {
     });
     if (!listed) continue;
     if (first != nullptr)
-      entry.key.fail(fmt::format("'{}' and '{}' both say it", first->key.text(), entry.key.text()),
-                     fmt::format("'{}' stands at line {}. Keep one of the two.", first->key.text(),
-                                 first->key.place().line));
+      entry.key.fail(
+          fmt::format("'{}' and '{}' cannot both stand here", first->key.text(), entry.key.text()),
+          fmt::format("'{}' stands at line {}. Keep one of the two.", first->key.text(),
+                      first->key.place().line));
     first = &entry;
   }
 }

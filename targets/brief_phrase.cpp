@@ -267,7 +267,7 @@ void Phrase::end(const std::vector<std::string>& allowed, const std::string& rem
   if (done()) return;
   const std::string near = yaml::nearest_name(word(), allowed);
   fail("cannot read '" + rest() + "' here",
-       (near.empty() ? "" : "Nearest: '" + near + "'. ") + remedy);
+       (near.empty() ? "" : "Did you mean '" + near + "'? ") + remedy);
 }
 
 }  // namespace barwright::targets

@@ -57,7 +57,7 @@ RangeBar read_range_bar(const Node& node, const Reading& reading, bool only_one)
   for (const auto& [key, value] : block.take_rest()) {
     for (const std::string known : {"for", "share-of-bars", "compared-with", "best", "then"})
       if (oils::yaml::nearest_name(key.text(), {known}) == known)
-        key.fail("unknown key '" + key.text() + "'", "Nearest: '" + known + "'.");
+        key.fail("unknown key '" + key.text() + "'", "Did you mean '" + known + "'?");
     for (Wish& wish : read_wish(key, value)) bar.wishes.push_back(std::move(wish));
   }
   if (bar.wishes.empty() && bar.goals.empty())

@@ -177,9 +177,9 @@ void read_barred(const Node& node, const Reading& reading, OilRules& rules) {
         if (!reading.library.meant_by(text).empty()) read_oil(item, reading);  // says which
         const std::string tag = yaml::nearest_name(text, all_tags(reading));
         item.fail("'" + text + "' is neither an oil nor a tag",
-                  tag.empty()
-                      ? reading.library.remedy_for(text)
-                      : "Nearest: '" + tag + "'. Tags: " + yaml::one_of(all_tags(reading)) + ".");
+                  tag.empty() ? reading.library.remedy_for(text)
+                              : "Did you mean '" + tag +
+                                    "'? Tags: " + yaml::one_of(all_tags(reading)) + ".");
       }
     }
     rules.barred.push_back(barred);
@@ -269,8 +269,8 @@ void read_limits(Block& block, const Reading& reading, OilRules& rules) {
       key.fail("'" + key.text() + "' is neither an oil nor a limit",
                setting.empty() ? reading.library.remedy_for(key.text()) + " Limits are " +
                                      yaml::one_of(known) + "."
-                               : "Nearest: '" + setting + "'. Limits are " + yaml::one_of(known) +
-                                     ", or the name of an oil.");
+                               : "Did you mean '" + setting + "'? Limits are " +
+                                     yaml::one_of(known) + ", or the name of an oil.");
     }
     OilLimit limit = read_oil_limit(key, value, reading);
     for (const OilLimit& other : rules.oils)

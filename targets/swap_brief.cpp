@@ -80,7 +80,7 @@ void read_keep(const Node& node, SwapBrief& brief) {
   for (const auto& [key, value] : block.take_rest()) {
     for (const std::string known : {"feel", "matters-most", "bench"})
       if (yaml::nearest_name(key.text(), {known}) == known)
-        key.fail("unknown key '" + key.text() + "'", "Nearest: '" + known + "'.");
+        key.fail("unknown key '" + key.text() + "'", "Did you mean '" + known + "'?");
     for (Wish& wish : read_wish(key, value)) brief.wishes.push_back(std::move(wish));
   }
 }
