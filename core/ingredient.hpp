@@ -19,11 +19,11 @@ enum class Role { plain, colourant, fragrance };
 
 /// How sure a name for the list is.
 enum class NameStatus {
-  established,       ///< in the library as an INCI name in use
+  established,        ///< in the library as an INCI name in use
   formed_by_analogy,  ///< built as its kin are; to be verified
-  recalled,          ///< from our table, from memory of the EU's open list of ingredients (CosIng)
-  makers_own,        ///< typed by the maker
-  missing            ///< none is known: the supplier's document has it
+  recalled,           ///< from our table, from memory of the EU's open list of ingredients (CosIng)
+  makers_own,         ///< typed by the maker
+  missing             ///< none is known: the supplier's document has it
 };
 /// Returns "formed by analogy", ...
 const char* word(NameStatus status);

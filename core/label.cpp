@@ -27,7 +27,8 @@ class Collector {
     Ingredient& item = items_[found->second];
     item.grams += grams;
     item.allergen = item.allergen && allergen;
-    if (item.from != from && (", " + item.from + ",").find(", " + from + ",") == std::string::npos) {
+    if (item.from != from &&
+        (", " + item.from + ",").find(", " + from + ",") == std::string::npos) {
       item.from += ", " + from;
     }
   }
@@ -114,8 +115,7 @@ void add_soaps(Collector& out, const LabelPart& part, const LabelFat& fat, doubl
     const std::array<AlkaliLine, 1> line{AlkaliLine{alkali, 1, 1, 1}};
     const Products made = products_of(one, line, 0, part.superfat, 0, 0);
     out.add(potassium ? potassium_name(fat.saponified) : fat.saponified, fat.fat.name,
-            share * made.soap, Role::plain,
-            potassium ? NameStatus::formed_by_analogy : status);
+            share * made.soap, Role::plain, potassium ? NameStatus::formed_by_analogy : status);
     out.add(glycerin_name().eu, "set free by the lye", share * made.glycerine, Role::plain,
             NameStatus::established);
     out.add(fat.inci, fat.fat.name + " left over",
@@ -198,32 +198,53 @@ std::vector<Claim> find_claims(std::string_view words) {
       "a 'free from' or 'no' claim must hold for every trace and must not run others down";
   static constexpr const char* kVague =
       "has no single legal meaning for soap: say what you mean by it and be able to show it";
-  static constexpr const char* kCertified = "is often reserved to certified goods: ask the certifier";
+  static constexpr const char* kCertified =
+      "is often reserved to certified goods: ask the certifier";
   struct Entry {
     const char* word;
     const char* why;
   };
   static constexpr std::array kEntries = {
-      Entry{"eczema", kMedicine},       Entry{"psoriasis", kMedicine},
-      Entry{"acne", kMedicine},         Entry{"heals", kMedicine},
-      Entry{"healing", kMedicine},      Entry{"treats", kMedicine},
-      Entry{"cures", kMedicine},        Entry{"antibacterial", kMedicine},
-      Entry{"antiseptic", kMedicine},   Entry{"therapeutic", kMedicine},
-      Entry{"kills", kMedicine},        Entry{"moisturising", kSkin},
-      Entry{"moisturizing", kSkin},     Entry{"nourishing", kSkin},
-      Entry{"anti ageing", kSkin},      Entry{"anti aging", kSkin},
-      Entry{"soothing", kSkin},         Entry{"sensitive", kSkin},
-      Entry{"gentle", kSkin},           Entry{"mild", kSkin},
-      Entry{"hypoallergenic", kSkin},   Entry{"dermatologically tested", kSkin},
-      Entry{"baby", kSkin},             Entry{"free from", kFree},
-      Entry{"free", kFree},             Entry{"no", kFree},
-      Entry{"without", kFree},          Entry{"chemical free", kFree},
-      Entry{"natural", kVague},         Entry{"pure", kVague},
-      Entry{"eco", kVague},             Entry{"green", kVague},
-      Entry{"sustainable", kVague},     Entry{"biodegradable", kVague},
-      Entry{"handmade", kVague},        Entry{"organic", kCertified},
-      Entry{"vegan", kCertified},       Entry{"cruelty free", kCertified},
-      Entry{"fair trade", kCertified},  Entry{"fairtrade", kCertified},
+      Entry{"eczema", kMedicine},
+      Entry{"psoriasis", kMedicine},
+      Entry{"acne", kMedicine},
+      Entry{"heals", kMedicine},
+      Entry{"healing", kMedicine},
+      Entry{"treats", kMedicine},
+      Entry{"cures", kMedicine},
+      Entry{"antibacterial", kMedicine},
+      Entry{"antiseptic", kMedicine},
+      Entry{"therapeutic", kMedicine},
+      Entry{"kills", kMedicine},
+      Entry{"moisturising", kSkin},
+      Entry{"moisturizing", kSkin},
+      Entry{"nourishing", kSkin},
+      Entry{"anti ageing", kSkin},
+      Entry{"anti aging", kSkin},
+      Entry{"soothing", kSkin},
+      Entry{"sensitive", kSkin},
+      Entry{"gentle", kSkin},
+      Entry{"mild", kSkin},
+      Entry{"hypoallergenic", kSkin},
+      Entry{"dermatologically tested", kSkin},
+      Entry{"baby", kSkin},
+      Entry{"free from", kFree},
+      Entry{"free", kFree},
+      Entry{"no", kFree},
+      Entry{"without", kFree},
+      Entry{"chemical free", kFree},
+      Entry{"natural", kVague},
+      Entry{"pure", kVague},
+      Entry{"eco", kVague},
+      Entry{"green", kVague},
+      Entry{"sustainable", kVague},
+      Entry{"biodegradable", kVague},
+      Entry{"handmade", kVague},
+      Entry{"organic", kCertified},
+      Entry{"vegan", kCertified},
+      Entry{"cruelty free", kCertified},
+      Entry{"fair trade", kCertified},
+      Entry{"fairtrade", kCertified},
   };
   std::vector<Claim> out;
   const std::string text = folded(words);
@@ -236,9 +257,12 @@ std::vector<Claim> find_claims(std::string_view words) {
 
 const std::string& law_note() {
   static const std::string note =
-      "Labelling law is local: in the EU Regulation (EC) No 1223/2009 (article 19), in the US 21 CFR "
-      "701. What stands here is reckoned from your recipe and must be checked against the law where "
-      "you sell and your suppliers' documents. Some words on a label are claims, and claims must be "
+      "Labelling law is local: in the EU Regulation (EC) No 1223/2009 (article 19), in the US 21 "
+      "CFR "
+      "701. What stands here is reckoned from your recipe and must be checked against the law "
+      "where "
+      "you sell and your suppliers' documents. Some words on a label are claims, and claims must "
+      "be "
       "borne out.";
   return note;
 }

@@ -31,8 +31,8 @@ struct LabelAddition {
 
 /// A substance a scent's certificate lists.
 struct Allergen {
-  std::string scent;  ///< name of the addition it is in
-  std::string name;   ///< "Limonene"
+  std::string scent;    ///< name of the addition it is in
+  std::string name;     ///< "Limonene"
   double fraction = 0;  ///< of the scent's mass
 };
 
