@@ -55,11 +55,16 @@ void check_scale(std::span<const AlkaliLine> dose, double oil_grams, const Scale
   }
   if (off <= kScaleShare * exact) return;
   const double share = off / exact;
+  // The coarsest usual step that is fine enough: 5, 2, 1, 0.5, 0.2, 0.1 ...
+  const double enough = error * kScaleShare / share;
+  const double decade = std::pow(10, std::floor(std::log10(enough)));
+  const double lead = enough / decade;
+  const double step = decade * (lead >= 5 ? 5 : lead >= 2 ? 2 : 1);
   throw Refusal("The lye scale may be off by " + grams_text(error) + ", which is " +
                     percent_text(share) + " of the alkali; more than 1 % is not safe.",
-                "Weigh the alkali on a scale good to " + grams_text(error * kScaleShare / share) +
-                    " or finer, or make at least " +
-                    grams_text(std::ceil(oil_grams * share / kScaleShare)) + " of oils.");
+                "Weigh the alkali on a scale good to " + grams_text(step) +
+                    " and say so, or make at least " +
+                    grams_text(10 * std::ceil(oil_grams * share / kScaleShare / 10)) + " of oils.");
 }
 
 double superfat_at(double available, double need) { return 1 - available / need; }

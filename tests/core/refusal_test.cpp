@@ -119,6 +119,23 @@ TEST_CASE("too coarse a scale", "[refusal]") {
   refused(request, "not a weight");
 }
 
+TEST_CASE("what the scale refusal advises is enough", "[refusal]") {
+  auto request = scaled_to_oils(plain_request(), 500);
+  request.scales.lye = {};
+  try {
+    weigh(request);
+    FAIL("not refused");
+  } catch (const Refusal& refusal) {
+    // 67 g of alkali allow 0.67 g.
+    CHECK(refusal.remedy() ==
+          "Weigh the alkali on a scale good to 0.5 g and say so, or make at least 710 g of oils.");
+  }
+  request.scales.lye.step = 0.5;
+  CHECK_NOTHROW(weigh(request));
+  request.scales.lye.step = 1;
+  CHECK_NOTHROW(weigh(scaled_to_oils(request, 710)));
+}
+
 TEST_CASE("a scale cannot be better than its display", "[refusal]") {
   auto request = plain_request();
   request.scales.lye = {5, 0.0};
