@@ -88,6 +88,10 @@ class Builder : public YAML::EventHandler {
     auto scalar = node(mark, Kind::scalar);
     scalar->text = value;
     scalar->quoted = tag == "!";
+    // yaml-cpp takes the end of the file for the end of a quote.
+    if (scalar->quoted && !source_->quote_closes(scalar->place))
+      source_->fail(scalar->place, "a quote opens here and never closes",
+                    "Close it, or leave both quotes out.");
     take(scalar);
   }
   void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
@@ -151,6 +155,9 @@ class Builder : public YAML::EventHandler {
       return;
     }
     impl->path = child_path();
+    // yaml-cpp marks an absent value where the next thing starts.
+    if (impl->kind == Kind::null && !open_.empty() && open_.back().key)
+      impl->place = open_.back().key->place;
     place_in_parent(impl);
   }
 
@@ -313,7 +320,7 @@ std::string Node::text() const {
 double Node::number() const {
   const std::string written = text();
   std::string_view body = trimmed_view(written);
-  if (body.starts_with('+')) body.remove_prefix(1);
+  if (body.starts_with('+') && !body.starts_with("+-")) body.remove_prefix(1);
   double value = 0;
   const auto [end, error] = std::from_chars(body.data(), body.data() + body.size(), value);
   if (is_nan_or_infinity(written))

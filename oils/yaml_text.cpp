@@ -62,6 +62,23 @@ core::Place SourceText::place(int line_index, int byte_column) const {
   return {name_, line_index + 1, byte_column + 1};
 }
 
+bool SourceText::quote_closes(const core::Place& where) const {
+  if (where.line < 1 || where.column < 1) return true;
+  std::size_t i = starts_[static_cast<std::size_t>(where.line) - 1] +
+                  static_cast<std::size_t>(where.column) - 1;
+  if (i >= text_.size() || (text_[i] != '\'' && text_[i] != '"')) return true;
+  const char quote = text_[i];
+  for (++i; i < text_.size(); ++i) {
+    if (quote == '"' && text_[i] == '\\') {
+      ++i;
+    } else if (text_[i] == quote) {
+      if (quote == '"' || i + 1 >= text_.size() || text_[i + 1] != quote) return true;
+      ++i;
+    }
+  }
+  return false;
+}
+
 void SourceText::fail(const core::Place& where, const std::string& message,
                       const std::string& remedy) const {
   throw core::InputError(where, message, remedy, line(where.line));

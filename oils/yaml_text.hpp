@@ -23,6 +23,9 @@ class SourceText {
   /// core::InputError takes them for its caret.
   core::Place place(int line, int byte_column) const;
 
+  /// Whether the quote at this place closes again; true where no quote stands.
+  bool quote_closes(const core::Place& place) const;
+
   /// Refuses what is no plain UTF-8 text, and tabs at the start of a line.
   void check() const;
   [[noreturn]] void fail(const core::Place& place, const std::string& message,
