@@ -21,8 +21,9 @@ enum class Outcome {
 class Engine {
  public:
   virtual ~Engine() = default;
-  /// Starts anew from the region, at the basis where given (empty: none).
-  virtual void load(const Basis& basis) = 0;
+  /// Starts anew from the region, at the basis where given (empty: none). came_in: the oil that has
+  /// left the count row since the basis was taken, or -1.
+  virtual void load(const Basis& basis, int came_in) = 0;
   virtual Basis basis() const = 0;
   /// The region's bounds of a column or of a row have changed.
   virtual void column_changed(int column) = 0;

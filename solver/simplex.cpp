@@ -24,7 +24,7 @@ class Simplex final : public Engine {
   Simplex(const Relaxation& relaxation, const Region& region)
       : relaxation_(relaxation), region_(region), n_(region.columns) {}
 
-  void load(const Basis& basis) override;
+  void load(const Basis& basis, int came_in) override;
   Basis basis() const override;
   void column_changed(int column) override { move(column); }
   void row_changed(int row) override { move(n_ + row); }
@@ -137,7 +137,7 @@ void Simplex::basics() {
   }
 }
 
-void Simplex::load(const Basis& basis) {
+void Simplex::load(const Basis& basis, int) {
   build();
   restore(basis);
   settle();
@@ -209,7 +209,7 @@ void Simplex::left_count(int oil) {
     double* w = row(at_w);
     const double rest = 1 - q * w[k];
     if (std::abs(rest) < 1e-6) {  // this basis is singular now: start from the rows
-      load({});
+      load({}, -1);
       return;
     }
     for (int j = 0; j < n_; ++j) w[j] /= rest;
@@ -224,7 +224,7 @@ void Simplex::left_count(int oil) {
   settle();
 }
 
-void Simplex::rows_added() { load(basis()); }
+void Simplex::rows_added() { load(basis(), -1); }
 
 int Simplex::leaving(double& violation, double& direction) const {
   int best = -1;
@@ -280,7 +280,7 @@ bool Simplex::choose(int r, double violation, double direction, int& entering) {
 }
 
 Outcome Simplex::solve(double cutoff) {
-  if (since_build_ > kFresh) load(basis());
+  if (since_build_ > kFresh) load(basis(), -1);
   for (int pivots = 0; pivots < 50 + 8 * m_; ++pivots) {
     double worth = relaxation_.constant;
     for (int k = 0; k < n_; ++k)

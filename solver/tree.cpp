@@ -159,7 +159,8 @@ void Tree::enter(const Node& node) {
   depth_ = node.depth;
   node_bound_ = node.bound;
   lesson_ = node.lesson;
-  engine_->load(plain_ ? Basis{} : node.basis);
+  engine_->load(plain_ ? Basis{} : node.basis,
+                node.lesson.rounding || node.lesson.down ? -1 : node.lesson.oil);
 }
 
 Node Tree::put_aside(double bound) const {
@@ -315,7 +316,7 @@ TreeResult Tree::run() {
   const std::size_t node_bytes =
       sizeof(Node) + 8 * std::size_t(region_.oils) + 2 * region_.rows.size() + 160;
   leave_out_rest(false);
-  engine_->load({});
+  engine_->load({}, -1);
   bool working = true;
   for (;;) {
     if (!working) {
@@ -375,7 +376,7 @@ TreeResult Tree::run() {
     }
     ++depth_;
     apply(split.first, true);
-    if (plain_) engine_->load({});
+    if (plain_) engine_->load({}, -1);
     working = true;
   }
   // Whatever was closed or fixed was so at a cutoff no lower than the last one.

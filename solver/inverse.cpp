@@ -1,0 +1,106 @@
+#include "solver/inverse.hpp"
+
+#include <cmath>
+#include <utility>
+
+namespace barwright::solver {
+
+void Inverse::resize(std::size_t size) {
+  if (size > stride_) {
+    std::vector<double> grown((size + 16) * (size + 16));
+    for (std::size_t i = 0; i < size_; ++i)
+      for (std::size_t j = 0; j < size_; ++j) grown[i * (size + 16) + j] = row(i)[j];
+    data_ = std::move(grown);
+    stride_ = size + 16;
+    u_.resize(stride_);
+  }
+  size_ = size;
+}
+
+bool Inverse::invert(double tiny) {
+  std::vector<std::size_t> swapped(size_);
+  for (std::size_t k = 0; k < size_; ++k) {
+    std::size_t best = k;
+    for (std::size_t i = k + 1; i < size_; ++i)
+      if (std::abs(row(i)[k]) > std::abs(row(best)[k])) best = i;
+    if (!(std::abs(row(best)[k]) > tiny)) return false;
+    swapped[k] = best;
+    if (best != k)
+      for (std::size_t j = 0; j < size_; ++j) std::swap(row(best)[j], row(k)[j]);
+    double* top = row(k);
+    const double p = 1 / top[k];
+    top[k] = 1;
+    for (std::size_t j = 0; j < size_; ++j) top[j] *= p;
+    for (std::size_t i = 0; i < size_; ++i) {
+      if (i == k) continue;
+      double* at = row(i);
+      const double f = at[k];
+      if (f == 0) continue;
+      at[k] = 0;
+      for (std::size_t j = 0; j < size_; ++j) at[j] -= f * top[j];
+    }
+  }
+  for (std::size_t k = size_; k-- > 0;)
+    if (swapped[k] != k)
+      for (std::size_t i = 0; i < size_; ++i) std::swap(row(i)[k], row(i)[swapped[k]]);
+  return true;
+}
+
+void Inverse::apply(std::span<const double> in, std::span<double> out) const {
+  for (std::size_t i = 0; i < size_; ++i) out[i] = 0;
+  for (std::size_t k = 0; k < size_; ++k) {  // by columns: the matrix is symmetric
+    const double f = in[k];
+    if (f == 0) continue;
+    const double* at = row(k);
+    for (std::size_t i = 0; i < size_; ++i) out[i] += f * at[i];
+  }
+}
+
+bool Inverse::add(std::span<const double> k, double corner, double tiny) {
+  if (u_.size() < size_) u_.resize(size_ + 16);
+  apply(k, std::span<double>(u_.data(), size_));
+  double rest = corner;
+  for (std::size_t i = 0; i < size_; ++i) rest -= k[i] * u_[i];
+  if (!(std::abs(rest) > tiny)) return false;
+  const std::vector<double>& u = u_;
+  const std::size_t old = size_;
+  std::vector<double> kept;
+  if (old + 1 > stride_) {
+    kept = u_;
+    resize(old + 1);
+    for (std::size_t i = 0; i < old; ++i) u_[i] = kept[i];
+  }
+  size_ = old + 1;
+  const double p = 1 / rest;
+  for (std::size_t i = 0; i < old; ++i) {
+    double* at = row(i);
+    const double f = p * u[i];
+    for (std::size_t j = 0; j < old; ++j) at[j] += f * u[j];
+    at[old] = -f;
+  }
+  double* last = row(old);
+  for (std::size_t j = 0; j < old; ++j) last[j] = -p * u[j];
+  last[old] = p;
+  return true;
+}
+
+bool Inverse::remove(std::size_t i, double tiny) {
+  const double corner = row(i)[i];
+  if (!(std::abs(corner) > tiny)) return false;
+  const std::size_t last = size_ - 1;
+  if (i != last) {
+    for (std::size_t j = 0; j < size_; ++j) std::swap(row(i)[j], row(last)[j]);
+    for (std::size_t j = 0; j < size_; ++j) std::swap(row(j)[i], row(j)[last]);
+  }
+  const double* gone = row(last);
+  const double p = 1 / corner;
+  for (std::size_t r = 0; r < last; ++r) {
+    double* at = row(r);
+    const double f = p * gone[r];
+    for (std::size_t j = 0; j < last; ++j) at[j] -= f * gone[j];
+  }
+  size_ = last;
+  return true;
+}
+
+}  // namespace barwright::solver
