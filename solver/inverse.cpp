@@ -1,5 +1,6 @@
 #include "solver/inverse.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <utility>
 
@@ -56,12 +57,19 @@ void Inverse::apply(std::span<const double> in, std::span<double> out) const {
   }
 }
 
-bool Inverse::add(std::span<const double> k, double corner, double tiny) {
+double Inverse::largest() const {
+  double most = 0;
+  for (std::size_t i = 0; i < size_; ++i)
+    for (std::size_t j = 0; j < size_; ++j) most = std::max(most, std::abs(row(i)[j]));
+  return most;
+}
+
+bool Inverse::add(std::span<const double> k, double corner, double sign, double tiny) {
   if (u_.size() < size_) u_.resize(size_ + 16);
   apply(k, std::span<double>(u_.data(), size_));
   double rest = corner;
   for (std::size_t i = 0; i < size_; ++i) rest -= k[i] * u_[i];
-  if (!(std::abs(rest) > tiny)) return false;
+  if (!(sign * rest > tiny)) return false;
   const std::vector<double>& u = u_;
   const std::size_t old = size_;
   std::vector<double> kept;
@@ -84,9 +92,9 @@ bool Inverse::add(std::span<const double> k, double corner, double tiny) {
   return true;
 }
 
-bool Inverse::remove(std::size_t i, double tiny) {
+bool Inverse::remove(std::size_t i, double sign, double tiny) {
   const double corner = row(i)[i];
-  if (!(std::abs(corner) > tiny)) return false;
+  if (!(sign * corner > tiny)) return false;
   const std::size_t last = size_ - 1;
   if (i != last) {
     for (std::size_t j = 0; j < size_; ++j) std::swap(row(i)[j], row(last)[j]);

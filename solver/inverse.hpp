@@ -19,11 +19,13 @@ class Inverse {
   bool invert(double tiny);
   /// out = inverse * in.
   void apply(std::span<const double> in, std::span<double> out) const;
-  /// The matrix gains a last row and column k with corner `corner`. False, and nothing done:
-  /// singular.
-  bool add(std::span<const double> k, double corner, double tiny);
-  /// The matrix loses member i; the last takes its place. False, and nothing done: singular.
-  bool remove(std::size_t i, double tiny);
+  /// The largest absolute entry.
+  double largest() const;
+  /// The matrix gains a last row and column k with corner `corner`. What remains of the corner must
+  /// exceed `tiny` with this sign; otherwise false, and nothing done.
+  bool add(std::span<const double> k, double corner, double sign, double tiny);
+  /// The matrix loses member i; the last takes its place. The same of the inverse's corner.
+  bool remove(std::size_t i, double sign, double tiny);
 
  private:
   std::size_t size_ = 0, stride_ = 0;

@@ -27,7 +27,7 @@
 namespace barwright::solver {
 namespace {
 
-constexpr double kSingular = 1e-9;  // of K, in units where the largest H_jj and A_rj are 1
+constexpr double kSingular = 1e-7;  // of K, in units where the largest H_jj and A_rj are 1
 constexpr double kBroken = 1e-9;    // bounds, per unit of size
 constexpr double kWrong = 1e-9;     // multipliers, in units of the largest H_jj
 
@@ -232,7 +232,7 @@ bool Quadratic::factor() {
   inverse_.resize(size);
   for (std::size_t i = 0; i < size; ++i)
     for (std::size_t j = 0; j < size; ++j) inverse_.row(i)[j] = m(s_[i], s_[j]);
-  return inverse_.invert(kSingular);
+  return inverse_.invert(1e-9) && inverse_.largest() < 1 / kSingular;
 }
 
 void Quadratic::column_of_m(int e) {
@@ -244,13 +244,13 @@ bool Quadratic::toggle(int e) {
   const std::size_t p = std::size_t(e);
   if (!in_s(e)) {
     column_of_m(e);
-    if (!inverse_.add(k_, m(e, e), kSingular)) return false;
+    if (!inverse_.add(k_, m(e, e), e < n_ ? 1 : -1, kSingular)) return false;
     place_[p] = int(s_.size());
     s_.push_back(e);
     return true;
   }
   const std::size_t at = std::size_t(place_[p]);
-  if (!inverse_.remove(at, kSingular)) return false;
+  if (!inverse_.remove(at, e < n_ ? 1 : -1, kSingular)) return false;
   s_[at] = s_.back();
   place_[std::size_t(s_[at])] = int(at);
   s_.pop_back();
@@ -407,6 +407,10 @@ bool Quadratic::drive_onto(int p, double s) {
   const std::size_t pp = std::size_t(p);
   for (; budget_ > 0; --budget_) {
     direction(p);
+    if (rate_[pp] < -kSingular) {  // not possible but for rounding
+      ready_ = false;
+      return true;
+    }
     const double target = s > 0 ? low(p) : high(p);
     const double missing = (target - value_[pp]) * s;
     double full = rate_[pp] > kSingular ? std::max(0.0, missing) / rate_[pp] : kInfinity;
@@ -455,6 +459,10 @@ bool Quadratic::drive_off(int p, double s) {
   const std::size_t pp = std::size_t(p);
   for (; budget_ > 0; --budget_) {
     direction(p);
+    if (rate_[pp] < -kSingular) {
+      ready_ = false;
+      return true;
+    }
     const double wrong = std::abs(multiplier_[pp]);
     const double full = rate_[pp] > kSingular ? wrong / rate_[pp] : kInfinity;
     const double across = s > 0 ? high(p) - value_[pp] : value_[pp] - low(p);
