@@ -1,7 +1,8 @@
 # embed_data(TARGET NAMESPACE DIR): compiles every YAML file of DIR into TARGET, so that one binary
 # works from any folder. Gives NAMESPACE::embedded_files(), sorted by name (see oils/embedded.hpp).
 function(embed_data target namespace dir)
-  set(out ${CMAKE_CURRENT_BINARY_DIR}/${target}_embedded.cpp)
+  get_filename_component(leaf ${dir} NAME)
+  set(out ${CMAKE_CURRENT_BINARY_DIR}/${target}_${leaf}_embedded.cpp)
   file(GLOB files CONFIGURE_DEPENDS ${dir}/*.yaml)
   add_custom_command(
     OUTPUT ${out}
