@@ -44,7 +44,7 @@ Split Branching::choose(const Region& region, std::span<const double> v) const {
   for (int i = 0; i < region.oils; ++i) {
     const std::size_t s = std::size_t(i);
     const double w = v[s];
-    if (w <= kWhole || region.is_fixed(i)) continue;
+    if (w <= kWhole || w > region.high[s] || w < region.low[s] || region.is_fixed(i)) continue;
     Lesson down{i, !presence, true, 0}, up{i, !presence, false, 0};
     Change less{i, 0, 0}, more{i, double(region.least[s]), region.high[s]};
     if (presence) {

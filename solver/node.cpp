@@ -30,17 +30,32 @@ Region::Region(const Problem& problem, const Relaxation& relaxation)
   if (candidates <= most_oils) return;
   count_scale = std::max(1.0, most_sum / candidates);
   count_row = int(rows.size());
-  std::vector<double> a(std::size_t(columns), 0.0);
+  rows.emplace_back(std::size_t(columns), 0.0);
+  row_low.push_back(0);
+  row_high.push_back(0);
+  write_count_row();
+}
+
+bool Region::is_void() const {
+  for (std::size_t i = 0; i < std::size_t(oils); ++i)
+    if (low[i] > high[i]) return true;
+  return false;
+}
+
+void Region::write_count_row() {
+  if (count_row < 0) return;
+  const std::size_t r = std::size_t(count_row);
+  std::vector<double>& a = rows[r];
   double reach = 0;
   for (int i = 0; i < oils; ++i) {
-    if (!is_free(i)) continue;
-    count_coefficient[std::size_t(i)] = count_scale / high[std::size_t(i)];
-    a[std::size_t(i)] = count_coefficient[std::size_t(i)];
-    reach += count_scale;
+    const std::size_t s = std::size_t(i);
+    const double q = high[s] > 0 ? count_scale / high[s] : 0;
+    count_coefficient[s] = q;
+    a[s] = is_free(i) ? q : 0;
+    if (is_free(i)) reach += count_scale;
   }
-  rows.push_back(std::move(a));
-  row_low.push_back(-count_scale);
-  row_high.push_back(std::min(count_scale * (most_oils - in + kTolerance), 2 * reach));
+  row_low[r] = -count_scale;
+  row_high[r] = std::min(count_scale * (most_oils - in + kTolerance), 2 * reach);
 }
 
 }  // namespace barwright::solver

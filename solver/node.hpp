@@ -31,6 +31,11 @@ struct Region {
   int in = 0;                             ///< oils that are in
   std::vector<double> count_coefficient;  ///< of a free oil
 
+  /// Writes the count row anew from the oils' present most steps.
+  void write_count_row();
+
+  /// Whether an oil's bounds have crossed.
+  bool is_void() const;
   bool is_in(int oil) const { return low[std::size_t(oil)] > 0; }
   bool is_free(int oil) const { return low[std::size_t(oil)] == 0 && high[std::size_t(oil)] > 0; }
   bool is_fixed(int oil) const { return low[std::size_t(oil)] == high[std::size_t(oil)]; }

@@ -90,10 +90,12 @@ class Quadratic final : public Engine {
   Inverse inverse_;
   std::vector<double> k_, u_, z_, gradient_;
   std::vector<double> y_;
-  bool ready_ = false;     // value_ and multiplier_ belong to S
-  bool empty_ = false;     // the cold start found no feasible vertex
-  bool feasible_ = false;  // the cold start left a feasible vertex
+  bool dead_ = false;   // a bound could not be followed: y_ holds the ray
+  bool stale_ = false;  // a held value has moved: refresh() before use
+  bool ready_ = false;  // value_ and multiplier_ belong to S
+  bool empty_ = false;  // the cold start found no feasible vertex
   int budget_ = 0;
+  int since_factor_ = 0;
 };
 
 Quadratic::Quadratic(const Relaxation& relaxation, const Region& region)
@@ -158,7 +160,7 @@ void Quadratic::load(const Basis& basis, int came_in) {
     a_[std::size_t(region_.count_row) * std::size_t(n_) + std::size_t(came_in)] =
         region_.count_coefficient[std::size_t(came_in)];
   }
-  empty_ = feasible_ = false;
+  empty_ = dead_ = false;
   for (std::int16_t mark : basis) {
     const int e = mark >= 0 ? mark : -1 - mark;
     if (e >= n_ + m_) continue;
@@ -171,8 +173,9 @@ void Quadratic::load(const Basis& basis, int came_in) {
   }
   ready_ = !basis.empty() && factor();
   if (!ready_) return;
-  if (came_in >= 0) left_count(came_in);
   refresh();
+  ready_ = balanced();
+  if (came_in >= 0) left_count(came_in);
 }
 
 Basis Quadratic::basis() const {
@@ -191,12 +194,20 @@ Basis Quadratic::basis() const {
   return out;
 }
 
+// A released member whose bound moves is looked after by the next solve(). A held one has to go
+// along: let into S with its multiplier as it stands, it is half way through drive_onto().
 void Quadratic::bound_changed(int e) {
-  if (ready_ && held(e)) {
-    // A held member goes along with its bound; refresh() then restores the rest.
-    const double to = up_[std::size_t(e)] ? high(e) : low(e);
-    if (to != value_[std::size_t(e)]) refresh();
+  if (!ready_ || !held(e) || dead_) return;
+  const std::size_t p = std::size_t(e);
+  const double to = up_[p] ? high(e) : low(e);
+  if (to == value_[p]) return;
+  const double s = to > value_[p] ? 1 : -1;
+  if (stale_ || (s < 0) != (up_[p] != 0) || e >= n_ || !toggle(e)) {
+    stale_ = true;
+    return;
   }
+  budget_ = 100;
+  dead_ = !drive_onto(e, s);
 }
 
 void Quadratic::left_count(int oil) {
@@ -230,6 +241,7 @@ void Quadratic::left_count(int oil) {
 bool Quadratic::factor() {
   const std::size_t size = s_.size();
   inverse_.resize(size);
+  since_factor_ = 0;
   for (std::size_t i = 0; i < size; ++i)
     for (std::size_t j = 0; j < size; ++j) inverse_.row(i)[j] = m(s_[i], s_[j]);
   return inverse_.invert(1e-9) && inverse_.largest() < 1 / kSingular;
@@ -241,6 +253,7 @@ void Quadratic::column_of_m(int e) {
 }
 
 bool Quadratic::toggle(int e) {
+  ++since_factor_;
   const std::size_t p = std::size_t(e);
   if (!in_s(e)) {
     column_of_m(e);
@@ -276,6 +289,7 @@ bool Quadratic::toggle_both(int e, int f) {
 }
 
 void Quadratic::refresh() {
+  stale_ = false;
   for (int e = 0; e <= former(); ++e) {
     const std::size_t p = std::size_t(e);
     if (held(e))
@@ -591,8 +605,9 @@ void Quadratic::cold_start() {
 }
 
 Outcome Quadratic::solve(double cutoff) {
+  if (dead_) return Outcome::empty;
   budget_ = 60 + 4 * (n_ + m_);
-  if (ready_) {
+  if (ready_ && stale_) {
     refresh();
     if (!balanced()) ready_ = false;
   }
@@ -608,7 +623,10 @@ Outcome Quadratic::solve(double cutoff) {
     outcome = improve();
   }
   if (outcome == Outcome::empty) return outcome;  // the ray has been read
-  if (ready_) refresh();
+  if (ready_ && since_factor_ > 12) {
+    ready_ = factor();
+    if (ready_) refresh();
+  }
   read(false, -1, 0);
   return outcome;
 }

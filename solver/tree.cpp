@@ -59,6 +59,10 @@ class Tree {
   bool fix_by_reduced_cost();
   bool offer(std::span<const double> v);
   bool all_fixed() const;
+  bool outside(std::span<const double> v) const;
+  void narrow_root();
+  bool probe(int oil, double low, double& room, double& slope);
+  bool due() const;
 
   const TreeTask& task_;
   SearchStats& stats_;
@@ -75,6 +79,9 @@ class Tree {
   double proved_ = kInfinity;
   int depth_ = 0;
   std::uint64_t created_ = 0;
+  Node root_node_;
+  double narrowed_at_ = kInfinity;  ///< the best value when the root was last narrowed
+  std::uint64_t nodes_then_ = 0;
   bool stop_ = false;
 };
 
@@ -184,6 +191,12 @@ bool Tree::all_fixed() const {
   return true;
 }
 
+bool Tree::outside(std::span<const double> v) const {
+  for (std::size_t i = 0; i < std::size_t(region_.oils); ++i)
+    if (v[i] < region_.low[i] - kWhole || v[i] > region_.high[i] + kWhole) return true;
+  return false;
+}
+
 // Rounds v and lets the checker judge. True: it fits.
 bool Tree::offer(std::span<const double> v) {
   std::vector<int> steps(std::size_t(region_.oils));
@@ -234,7 +247,7 @@ bool Tree::fix_by_reduced_cost() {
 Tree::Verdict Tree::look(Split& split) {
   for (int round = 0;; ++round) {
     ++stats_.nodes;
-    if (region_.in > region_.most_oils) return Verdict::closed;
+    if (region_.in > region_.most_oils || region_.is_void()) return Verdict::closed;
     if (all_fixed()) {
       std::span<const double> v(region_.low.data(), std::size_t(region_.oils));
       offer(v);
@@ -284,7 +297,8 @@ Tree::Verdict Tree::look(Split& split) {
         continue;
       }
     }
-    if (!plain_ && fix_by_reduced_cost() && all_fixed()) continue;
+    // A fixing that leaves the point outside has made the relaxation tighter: solve it again.
+    if (!plain_ && fix_by_reduced_cost() && (all_fixed() || outside(v))) continue;
     if (!whole) {
       split = branching_.choose(region_, engine_->point());
       return Verdict::split;
@@ -299,6 +313,68 @@ Tree::Verdict Tree::look(Split& split) {
     split = Branching::any(region_, v);
     return Verdict::split;
   }
+}
+
+// Whether the root should be narrowed with what is known by now.
+bool Tree::due() const {
+  if (!relaxation_.curved() || plain_ || result_.value == kInfinity) return false;
+  const std::uint64_t since = stats_.nodes - nodes_then_;
+  if (narrowed_at_ == kInfinity) return since > 30;
+  return since > 400 && result_.value < narrowed_at_ - 0.02 * std::abs(narrowed_at_);
+}
+
+// Bounds the root with this oil in, at `low` steps or more. False: nothing better there.
+bool Tree::probe(int oil, double low, double& room, double& slope) {
+  enter(root_node_);
+  apply({oil, low, root_.high[std::size_t(oil)], -1, Piece::open}, true);
+  ++stats_.nodes;
+  const Outcome outcome = engine_->solve(cutoff());
+  room = 0;
+  slope = 0;
+  if (outcome == Outcome::empty) return !proves_empty(region_, engine_->multipliers(), scratch_);
+  judge_bound();
+  room = cutoff() - bound_.value;
+  slope = bound_.reduced[std::size_t(oil)] - bound_.doubt;
+  return room > 0;
+}
+
+// With a best value in hand, how much of each oil could a better blend hold? Less makes the count
+// row stronger: w / most is then nearer to 1 for an oil that is in.
+void Tree::narrow_root() {
+  narrowed_at_ = result_.value;
+  for (int pass = 0; pass < 2; ++pass) {
+    double cut = 0;
+    enter(root_node_);
+    engine_->solve(kInfinity);
+    root_node_.basis = engine_->basis();
+    for (int i = 0; i < region_.oils; ++i) {
+      const std::size_t s = std::size_t(i);
+      if (!root_.is_free(i)) continue;
+      double room = 0, slope = 0;
+      const double least = root_.least[s], before = root_.high[s];
+      if (!probe(i, least, room, slope)) {
+        root_node_.high[s] = 0;
+        root_.high[s] = 0;
+        ++cut;
+        continue;
+      }
+      // From above: beyond the minorant's crossing of the cutoff nothing is better.
+      double high = before;
+      for (int tries = 0; tries < 4 && high > least; ++tries) {
+        if (probe(i, high, room, slope)) break;
+        double next = high - 1;
+        if (slope > 0 && -room / slope > 1)
+          next = std::max(least, high - std::floor(-room / slope));
+        high = next;
+      }
+      root_node_.high[s] = int(high);
+      root_.high[s] = high;
+      cut += 1 - high / before;
+    }
+    root_.write_count_row();
+    if (cut < 1) break;
+  }
+  nodes_then_ = stats_.nodes;
 }
 
 TreeResult Tree::run() {
@@ -316,7 +392,10 @@ TreeResult Tree::run() {
   const std::size_t node_bytes =
       sizeof(Node) + 8 * std::size_t(region_.oils) + 2 * region_.rows.size() + 160;
   leave_out_rest(false);
+  root_ = region_;
   engine_->load({}, -1);
+  root_node_ = put_aside(-kInfinity);
+  root_node_.depth = 0;
   bool working = true;
   for (;;) {
     if (!working) {
@@ -347,6 +426,14 @@ TreeResult Tree::run() {
       drop();
       result_.bound = std::min(proved_, result_.value);
       return result_;
+    }
+    if (due()) {
+      narrow_root();
+      for (Node* node : heap) delete node;
+      for (Node* node : stack) delete node;
+      heap.clear();
+      stack.clear();
+      enter(root_node_);
     }
     Split split;
     if (look(split) == Verdict::closed) continue;
