@@ -123,7 +123,12 @@ Assumed first_assumptions(const BlendJob& job) {
                                   1.0 / static_cast<double>(job.candidates.oils.size()));
   // Any blend will do for a first size, so the floor of the worst case waits for a real one.
   BlendJob easy{job.brief, job.candidates, {}, job.model, {}};
-  easy.brief.lye.never_below = -1;
+  for (auto& candidate : easy.candidates.oils) {
+    auto& span = candidate.oil.saponification_value.span;
+    span.low = span.high = span.typical;
+    candidate.certified = true;
+  }
+  easy.brief.lye.never_below = 0;
   out.oil_grams = wanted_oils(easy, equal);
   const core::Recipe recipe = core::weigh(request_for(easy, equal, out.oil_grams));
   out.settings = settings_of(recipe);

@@ -39,12 +39,20 @@ struct Assumed {
   std::vector<double> held_back;  ///< per wish: how much tighter it is kept, its own unit
 };
 
+/// A goal, as answers speak of it.
+struct AskedGoal {
+  std::string words;  ///< "most hardness"
+  std::string unit;   ///< of `shown`
+  std::function<double(double)> shown;  ///< the goal's number in the maker's unit
+  bool tie_breaker = false;             ///< the house's own
+};
+
 /// A brief turned into numbers, with what is needed to turn an answer back.
 struct Formulation {
   Problem problem;
   Wishes wishes;
   std::vector<Asked> asked;
-  std::vector<std::string> goal_words;  ///< one per Problem::goals
+  std::vector<AskedGoal> goals;  ///< one per Problem::goals
   int fewest_oils_at = -1;  ///< which goal is "fewest oils", a count no form can say; -1: none
 };
 

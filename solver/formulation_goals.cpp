@@ -1,6 +1,8 @@
 #include "solver/formulation_goals.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <functional>
 
 #include "solver/blend_forms.hpp"
 #include "solver/subject.hpp"
@@ -32,19 +34,33 @@ Form prices(const Maker& maker, const targets::Written& written) {
   return weighted_sum(per_kg);
 }
 
+double same(double value) { return value; }
+double negated(double value) { return -value; }
+
 // The subject's form, rising with the subject. Curved scales keep their order, so the most of the
 // form is the most of the score.
-Form rising_form(const Maker& maker, const targets::Subject& subject,
-                 const targets::Written& written) {
+struct Rising {
+  Form form;
+  std::function<double(double)> shown = same;
+};
+
+Rising rising_form(const Maker& maker, const targets::Subject& subject,
+                   const targets::Written& written) {
   const Measure asked = measure(subject, written, maker.candidates.oils, maker.model,
                                 maker.assumed.settings, maker.cost);
-  const bool soluble = subject.kind == targets::Subject::Kind::property &&
-                       !targets::PropertyModel::has_form(subject.property);
-  if (soluble || subject.kind == targets::Subject::Kind::acid_ratio) {
+  const bool is_property = subject.kind == targets::Subject::Kind::property;
+  if (subject.kind == targets::Subject::Kind::acid_ratio ||
+      (is_property && !targets::PropertyModel::has_form(subject.property))) {
     written.fail("'" + subject.name + "' can be kept within a range, but not made the most of",
                  "put a range on it under 'want:' and choose another 'best'");
   }
-  return asked.form(0);
+  if (asked.shifts) return {asked.form(0)};
+  constexpr double kMiddle = 50;  // any level inside the scale will do: only the constant moves
+  const targets::PropertyForm form = maker.model.form(subject.property, maker.assumed.settings);
+  return {asked.form(kMiddle), [form](double value) {
+            const double inner = (form.rising() ? value : -value) + form.inverse(kMiddle);
+            return form.outer(inner);
+          }};
 }
 
 Pull pull(const Maker& maker, const targets::WishedPoint& point, const targets::Written& written) {
@@ -97,34 +113,53 @@ Goal feel_goal(const Maker& maker, const targets::Goal& goal) {
   return out;
 }
 
-Goal put(const Maker& maker, const targets::Goal& goal) {
+// A goal for the search, and how its number reads.
+struct Put {
+  Goal goal;
+  std::function<double(double)> shown = same;
+  std::string unit;
+};
+
+Put put(const Maker& maker, const targets::Goal& goal) {
   const std::size_t count = maker.candidates.oils.size();
-  Goal out;
+  Put result;
+  Goal& out = result.goal;
   out.form.linear.assign(count, 0.0);
   switch (goal.kind) {
     case Kind::cheapest:
       out.form = prices(maker, goal.written);
+      result.unit = maker.candidates.currency + " per kg of oils";
       break;
-    case Kind::most:
-      out.form = scaled(rising_form(maker, goal.subject, goal.written), -1);
+    case Kind::most: {
+      Rising rising = rising_form(maker, goal.subject, goal.written);
+      out.form = scaled(std::move(rising.form), -1);
       out.give = kTieShare * noticeable(goal.subject);
+      result.shown = [shown = rising.shown](double value) { return shown(-value); };
+      result.unit = unit(goal.subject);
       break;
-    case Kind::least:
-      out.form = rising_form(maker, goal.subject, goal.written);
+    }
+    case Kind::least: {
+      Rising rising = rising_form(maker, goal.subject, goal.written);
+      out.form = std::move(rising.form);
       out.give = kTieShare * noticeable(goal.subject);
+      result.shown = rising.shown;
+      result.unit = unit(goal.subject);
       break;
+    }
     case Kind::nearest:
       for (const auto& point : goal.points) out.pulls.push_back(pull(maker, point, goal.written));
+      result.unit = "noticeable steps, squared";
       break;
     case Kind::nearest_in_feel:
       out = feel_goal(maker, goal);
       out.form.linear.assign(count, 0.0);
+      result.unit = "noticeable steps, squared";
       break;
     case Kind::use_up: {
       bool found = false;
       for (std::size_t i = 0; i < count; ++i) {
         if (maker.candidates.oils[i].oil.name != goal.oil) continue;
-        out.form.linear[i] = -1;
+        out.form.linear[i] = -100;
         found = true;
       }
       if (!found) {
@@ -132,13 +167,16 @@ Goal put(const Maker& maker, const targets::Goal& goal) {
             "'" + goal.oil + "' is to be used up, but it is not among the oils to use",
             "check the shelf, or name it under 'oils-from'");
       }
+      result.shown = negated;
+      result.unit = "% of the oils";
       break;
     }
     case Kind::fewest_oils:
-      break;  // kept apart: see Formulation::fewest_oils_at
+      result.unit = "oils";
+      break;  // a count no form can say: see Formulation::fewest_oils_at
     case Kind::weighted:
       for (const auto& part : goal.parts) {
-        Goal piece = put(maker, part);
+        Goal piece = put(maker, part).goal;
         const Form form = scaled(piece.form, part.weight);
         out.form.constant += form.constant;
         for (std::size_t i = 0; i < count; ++i) out.form.linear[i] += form.linear[i];
@@ -148,28 +186,31 @@ Goal put(const Maker& maker, const targets::Goal& goal) {
           out.pulls.push_back(std::move(one));
         }
       }
+      result.unit = "weighted points";
       break;
   }
   if (goal.give > 0) out.give = goal.give;
-  return out;
+  return result;
 }
 
 // How ties break: first by what is on the shelf, then by price.
 void add_tie_breakers(const Maker& maker) {
   const auto& oils = maker.candidates.oils;
+  const auto add = [&](std::string words, std::string unit_words, Form form) {
+    Goal goal;
+    goal.form = std::move(form);
+    maker.out.problem.goals.push_back(std::move(goal));
+    maker.out.goals.push_back({std::move(words), std::move(unit_words), same, true});
+  };
   const auto on_shelf = [](const Candidate& c) { return c.on_shelf; };
   if (std::any_of(oils.begin(), oils.end(), on_shelf) &&
       !std::all_of(oils.begin(), oils.end(), on_shelf)) {
-    Goal goal;
-    for (const auto& candidate : oils) goal.form.linear.push_back(candidate.on_shelf ? 0.0 : 1.0);
-    maker.out.problem.goals.push_back(std::move(goal));
-    maker.out.goal_words.emplace_back("tie: least from outside the shelf");
+    std::vector<double> outside;
+    for (const auto& candidate : oils) outside.push_back(candidate.on_shelf ? 0.0 : 100.0);
+    add("least from outside the shelf", "% of the oils", weighted_sum(outside));
   }
   if (std::all_of(oils.begin(), oils.end(), [](const Candidate& c) { return !!c.price_per_kg; })) {
-    Goal goal;
-    goal.form = prices(maker, {});
-    maker.out.problem.goals.push_back(std::move(goal));
-    maker.out.goal_words.emplace_back("tie: cheapest");
+    add("cheapest", maker.candidates.currency + " per kg of oils", prices(maker, {}));
   }
 }
 
@@ -179,19 +220,15 @@ void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
                const Candidates& candidates, const std::optional<KnownBar>& yardstick,
                const targets::PropertyModel& model, const Assumed& assumed,
                const PlainBar& plain_bar) {
-  const Maker maker{out,
-                    candidates,
-                    yardstick,
-                    model,
-                    assumed,
-                    plain_bar,
+  const Maker maker{out,     candidates, yardstick, model, assumed, plain_bar,
                     {assumed.oil_grams / 1000, assumed.bars}};
   for (const auto& goal : goals) {
     if (goal.kind == Kind::fewest_oils) {
       out.fewest_oils_at = static_cast<int>(out.problem.goals.size());
     }
-    out.problem.goals.push_back(put(maker, goal));
-    out.goal_words.push_back(goal.written.text);
+    Put result = put(maker, goal);
+    out.problem.goals.push_back(std::move(result.goal));
+    out.goals.push_back({goal.written.text, result.unit, result.shown, false});
   }
   add_tie_breakers(maker);
 }

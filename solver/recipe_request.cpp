@@ -26,6 +26,9 @@ double dose_grams(const targets::Dose& dose, double oil_grams, double water_gram
       return dose.value * oil_grams;
     case targets::Basis::of_water:
       return dose.value * water_grams;
+    case targets::Basis::per_kg_batter:
+      dose.written.fail("a dose per kg of batter is for colours and additions of a batch's parts",
+                        "count what goes into the lye on the oils, such as 20 g per kg oils");
   }
   return 0;
 }
@@ -34,10 +37,8 @@ double dose_grams(const targets::Dose& dose, double oil_grams, double water_gram
 
 core::PotFat pot_fat(const PotOil& oil) {
   const core::Figure& figure = oil.oil->saponification_value;
-  // The range is what the worst case rests on: where it is weaker than the typical figure, its mark
-  // is the one to show.
-  const core::Mark mark =
-      std::max(figure.mark, figure.range_source.empty() ? figure.mark : figure.range_mark);
+  // The range is what the worst case rests on: where it is the weaker of the two, its mark is shown.
+  const core::Mark mark = oils::weakest_mark(figure);
   core::PotFat fat;
   fat.name = oil.oil->name;
   fat.grams = oil.grams;

@@ -1,0 +1,132 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <chrono>
+#include <csignal>
+#include <memory>
+
+#include "solver/app/command.hpp"
+#include "solver/app/exit_code.hpp"
+#include "solver/app/json_blend.hpp"
+#include "solver/app/library.hpp"
+#include "solver/app/recipe_yaml.hpp"
+#include "solver/app/screen.hpp"
+#include "solver/app/text_blend.hpp"
+#include "solver/blend_job_reader.hpp"
+#include "solver/lp_file.hpp"
+
+namespace barwright::app {
+namespace {
+
+std::atomic<bool> stopped = false;
+
+extern "C" void on_interrupt(int) { stopped = true; }
+
+struct BlendOptions {
+  CommonOptions common;
+  std::string brief;
+  std::string within;
+  std::string save;
+  std::string lp;
+  int answers = 1;
+  std::string apart = "10 %";
+};
+
+std::chrono::steady_clock::duration time_limit(const std::string& text) {
+  try {
+    std::size_t used = 0;
+    const double value = std::stod(text, &used);
+    const std::string unit = text.substr(used);
+    const double seconds = unit == "ms" ? value / 1000 : unit == "min" ? value * 60 : value;
+    if ((unit == "s" || unit == " s" || unit == "ms" || unit == "min" || unit == " min") &&
+        seconds > 0 && seconds < 1e6) {
+      return std::chrono::duration_cast<std::chrono::steady_clock::duration>(
+          std::chrono::duration<double>(seconds));
+    }
+  } catch (const std::logic_error&) {  // no number: falls through
+  }
+  throw UsageError{fmt::format("--within {}: write a time such as 2s, 500ms or 1min", text)};
+}
+
+double share(const std::string& option, const std::string& text) {
+  try {
+    const double value = core::to_fraction(core::parse_quantity(text));
+    if (value > 0 && value <= 1) return value;
+  } catch (const core::UnitError&) {  // falls through
+  }
+  throw UsageError{fmt::format("{} {}: write a share such as 10 %", option, text)};
+}
+
+int exit_code(const solver::Answer& answer) {
+  switch (answer.status) {
+    case solver::Status::optimal:
+      return kFound;
+    case solver::Status::infeasible:
+      return kNothingFits;
+    case solver::Status::feasible:
+    case solver::Status::undecided:
+      break;
+  }
+  return kLimitReached;
+}
+
+std::string diagnostics(const solver::BlendJob& job) {
+  std::string out;
+  for (const auto& left : job.candidates.left_out) {
+    out += fmt::format("left out: {} ({})\n", left.oil, left.why);
+  }
+  return out;
+}
+
+Outcome blend(const BlendOptions& options) {
+  ReportOptions how;
+  how.answers = options.answers;
+  how.apart = share("--apart", options.apart);
+  how.search.stop = &stopped;
+  if (!options.within.empty()) {
+    how.search.deadline = std::chrono::steady_clock::now() + time_limit(options.within);
+  }
+  std::signal(SIGINT, on_interrupt);
+  const oils::Library library = load_library(options.common);
+  const solver::BlendJob job = solver::read_blend_job(options.brief, library);
+  const BlendReport report = report_blend(job, library, how);
+  if (!options.lp.empty()) {
+    std::vector<std::string> names;
+    for (const auto& candidate : job.candidates.oils) names.push_back(candidate.oil.name);
+    write_new_file(options.lp, solver::lp_text(report.result.formulation.problem, names));
+  }
+  if (!options.save.empty() && report.result.has_blend()) {
+    write_new_file(options.save, recipe_yaml(job, report.result));
+  }
+  return {exit_code(report.result.answer),
+          options.common.json ? json_blend(report) : text_blend(report, colour_wanted()),
+          diagnostics(job)};
+}
+
+}  // namespace
+
+void add_blend(CLI::App& app, Action& action) {
+  auto options = std::make_shared<BlendOptions>();
+  CLI::App* command =
+      app.add_subcommand("blend", "Find the blend a brief asks for, and weigh it out");
+  command->add_option("brief", options->brief, "The brief, a YAML file")->required();
+  command->add_option("--within", options->within,
+                      "Stop searching after this time, e.g. 2s; the best so far is printed");
+  command->add_option("--answers", options->answers, "How many different blends to print")
+      ->check(CLI::Range(1, 20));
+  command->add_option("--apart", options->apart,
+                      "Least share moved between any two of them (10 % unless stated)");
+  command->add_option("--save", options->save, "Also write the recipe to this new file");
+  command->add_option("--lp", options->lp,
+                      "Also write the question in LP format to this new file, for other solvers");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: a firmer bar than the one on sale, from what is on the shelf.\n"
+      "  barwright new my-workshop\n"
+      "  barwright blend my-workshop/firmer-bar.yaml\n"
+      "prints the blend in percent and grams, the lye and water, how the bar differs from yours,\n"
+      "what it costs, and what to do next. When nothing fits it says which wishes collide.");
+  command->callback([options, &action] { action = [options] { return blend(*options); }; });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "solver/blend_job.hpp"
+
+namespace barwright::app {
+
+/// Returns a found blend as a recipe file that 'barwright weigh' reads.
+std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result);
+
+/// Writes a file that is not there yet. Errors: UsageError when it exists or cannot be written.
+void write_new_file(const std::string& path, const std::string& text);
+
+}  // namespace barwright::app

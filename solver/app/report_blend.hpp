@@ -1,0 +1,79 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "solver/alternatives.hpp"
+#include "solver/blend_job.hpp"
+#include "solver/conflict.hpp"
+#include "solver/fixes.hpp"
+#include "solver/prices.hpp"
+#include "solver/purchases.hpp"
+#include "solver/reach.hpp"
+#include "targets/lean.hpp"
+#include "targets/model.hpp"
+
+namespace barwright::app {
+
+/// One property of the bar beside the yardstick's.
+struct PropertyLine {
+  targets::Property property = targets::Property::hardness;
+  double value = 0;             ///< points; titre: C
+  targets::Difference against;  ///< bar minus yardstick, drawn together
+  std::string leans;            ///< what it leans on, a sentence part; may be empty
+  bool wished = false;
+};
+
+/// What the oils cost, in the shelf's currency.
+struct OilCost {
+  double per_kg = 0;
+  double per_batch = 0;
+  std::optional<double> per_bar;
+  std::optional<double> yardstick_per_bar;
+};
+
+/// Why nothing fits.
+struct No {
+  solver::Conflict conflict;
+  std::vector<solver::Reach> reach;
+  solver::Fixes fixes;
+  std::optional<solver::Fix> together;  ///< when no single wish opens the way
+  solver::Purchases purchases;
+  std::vector<std::string> purchase_names;  ///< of the oils the purchases index
+};
+
+/// Everything an answer to a brief shows, text and JSON alike.
+struct BlendReport {
+  const solver::BlendJob* job = nullptr;
+  solver::BlendResult result;
+  solver::KnownBar compared;  ///< the maker's bar, or the plain one
+  std::vector<PropertyLine> properties;
+  std::optional<OilCost> cost;
+  std::vector<solver::Price> prices;  ///< what binds, dearest first
+  std::optional<solver::Alternatives> alternatives;
+  std::vector<std::string> cautions;
+  std::optional<No> no;
+};
+
+/// How an answer is worked out beside the search itself.
+struct ReportOptions {
+  solver::SearchOptions search;
+  int answers = 1;      ///< how many blends in all
+  double apart = 0.10;  ///< share moved between any two of them
+  bool teach = true;    ///< what binds and what it costs
+};
+
+/// Returns the finished report: properties with their doubt, cost, what binds, or why not.
+BlendReport report_blend(const solver::BlendJob& job, const oils::Library& library,
+                         const ReportOptions& options);
+
+/// Returns the lines of all properties of a bar against a yardstick; used for recipes too.
+std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
+                                         const targets::Composition& bar,
+                                         const targets::BarSettings& settings,
+                                         const solver::KnownBar& yardstick,
+                                         std::span<const targets::NamedPart> parts);
+
+}  // namespace barwright::app

@@ -1,0 +1,223 @@
+#include "solver/app/text_blend.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "solver/recipe_request.hpp"
+#include "solver/sizing.hpp"
+#include "targets/words.hpp"
+
+namespace barwright::app {
+namespace {
+
+std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) {
+  if (!brief.make) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
+  if (brief.make->bars) {
+    const auto& bars = *brief.make->bars;
+    return fmt::format("{} bars of {:.4g} g, weighed {}", bars.count, bars.each_grams,
+                       bars.weighed == targets::Bars::Weighed::cured ? "cured" : "cut");
+  }
+  if (brief.make->oils_grams) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
+  int moulds = 0;
+  for (const auto& mould : brief.make->moulds) moulds += mould.count;
+  return fmt::format("{} {}", moulds, moulds == 1 ? "mould" : "moulds");
+}
+
+void show_proof(Screen& screen, const BlendReport& report) {
+  const auto& answer = report.result.answer;
+  const auto& formulation = report.result.formulation;
+  std::string goal = "that fits";
+  for (const auto& asked : formulation.goals) {
+    if (!asked.tie_breaker) {
+      goal = "better at '" + asked.words + "'";
+      break;
+    }
+  }
+  if (answer.status == solver::Status::optimal) {
+    screen.sentence(goal == "that fits"
+                        ? "Found and checked: this blend keeps every wish and limit."
+                        : fmt::format("Proved: no blend of these oils, in these steps, keeps every "
+                                      "wish and limit and is {}.",
+                                      goal));
+  } else {
+    screen.sentence(
+        fmt::format("Keeps every wish and limit. Not proved the best: {}", answer.reason));
+    if (!answer.goals.empty() && !formulation.goals.front().tie_breaker) {
+      const auto& asked = formulation.goals.front();
+      screen.sentence(fmt::format("'{}': {:.4g} here, at most {:.4g} {} may be possible.",
+                                  asked.words, asked.shown(answer.goals[0].value),
+                                  asked.shown(answer.goals[0].bound), asked.unit));
+    }
+  }
+}
+
+void show_wishes(Screen& screen, const BlendReport& report) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& verdict : report.result.verdicts) {
+    const auto& asked = report.result.formulation.asked[static_cast<std::size_t>(verdict.asked)];
+    const double value = verdict.value * asked.per_unit;
+    rows.push_back({asked.words,
+                    asked.compared ? fmt::format("{} {}", signed_points(value), asked.unit)
+                                   : in_unit(asked, value),
+                    "kept"});
+  }
+  if (rows.empty()) return;
+  screen.heading("YOUR WISHES");
+  screen.table("lrl", rows);
+}
+
+void show_cost(Screen& screen, const BlendReport& report) {
+  const std::string& currency = report.job->candidates.currency;
+  screen.heading("OIL COST");
+  if (!report.cost) {
+    screen.sentence("Not reckoned: an oil of this blend has no price in the shelf file.");
+    return;
+  }
+  const auto& cost = *report.cost;
+  std::vector<std::vector<std::string>> rows = {{"per kg of oils", money(cost.per_kg, currency)},
+                                                {"this batch", money(cost.per_batch, currency)}};
+  if (cost.per_bar) rows.push_back({"per bar", money(*cost.per_bar, currency)});
+  if (cost.yardstick_per_bar) {
+    rows.push_back({report.compared.name + ", per bar", money(*cost.yardstick_per_bar, currency)});
+  }
+  screen.table("lr", rows);
+}
+
+}  // namespace
+
+std::string in_unit(const solver::Asked& asked, double value) {
+  return asked.unit.empty() ? fmt::format("{:.4g}", value)
+                            : fmt::format("{:.4g} {}", value, asked.unit);
+}
+
+void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
+                     const std::string& yardstick) {
+  screen.heading(fmt::format("AGAINST {}", yardstick), "points; the band holds 90 % of the doubt");
+  std::vector<std::vector<std::string>> rows;
+  std::string same;
+  std::vector<std::string> leaning;
+  for (const auto& line : lines) {
+    const auto& words = targets::words(line.property);
+    const auto& diff = line.against;
+    const bool noticed = std::abs(diff.value) >= words.notice;
+    if (!noticed && !line.wished) {
+      if (line.property == targets::Property::titre) continue;
+      same += (same.empty() ? "" : ", ") + std::string(targets::name(line.property));
+      continue;
+    }
+    const char* verdict = diff.sure                                  ? "sure"
+                          : diff.low < 0 && diff.high > 0 && noticed ? "a tie within the doubt"
+                          : noticed                                  ? "likely"
+                                                                     : "too little to notice";
+    rows.push_back({diff.value >= 0 ? words.more : words.less, signed_points(diff.value),
+                    line.property == targets::Property::titre ? "C" : "", verdict,
+                    fmt::format("({} to {})", signed_points(diff.low), signed_points(diff.high))});
+    if (!line.leans.empty() && noticed) leaning.push_back(words.more + ": " + line.leans);
+  }
+  screen.table("lrlll", rows);
+  if (!same.empty()) screen.sentence("No difference to notice in: " + same + ".");
+  for (const auto& text : leaning) screen.sentence(text + ".", "-");
+}
+
+void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales) {
+  std::vector<std::vector<std::string>> rows;
+  bool recalled = false;
+  const auto left = [&](std::size_t i) -> std::string {
+    if (i >= recipe.forgotten.size()) return "";
+    const auto& one = recipe.forgotten[i];
+    if (one.nothing_left) return "no fat left";
+    if (one.lye_heavy) return "LYE LEFT OVER: do not use";
+    return fmt::format("superfat {}", percent(one.superfat));
+  };
+  std::size_t line = 0;
+  for (const auto* fats : {&recipe.oils, &recipe.other_fats}) {
+    for (const auto& fat : *fats) {
+      const bool weak = !fat.certified && fat.mark > core::Mark::computed;
+      recalled = recalled || weak;
+      rows.push_back({fat.name + (weak ? " *" : ""), percent(fat.percent_of_oils / 100, 2),
+                      grams(fat.grams, scales.oils.step), left(line++)});
+    }
+  }
+  rows.push_back({"oils together", "", grams(recipe.oils_grams, scales.oils.step), ""});
+  screen.heading("THE BLEND", "weigh; beside each oil: what is left if it is forgotten");
+  screen.table("lrrl", rows);
+  if (recalled) {
+    screen.sentence(
+        "* the figure behind the lye was recalled, not read in print: before you pour, put your "
+        "supplier's saponification value into the shelf.");
+  }
+
+  rows.clear();
+  for (const auto& alkali : recipe.alkali) {
+    rows.push_back({core::name(alkali.alkali), grams(alkali.grams, scales.lye.step),
+                    fmt::format("reckoned as {} pure", percent(alkali.purity))});
+  }
+  rows.push_back({"water", grams(recipe.water_grams, scales.lye.step),
+                  fmt::format("lye of {}", percent(recipe.lye_concentration))});
+  for (const auto* lines : {&recipe.acids, &recipe.liquids, &recipe.additives}) {
+    for (const auto& other : *lines) {
+      const char* into = other.into == core::Into::lye    ? "into the lye"
+                         : other.into == core::Into::oils ? "into the oils"
+                                                          : "at trace";
+      rows.push_back({other.name, grams(other.grams, scales.lye.step), into});
+    }
+  }
+  screen.heading("THE LYE",
+                 "burns skin and eyes: goggles, gloves, sleeves; lye into water, never "
+                 "the reverse");
+  screen.table("lrl", rows);
+  screen.sentence(fmt::format("Superfat {}; between {} and {} over lots and scale.",
+                              percent(recipe.superfat), percent(recipe.band.low),
+                              percent(recipe.band.high)));
+  if (recipe.koh.moles > 0) {
+    screen.sentence(
+        fmt::format("Potassium hydroxide is {} of the alkali by molecules, {} by grams, "
+                    "and makes {} of the fat into soap.",
+                    percent(recipe.koh.moles), percent(recipe.koh.grams), percent(recipe.koh.fat)));
+  }
+  screen.sentence(fmt::format("In the pot: {}.", grams(recipe.total_grams, scales.oils.step)));
+}
+
+void show_notes(Screen& screen, const core::Recipe& recipe, const std::vector<std::string>& more) {
+  if (recipe.notes.empty() && more.empty()) return;
+  screen.heading("MIND");
+  for (const auto& note : recipe.notes) {
+    if (note.severity == core::Severity::danger) {
+      screen.danger(note.text);
+    } else {
+      screen.sentence(note.text, "-");
+    }
+  }
+  for (const auto& text : more) screen.sentence(text, "-");
+}
+
+std::string text_blend(const BlendReport& report, bool colour) {
+  Screen screen(colour);
+  const auto& brief = report.job->brief;
+  const auto& result = report.result;
+  if (!result.has_blend()) {
+    screen.title(brief.name);
+    screen.blank();
+    show_no(screen, report);
+    return screen.text();
+  }
+  screen.title(brief.name, size_words(brief, result.recipe));
+  screen.blank();
+  show_proof(screen, report);
+  show_recipe(screen, result.recipe, solver::scales(brief.scale));
+  show_comparison(screen, report.properties, report.compared.name);
+  show_wishes(screen, report);
+  show_prices(screen, report);
+  show_cost(screen, report);
+  show_alternatives(screen, report);
+  show_notes(screen, result.recipe, report.cautions);
+  screen.heading("NEXT");
+  screen.sentence(
+      "Weigh the oils, then the water, then the alkali into it; tick each line. Make a small batch "
+      "first and keep the bars on hold until they are tested. To keep this recipe: add "
+      "--save my-bar.yaml.");
+  return screen.text();
+}
+
+}  // namespace barwright::app

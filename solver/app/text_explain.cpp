@@ -1,0 +1,170 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/app/text_blend.hpp"
+
+namespace barwright::app {
+namespace {
+
+const solver::Asked& asked(const BlendReport& report, int wish) {
+  return report.result.formulation.asked[static_cast<std::size_t>(wish)];
+}
+
+std::string where(const core::Place& place) {
+  return place.line > 0 ? fmt::format("{}:{}", place.file, place.line) : std::string();
+}
+
+double shown(const solver::Asked& wish, double value) {
+  return (value - wish.offset) * wish.per_unit;
+}
+
+// "at least 4.2 points above", "at most 6 oils".
+std::string change_words(const BlendReport& report, const solver::Change& change) {
+  const auto& wish = asked(report, change.wish);
+  const double to = shown(wish, change.to);
+  if (change.what == solver::Change::What::rule) {
+    return fmt::format("{} instead of {}", in_unit(wish, change.to * wish.per_unit),
+                       in_unit(wish, change.from * wish.per_unit));
+  }
+  const bool floor = change.what == solver::Change::What::floor;
+  // Rounded towards the loose side, so that the figure printed does open the way.
+  const double rounded = floor ? std::floor(to * 100) / 100 : std::ceil(to * 100) / 100;
+  if (!wish.compared)
+    return fmt::format("{} {}", floor ? "at least" : "at most", in_unit(wish, rounded));
+  return fmt::format("{} {:.2f} {} {}", floor ? "at least" : "at most", std::abs(rounded),
+                     wish.unit, rounded < 0 ? "below" : "above");
+}
+
+void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
+  const auto& conflict = no.conflict;
+  if (conflict.wishes.empty()) {
+    screen.sentence("Even without any wish the oils at hand do not make up a blend.");
+    return;
+  }
+  screen.heading(conflict.wishes.size() == 1 ? "THIS CANNOT BE HAD" : "THESE COLLIDE",
+                 !conflict.proved ? "so far as was searched"
+                 : conflict.minimal && conflict.wishes.size() > 1
+                     ? "proved: leave any one out and there is a blend"
+                     : "proved");
+  std::vector<std::vector<std::string>> rows;
+  for (const int wish : conflict.wishes) {
+    rows.push_back({asked(report, wish).words, where(asked(report, wish).place)});
+  }
+  screen.table("ll", rows);
+}
+
+void show_reach(Screen& screen, const BlendReport& report, const No& no) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& reach : no.reach) {
+    if (std::find(no.conflict.wishes.begin(), no.conflict.wishes.end(), reach.wish) ==
+        no.conflict.wishes.end()) {
+      continue;
+    }
+    const auto& wish = asked(report, reach.wish);
+    const bool reached = !reach.least.steps.empty() && !reach.most.steps.empty();
+    if (!reached) continue;
+    const double low = shown(wish, reach.least.value);
+    const double high = shown(wish, reach.most.value);
+    const char* under = reach.under == solver::Under::rest    ? "with every other wish kept"
+                        : reach.under == solver::Under::rules ? "with the rules on oils kept"
+                                                              : "with nothing else asked";
+    rows.push_back({wish.subject,
+                    wish.compared ? fmt::format("{} to {}", signed_points(low), signed_points(high))
+                                  : fmt::format("{:.4g} to {:.4g}", low, high),
+                    wish.unit + (wish.compared ? " against the bar in hand" : ""), under});
+  }
+  if (rows.empty()) return;
+  screen.heading("WHAT CAN BE REACHED");
+  screen.table("lrll", rows);
+}
+
+void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
+  std::vector<std::vector<std::string>> rows;
+  const auto add = [&](const solver::Fix& fix) {
+    for (const auto& change : fix.changes) {
+      rows.push_back({asked(report, change.wish).words, "->", change_words(report, change)});
+    }
+  };
+  for (const auto& fix : no.fixes.fixes) add(fix);
+  if (rows.empty() && no.together && !no.together->steps.empty()) {
+    screen.heading("A WAY OUT", "no single wish opens it; these together do");
+    add(*no.together);
+    screen.table("lll", rows);
+    return;
+  }
+  if (rows.empty()) return;
+  screen.heading("WAYS OUT", "any one of these is enough, the mildest first");
+  screen.table("lll", rows);
+}
+
+void show_purchases(Screen& screen, const No& no) {
+  if (no.purchases.found.empty()) return;
+  std::string names;
+  for (const auto& purchase : no.purchases.found) {
+    for (const int oil : purchase.oils) {
+      names += (names.empty() ? "" : ", ") + no.purchase_names[static_cast<std::size_t>(oil)];
+    }
+  }
+  screen.heading("OR BUY", "any one of these oils would open the way");
+  screen.sentence(names + ".");
+}
+
+}  // namespace
+
+void show_no(Screen& screen, const BlendReport& report) {
+  const auto& answer = report.result.answer;
+  if (answer.status != solver::Status::infeasible || !report.no) {
+    screen.sentence("Nothing found yet, and nothing proved: " + answer.reason);
+    screen.sentence("Give it longer (--within 60s), or loosen the wish that matters least.");
+    return;
+  }
+  screen.sentence("No blend fits. That is proved, not guessed.");
+  show_conflict(screen, report, *report.no);
+  show_reach(screen, report, *report.no);
+  show_fixes(screen, report, *report.no);
+  show_purchases(screen, *report.no);
+  screen.heading("NEXT");
+  screen.sentence("Change one line of the brief as above and run it again.");
+}
+
+void show_prices(Screen& screen, const BlendReport& report) {
+  std::vector<std::string> sentences;
+  const auto& goals = report.result.formulation.goals;
+  if (goals.empty() || goals.front().tie_breaker) return;
+  const auto complete =
+      solver::complete(report.result.formulation.problem, report.result.formulation.wishes);
+  for (const auto& price : report.prices) {
+    if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
+    const auto& wish = asked(report, price.wish);
+    sentences.push_back(fmt::format("{} '{}': giving way by {} would better '{}' by {:.2g} {}.",
+                                    sentences.empty() ? "What holds it back most is" : "Then comes",
+                                    wish.words, in_unit(wish, price.step * wish.per_unit),
+                                    goals.front().words, std::abs(price.looser.change),
+                                    goals.front().unit));
+  }
+  if (sentences.empty()) return;
+  screen.heading("WHAT HOLDS IT BACK");
+  for (const auto& text : sentences) screen.sentence(text);
+}
+
+void show_alternatives(Screen& screen, const BlendReport& report) {
+  if (!report.alternatives || report.alternatives->found.size() < 2) return;
+  const auto& candidates = report.job->candidates.oils;
+  screen.heading("OTHER BLENDS", "each the best at its distance from those above it");
+  for (std::size_t n = 1; n < report.alternatives->found.size(); ++n) {
+    const auto& other = report.alternatives->found[n];
+    std::string blend;
+    const double steps = report.result.formulation.problem.steps;
+    for (std::size_t i = 0; i < other.answer.steps.size(); ++i) {
+      if (other.answer.steps[i] == 0) continue;
+      blend += fmt::format("{}{} {}", blend.empty() ? "" : ", ", candidates[i].oil.name,
+                           percent(other.answer.steps[i] / steps));
+    }
+    screen.sentence(fmt::format("{}. ({} moved)", blend, percent(other.distance)),
+                    fmt::format("{}.", n + 1));
+  }
+}
+
+}  // namespace barwright::app
