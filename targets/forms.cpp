@@ -197,7 +197,10 @@ double PropertyForm::outer(double u) const {
 }
 
 double PropertyForm::inverse(double value) const {
-  return scale == Scale::identity ? value : scale_parameter * (100 / value - 1);
+  if (scale == Scale::identity) return value;
+  // No blend comes near 0.01: below it the form need only be far beyond any blend, and finite.
+  constexpr double kLeast = 0.01;
+  return scale_parameter * (100 / std::max(value, kLeast) - 1);
 }
 
 bool PropertyForm::rising() const { return scale == Scale::identity; }

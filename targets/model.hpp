@@ -40,9 +40,10 @@ struct PropertyForm {
   double scale_parameter = 0;
 
   double inner(const Composition& composition) const;
-  double outer(double u) const;        ///< the scale
-  double inverse(double value) const;  ///< u with outer(u) = value
-  bool rising() const;                 ///< whether the scale rises with u
+  double outer(double u) const;  ///< the scale
+  /// Returns u with outer(u) = value; of `keeping`, values below 0.01 count as 0.01.
+  double inverse(double value) const;
+  bool rising() const;  ///< whether the scale rises with u
 };
 
 /// The property model: constants with sources, coefficients derived from them in code.

@@ -171,3 +171,12 @@ TEST_CASE("names of properties go both ways", "[model]") {
   CHECK(find_property("cut-firmness") == P::cut_firmness);
   CHECK_FALSE(find_property("bubbly"));
 }
+
+TEST_CASE("the inverse of a value no blend reaches is finite and beyond every blend", "[model]") {
+  const PropertyForm form = PropertyModel::embedded().form(P::keeping, {});
+  for (double value : {-5.0, 0.0, 0.001}) {
+    CHECK(std::isfinite(form.inverse(value)));
+    CHECK(form.inverse(value) > form.inner(of_acids({{"C18:4", 100}})) * 10);
+  }
+  CHECK(form.inverse(101) < 0);
+}
