@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/kernels.hpp"
+
 namespace barwright::solver {
 namespace {
 constexpr double kEps = 2.3e-16;
@@ -24,7 +26,7 @@ void bound_linear(const Region& region, const LinearGoal& goal, std::span<const 
     if (yr == 0) continue;
     ++used;
     const double* a = region.rows[r].data();
-    for (std::size_t j = 0; j < n; ++j) d[j] -= yr * a[j];
+    axpy(n, -yr, a, d);
     const double at = yr * (yr > 0 ? region.row_low[r] : region.row_high[r]);
     rows_value += at;
     rows_size += std::abs(at);
@@ -57,19 +59,20 @@ void tangent(const Relaxation& relaxation, std::span<const double> v, LinearGoal
   double most_cost = 0;
   for (double c : out.cost) most_cost = std::max(most_cost, std::abs(c));
   out.cost_size = most_cost;
+  std::vector<std::size_t>& used = out.used;
+  used.clear();
+  for (std::size_t j = 0; j < n; ++j)
+    if (v[j] != 0) used.push_back(j);
   for (const Square& square : relaxation.squares) {
     const double* g = square.g.data();
-    double t = 0, most = 0;
-    for (std::size_t j = 0; j < n; ++j) t += g[j] * v[j];
+    double t = 0;
+    for (std::size_t j : used) t += g[j] * v[j];
     const double slope = 2 * square.weight * (t - square.point);
     const double linear = slope * square.point, curved = slope * slope / (4 * square.weight);
     out.constant -= linear + curved;
     out.constant_size += std::abs(linear) + curved;
-    for (std::size_t j = 0; j < n; ++j) {
-      out.cost[j] += slope * g[j];
-      most = std::max(most, std::abs(g[j]));
-    }
-    out.cost_size += std::abs(slope) * most;
+    axpy(n, slope, g, out.cost.data());
+    out.cost_size += std::abs(slope) * square.largest;
   }
 }
 

@@ -27,9 +27,10 @@ struct Bound {
 /// constant + cost . v, with the sizes its rounding is judged by.
 struct LinearGoal {
   double constant = 0;
-  double constant_size = 0;  ///< sum of the absolute terms behind the constant
-  std::vector<double> cost;  ///< empty: 0
-  double cost_size = 0;      ///< the largest sum of absolute terms behind a cost
+  double constant_size = 0;       ///< sum of the absolute terms behind the constant
+  std::vector<double> cost;       ///< empty: 0
+  double cost_size = 0;           ///< the largest sum of absolute terms behind a cost
+  std::vector<std::size_t> used;  ///< scratch
 };
 
 /// Bounds the goal over the region from multipliers y (one per row).

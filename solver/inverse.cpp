@@ -4,6 +4,8 @@
 #include <cmath>
 #include <utility>
 
+#include "solver/kernels.hpp"
+
 namespace barwright::solver {
 
 void Inverse::resize(std::size_t size) {
@@ -38,7 +40,7 @@ bool Inverse::invert(double tiny) {
       const double f = at[k];
       if (f == 0) continue;
       at[k] = 0;
-      for (std::size_t j = 0; j < size_; ++j) at[j] -= f * top[j];
+      axpy(size_, -f, top, at);
     }
   }
   for (std::size_t k = size_; k-- > 0;)
@@ -53,7 +55,7 @@ void Inverse::apply(std::span<const double> in, std::span<double> out) const {
     const double f = in[k];
     if (f == 0) continue;
     const double* at = row(k);
-    for (std::size_t i = 0; i < size_; ++i) out[i] += f * at[i];
+    axpy(size_, f, at, out.data());
   }
 }
 
@@ -80,12 +82,8 @@ bool Inverse::add(std::span<const double> k, double corner, double sign, double 
   }
   size_ = old + 1;
   const double p = 1 / rest;
-  for (std::size_t i = 0; i < old; ++i) {
-    double* at = row(i);
-    const double f = p * u[i];
-    for (std::size_t j = 0; j < old; ++j) at[j] += f * u[j];
-    at[old] = -f;
-  }
+  rank_one(old, p, u.data(), data_.data(), stride_);
+  for (std::size_t i = 0; i < old; ++i) row(i)[old] = -p * u[i];
   double* last = row(old);
   for (std::size_t j = 0; j < old; ++j) last[j] = -p * u[j];
   last[old] = p;
@@ -100,13 +98,7 @@ bool Inverse::remove(std::size_t i, double sign, double tiny) {
     for (std::size_t j = 0; j < size_; ++j) std::swap(row(i)[j], row(last)[j]);
     for (std::size_t j = 0; j < size_; ++j) std::swap(row(j)[i], row(j)[last]);
   }
-  const double* gone = row(last);
-  const double p = 1 / corner;
-  for (std::size_t r = 0; r < last; ++r) {
-    double* at = row(r);
-    const double f = p * gone[r];
-    for (std::size_t j = 0; j < last; ++j) at[j] -= f * gone[j];
-  }
+  rank_one(last, -1 / corner, row(last), data_.data(), stride_);
   size_ = last;
   return true;
 }

@@ -23,6 +23,7 @@
 
 #include "solver/engine.hpp"
 #include "solver/inverse.hpp"
+#include "solver/kernels.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -63,6 +64,9 @@ class Quadratic final : public Engine {
   void refresh();         ///< every value and multiplier from S and the held sides
   void direction(int e);  ///< rates of all per unit push of e
   void step(int e, double by);
+  void take_sides();
+  /// out += f * row, over the columns.
+  void add(double* out, double f, const double* row) const { axpy(std::size_t(n_), f, row, out); }
   void cold_start();
   bool balanced() const;  ///< no multiplier has the wrong sign
   double wrongness(int e) const;
@@ -78,7 +82,7 @@ class Quadratic final : public Engine {
   const Region& region_;
   std::unique_ptr<Engine> vertex_;
   int n_ = 0, m_ = 0;
-  double scale_ = 1;
+  double scale_ = 1, constant_ = 0;
   std::vector<double> h_, c_, a_;
   double former_low_ = 0, former_high_ = 0;
   bool former_alive_ = false;
@@ -88,7 +92,9 @@ class Quadratic final : public Engine {
   std::vector<double> multiplier_;  // per member
   std::vector<double> rate_;  // per member: of the value if released, of the multiplier if held
   Inverse inverse_;
-  std::vector<double> k_, u_, z_, gradient_;
+  std::vector<double> k_, z_, gradient_, side_;
+  std::vector<int> spread_;
+  std::vector<const double*> rows_;
   std::vector<double> y_;
   bool dead_ = false;   // a bound could not be followed: y_ holds the ray
   bool stale_ = false;  // a held value has moved: refresh() before use
@@ -113,6 +119,9 @@ Quadratic::Quadratic(const Relaxation& relaxation, const Region& region)
       for (std::size_t j = 0; j < n; ++j) h_[i * n + j] += f * square.g[j];
       c_[i] -= f * square.point;
     }
+  constant_ = relaxation.constant;
+  for (const Square& square : relaxation.squares)
+    constant_ += square.weight * square.point * square.point;
   scale_ = 0;
   for (std::size_t i = 0; i < n; ++i) scale_ = std::max(scale_, h_[i * n + i]);
   if (scale_ <= 0) scale_ = 1;
@@ -290,54 +299,48 @@ bool Quadratic::toggle_both(int e, int f) {
 
 void Quadratic::refresh() {
   stale_ = false;
+  spread_.clear();  // held columns that are not 0
   for (int e = 0; e <= former(); ++e) {
     const std::size_t p = std::size_t(e);
-    if (held(e))
-      value_[p] = up_[p] ? high(e) : low(e);
-    else
+    if (!held(e)) {
       multiplier_[p] = 0;
+      continue;
+    }
+    value_[p] = up_[p] ? high(e) : low(e);
+    if (e < n_ && value_[p] != 0) spread_.push_back(e);
   }
   // Right side: -(c + H v_N) for the columns of S, bound - A v_N for its rows.
-  std::copy(c_.begin(), c_.end(), gradient_.begin());
-  for (int j = 0; j < n_; ++j) {
-    const double v = value_[std::size_t(j)];
-    if (in_s(j) || v == 0) continue;
-    const double* row = h(j);
-    for (int i = 0; i < n_; ++i) gradient_[std::size_t(i)] += v * row[i];
-  }
+  double* g = gradient_.data();
+  std::copy(c_.begin(), c_.end(), g);
+  for (int j : spread_) add(g, value_[std::size_t(j)], h(j));
   k_.resize(s_.size());
   for (std::size_t i = 0; i < s_.size(); ++i) {
     const int e = s_[i];
     if (e < n_) {
-      k_[i] = -gradient_[std::size_t(e)];
+      k_[i] = -g[e];
       continue;
     }
     double rest = value_[std::size_t(e)];
-    for (int j = 0; j < n_; ++j)
-      if (!in_s(j)) rest -= a(e)[j] * value_[std::size_t(j)];
+    for (int j : spread_) rest -= a(e)[j] * value_[std::size_t(j)];
     k_[i] = rest;
   }
   z_.resize(s_.size());
+  rows_.resize(s_.size());
   inverse_.apply(k_, z_);
   for (std::size_t i = 0; i < s_.size(); ++i) {
     const int e = s_[i];
-    if (e < n_) {
-      value_[std::size_t(e)] = z_[i];
-      const double* row = h(e);
-      for (int j = 0; j < n_; ++j) gradient_[std::size_t(j)] += z_[i] * row[j];
-    } else {
-      multiplier_[std::size_t(e)] = -z_[i];
-      const double* row = a(e);
-      for (int j = 0; j < n_; ++j) gradient_[std::size_t(j)] += z_[i] * row[j];
-    }
+    (e < n_ ? value_ : multiplier_)[std::size_t(e)] = e < n_ ? z_[i] : -z_[i];
+    rows_[i] = e < n_ ? h(e) : a(e);
+    if (e < n_) spread_.push_back(e);
   }
-  for (int j = 0; j < n_; ++j)
-    if (!in_s(j)) multiplier_[std::size_t(j)] = gradient_[std::size_t(j)];
+  combine(std::size_t(n_), s_.size(), z_.data(), rows_.data(), g);
+  std::copy(g, g + n_, multiplier_.begin());
+  for (int e : s_)
+    if (e < n_) multiplier_[std::size_t(e)] = 0;
   for (int e = n_; e <= former(); ++e) {
     if (in_s(e) || (e == former() && !former_alive_)) continue;
     double at = 0;
-    const double* row = a(e);
-    for (int j = 0; j < n_; ++j) at += row[j] * value_[std::size_t(j)];
+    for (int j : spread_) at += a(e)[j] * value_[std::size_t(j)];
     value_[std::size_t(e)] = at;
   }
 }
@@ -356,27 +359,19 @@ void Quadratic::direction(int e) {
     if (e < n_)
       for (double& z : z_) z = -z;
   }
-  double* g = gradient_.data();
-  if (extra == 0) {
-    std::fill_n(g, n_, 0.0);
-  } else {
-    const double* row = e < n_ ? h(e) : a(e);
-    for (int j = 0; j < n_; ++j) g[j] = extra * row[j];
-  }
-  for (std::size_t i = 0; i < size; ++i) {
-    const double* row = s_[i] < n_ ? h(s_[i]) : a(s_[i]);
-    const double z = z_[i];
-    for (int j = 0; j < n_; ++j) g[j] += z * row[j];
-  }
-  for (int j = 0; j < n_; ++j)
-    if (!in_s(j)) rate_[std::size_t(j)] = g[j];
+  double* g = rate_.data();  // the columns' multipliers; those of S are put right below
+  std::fill_n(g, n_, 0.0);
+  if (extra != 0) add(g, extra, e < n_ ? h(e) : a(e));
+  rows_.resize(size);
+  for (std::size_t i = 0; i < size; ++i) rows_[i] = s_[i] < n_ ? h(s_[i]) : a(s_[i]);
+  combine(std::size_t(n_), size, z_.data(), rows_.data(), g);
   for (std::size_t i = 0; i < size; ++i) rate_[std::size_t(s_[i])] = s_[i] < n_ ? z_[i] : -z_[i];
   for (int r = n_; r <= former(); ++r) {
     if (in_s(r)) continue;
     double at = 0;
     if (r != former() || former_alive_) {
       const double* row = a(r);
-      if (!in_s(e) && e < n_) at = row[e];
+      if (extra > 0) at = row[e];
       for (std::size_t i = 0; i < size; ++i)
         if (s_[i] < n_) at += row[s_[i]] * z_[i];
     }
@@ -385,14 +380,24 @@ void Quadratic::direction(int e) {
 }
 
 void Quadratic::step(int e, double by) {
-  for (int f = 0; f <= former(); ++f) {
-    const std::size_t p = std::size_t(f);
-    if (held(f))
-      multiplier_[p] += rate_[p] * by;
-    else
-      value_[p] += rate_[p] * by;
-  }
   (held(e) ? value_ : multiplier_)[std::size_t(e)] += by;
+  const double kept = multiplier_[std::size_t(e)];
+  add(multiplier_.data(), by, rate_.data());
+  for (int f : s_) {
+    if (f >= n_) continue;
+    multiplier_[std::size_t(f)] = f == e ? kept : 0;
+    value_[std::size_t(f)] += rate_[std::size_t(f)] * by;
+  }
+  for (int r = n_; r <= former(); ++r)
+    (in_s(r) ? multiplier_ : value_)[std::size_t(r)] += rate_[std::size_t(r)] * by;
+}
+
+// side_: 1 held at its lower bound, -1 at its upper, 0 released, or fixed and so of any sign.
+void Quadratic::take_sides() {
+  side_.resize(place_.size());
+  for (int e = 0; e <= former(); ++e)
+    side_[std::size_t(e)] =
+        !held(e) || low(e) == high(e) ? 0.0 : (up_[std::size_t(e)] ? -1.0 : 1.0);
 }
 
 double Quadratic::brokenness(int e, double& s) const {
@@ -419,6 +424,8 @@ bool Quadratic::balanced() const {
 // Dual: pushes p's multiplier until its value is at its bound. False: nothing stops it, a ray.
 bool Quadratic::drive_onto(int p, double s) {
   const std::size_t pp = std::size_t(p);
+  take_sides();
+  side_[pp] = 0;
   for (; budget_ > 0; --budget_) {
     direction(p);
     if (rate_[pp] < -kSingular) {  // not possible but for rounding
@@ -430,17 +437,16 @@ bool Quadratic::drive_onto(int p, double s) {
     double full = rate_[pp] > kSingular ? std::max(0.0, missing) / rate_[pp] : kInfinity;
     int stop = -1;
     double first = full, size = 0;
-    for (int e = 0; e <= former(); ++e) {
-      if (e == p || !held(e)) continue;
-      const double rate = s * rate_[std::size_t(e)];
-      const bool at_high = up_[std::size_t(e)];
-      if (std::abs(rate) <= 1e-11 || (at_high ? rate < 0 : rate > 0)) continue;
-      if (low(e) == high(e)) continue;
-      const double d = multiplier_[std::size_t(e)];
-      const double ratio = std::max(0.0, at_high ? -d : d) / std::abs(rate);
-      if (ratio < first || (ratio == first && stop >= 0 && std::abs(rate) > size)) {
+    const int members = former() + 1;
+    for (int e = 0; e < members; ++e) {
+      const double falls = -s * side_[std::size_t(e)] * rate_[std::size_t(e)];
+      if (falls <= 1e-11) continue;
+      const double d = std::max(0.0, side_[std::size_t(e)] * multiplier_[std::size_t(e)]);
+      if (d > first * falls) continue;
+      const double ratio = d / falls;
+      if (ratio < first || (ratio == first && stop >= 0 && falls > size)) {
         first = ratio;
-        size = std::abs(rate);
+        size = falls;
         stop = e;
       }
     }
@@ -456,6 +462,7 @@ bool Quadratic::drive_onto(int p, double s) {
       return true;
     }
     multiplier_[std::size_t(stop)] = 0;
+    side_[std::size_t(stop)] = 0;
     if (toggle(stop)) continue;
     up_[pp] = s < 0;
     if (!toggle_both(stop, p)) {
@@ -529,10 +536,7 @@ double Quadratic::worth() const {
     sum += (c_[std::size_t(j)] + multiplier_[std::size_t(j)]) * value_[std::size_t(j)];
   for (int e = n_; e <= former(); ++e)
     if (in_s(e)) sum += multiplier_[std::size_t(e)] * value_[std::size_t(e)];
-  double constant = relaxation_.constant;
-  for (const Square& square : relaxation_.squares)
-    constant += square.weight * square.point * square.point;
-  return constant + scale_ * sum / 2;
+  return constant_ + scale_ * sum / 2;
 }
 
 Outcome Quadratic::mend(double cutoff) {

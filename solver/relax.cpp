@@ -58,7 +58,7 @@ Relaxation::Relaxation(const Problem& problem, const Goal& goal, std::span<const
     curve.most = ceiling.most;
     curve.constant = flatten(ceiling.goal->form, curve.linear);
     for (const Pull& pull : ceiling.goal->pulls) {
-      Square square{{}, pull.point, pull.weight};
+      Square square{{}, pull.point, pull.weight, 0};
       square.point -= flatten(pull.form, square.g);
       curve.squares.push_back(std::move(square));
     }
@@ -67,13 +67,16 @@ Relaxation::Relaxation(const Problem& problem, const Goal& goal, std::span<const
   constant = flatten(goal.form, cost);
   for (const Pull& pull : goal.pulls) {
     if (pull.weight == 0) continue;
-    Square square{{}, pull.point, pull.weight};
+    Square square{{}, pull.point, pull.weight, 0};
     square.point -= flatten(pull.form, square.g);
     squares.push_back(std::move(square));
   }
   const std::size_t width = low.size();
   cost.resize(width, 0);
-  for (Square& square : squares) square.g.resize(width, 0);
+  for (Square& square : squares) {
+    square.g.resize(width, 0);
+    for (double g : square.g) square.largest = std::max(square.largest, std::abs(g));
+  }
   for (Curve& curve : curves_) {
     curve.linear.resize(width, 0);
     for (Square& square : curve.squares) square.g.resize(width, 0);

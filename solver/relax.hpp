@@ -39,6 +39,7 @@ struct Square {
   std::vector<double> g;
   double point = 0;
   double weight = 1;
+  double largest = 0;  ///< absolute coefficient
 };
 
 /// A kink with its own column: y = min(slope . w, cap), w in steps.

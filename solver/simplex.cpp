@@ -11,6 +11,7 @@
 #include <cmath>
 
 #include "solver/engine.hpp"
+#include "solver/kernels.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -175,7 +176,7 @@ void Simplex::pivot(int r, int k) {
     const double f = u[k];
     if (f == 0) continue;
     u[k] = 0;
-    for (int j = 0; j < n_; ++j) u[j] += f * t[j];
+    axpy(std::size_t(n_), f, t, u);
   }
   const int in = at_column_[std::size_t(k)], out = at_row_[std::size_t(r)];
   at_column_[std::size_t(k)] = out;

@@ -1,0 +1,19 @@
+#pragma once
+
+// The loops that take the time. Element by element and without fused multiply-add, so that wide and
+// narrow registers give the same bytes on every machine; only the speed differs.
+
+#include <cstddef>
+
+namespace barwright::solver {
+
+/// y += f * x
+void axpy(std::size_t n, double f, const double* x, double* y);
+
+/// y += sum over k of f[k] * x[k][0..n), added in the order of k.
+void combine(std::size_t n, std::size_t count, const double* f, const double* const* x, double* y);
+
+/// m[i][0..n) += (f * u[i]) * u[0..n) for i < n, rows `stride` apart.
+void rank_one(std::size_t n, double f, const double* u, double* m, std::size_t stride);
+
+}  // namespace barwright::solver
