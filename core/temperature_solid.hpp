@@ -17,7 +17,7 @@ struct MeltingFat {
 /// time to set. Each fat's acids are thrown together at random into triglycerides; those melt like
 /// one mixed crystal beside an ideal liquid. Melting points: the mean of the three plain
 /// triglycerides' (beta prime), less a fitted 10 C, less 4 C per carbon of spread in chain length;
-/// the three fitted figures give 9 points rms over coconut, palm kernel, palm, lard and tallow at
+/// the three fitted figures give 9.3 points rms over coconut, palm kernel, palm, lard and tallow at
 /// 10 to 37.8 C (printed solid fat indices, recalled). Butters set by sharp polymorphs are worse.
 double solid_share(std::span<const MeltingFat> fats, double celsius);
 
