@@ -1,5 +1,6 @@
 #include "targets/batch_file.hpp"
 
+#include <cstdio>
 #include <filesystem>
 
 #include "oils/yaml_text.hpp"
@@ -7,6 +8,7 @@
 #include "targets/brief_phrase.hpp"
 #include "targets/lye_file_reader.hpp"
 #include "targets/make_size_reader.hpp"
+#include "targets/oil_rules_reader.hpp"
 
 namespace barwright::targets {
 
@@ -40,6 +42,42 @@ void read_unmould(const Node& node, AfterPour& after) {
   }
 }
 
+/// "8:30": hours after midnight.
+double read_start(const Node& node) {
+  const std::string text = node.text();
+  int hours = 0, minutes = 0;
+  char rest = 0;
+  if (std::sscanf(text.c_str(), "%2d:%2d%c", &hours, &minutes, &rest) != 2 || hours < 0 ||
+      hours > 23 || minutes < 0 || minutes > 59)
+    node.fail("'" + text + "' is no time of day", "Write it such as 8:30.");
+  return hours + minutes / 60.0;
+}
+
+Samples read_samples(const Node& node) {
+  Samples samples;
+  Block block(node);
+  samples.count = read_count(block.need("count"), "samples");
+  const Node each = block.need("each");
+  samples.each_grams = above_zero(each.grams(), each, "a sample");
+  block.done();
+  return samples;
+}
+
+std::vector<Premix> read_premixes(const Node& node, const Reading& reading) {
+  std::vector<Premix> premixes;
+  const Block names(node);  // refuses a name that stands twice
+  for (const auto& [key, value] : node.entries()) {
+    Premix premix;
+    premix.name = key.text();
+    premix.written = written(key, value);
+    if (reading.library.find(premix.name))
+      key.fail("'" + premix.name + "' is an oil's name already", "Call the premix something else.");
+    premix.blend = read_blend(value, reading);
+    premixes.push_back(std::move(premix));
+  }
+  return premixes;
+}
+
 AfterPour read_after(const Node& node) {
   AfterPour after;
   Block block(node);
@@ -67,10 +105,10 @@ void check_parts(const Node& node, const BatchFile& batch) {
   if (bodies == 0) node.fail("no part fills the moulds", "One part, the body, has no 'size'.");
 }
 
-BatchFile read_root(const Node& root, const std::string& file, const Reading& reading) {
+BatchFile read_root(const Node& root, const std::string& file, const Reading& outside) {
   BatchFile batch;
   batch.file = file;
-  batch.folder = reading.folder;
+  batch.folder = outside.folder;
   Block block(root);
   block.one_only({"moulds", "make"});
   batch.name = plain_text(block.need("batch"));
@@ -85,6 +123,12 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& re
     batch.lye_pot = choice<BatchFile::LyePot>(
         *node, {{"one", BatchFile::LyePot::one}, {"each part", BatchFile::LyePot::each_part}});
   if (auto node = block.take("lye")) batch.lye = read_lye(*node);
+  if (auto node = block.take("samples")) batch.samples = read_samples(*node);
+  if (auto node = block.take("left-in-pot")) batch.left_in_pot = fraction_within(*node, 0, 0.5);
+  if (auto node = block.take("start")) batch.start_hours = read_start(*node);
+  if (auto node = block.take("premixed")) batch.premixes = read_premixes(*node, outside);
+  const oils::Library library = with_premixes(outside.library, batch.premixes);
+  const Reading reading{library, outside.folder, outside.depth};
   const Node parts = block.need("parts");
   const Block names(parts);  // refuses a name that stands twice
   if (parts.entries().empty()) parts.fail("no part stands here", "Write at least the body.");
@@ -99,6 +143,48 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& re
 }
 
 }  // namespace
+
+oils::Library with_premixes(const oils::Library& library, const std::vector<Premix>& premixes) {
+  oils::Library out = library;
+  for (const Premix& premix : premixes) {
+    oils::Oil mix;
+    mix.name = premix.name;
+    mix.place = premix.written.place;
+    std::string inside;
+    const auto add = [](core::Figure& sum, const core::Figure& part, double share) {
+      sum.span.low += share * part.span.low;
+      sum.span.typical += share * part.span.typical;
+      sum.span.high += share * part.span.high;
+      sum.mark = std::max(sum.mark, part.mark);
+      sum.range_mark = std::max(sum.range_mark, part.range_mark);
+      sum.source = sum.range_source = "harmonic-mean";
+    };
+    for (auto* figure : {&mix.saponification_value, &mix.iodine_value, &mix.unsaponifiable})
+      figure->mark = figure->range_mark = core::Mark::certificate;
+    for (const BlendOil& one : premix.blend.oils) {
+      const oils::Oil& oil = *library.find(one.oil.name);
+      if (oil.form != oils::Form::triglyceride)
+        one.oil.written.fail("'" + oil.name + "' is no plain fat: it cannot hide in a premix",
+                             "Name it in the part's own blend.");
+      add(mix.saponification_value, oil.saponification_value, one.share);
+      add(mix.iodine_value, oil.iodine_value, one.share);
+      add(mix.unsaponifiable, oil.unsaponifiable, one.share);
+      const core::AcidProfile acids = oil.typical_profile();
+      for (std::size_t k = 0; k < acids.size(); ++k) {
+        if (acids[k] <= 0) continue;
+        if (!mix.acids[k]) mix.acids[k] = core::Figure{};
+        const double percent = 100 * acids[k] * one.share;
+        add(*mix.acids[k], {{percent, percent, percent}, "", core::Mark::computed, "", {}}, 1);
+      }
+      mix.tags.insert(oil.tags.begin(), oil.tags.end());
+      mix.solid_at_25c = mix.solid_at_25c || oil.solid_at_25c;
+      inside += (inside.empty() ? "" : ", ") + oil.name + " " + percent(one.share);
+    }
+    mix.note = "premixed: " + inside;
+    out.add(std::move(mix));
+  }
+  return out;
+}
 
 BatchFile read_batch(const std::string& path, const oils::Library& library) {
   const Document document = Document::from_file(path);

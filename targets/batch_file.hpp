@@ -52,6 +52,27 @@ struct Scent {
   Written written;
 };
 
+/// Soap set into a part, already made.
+struct Embed {
+  std::string name;
+  double grams = 0;  ///< in all
+  std::string lot;   ///< the batch they came from
+  Written written;
+};
+
+/// Small pours beside the moulds, to test and to keep.
+struct Samples {
+  int count = 0;
+  double each_grams = 0;
+};
+
+/// Oils weighed out beforehand as one.
+struct Premix {
+  std::string name;
+  Blend blend;
+  Written written;
+};
+
 /// How large a topping is.
 struct ToppingSize {
   double per_bar_grams = 0;
@@ -68,6 +89,8 @@ struct Part {
   std::vector<Colour> colours;
   std::optional<WetColour> wet_colour_with;
   std::vector<Scent> scents;
+  std::vector<Addition> additives;  ///< of the whole part: clay, honey, milk at trace, ...
+  std::vector<Embed> embeds;
   std::string pour;                 ///< free words
   std::optional<ToppingSize> size;  ///< toppings; the body is what the moulds hold
   std::string when;                 ///< free words: when to put it on
@@ -94,6 +117,10 @@ struct BatchFile {
   std::vector<Mould> moulds;
   std::optional<MakeSize> make;  ///< instead of moulds
   std::optional<Cut> cut;
+  std::optional<Samples> samples;
+  double left_in_pot = 0;             ///< fraction of the body that stays on bowls and tools
+  std::optional<double> start_hours;  ///< h after midnight when work begins
+  std::vector<Premix> premixes;
   LyePot lye_pot = LyePot::each_part;
   LyeWish lye;              ///< for all parts, where a part does not say otherwise
   std::vector<Part> parts;  ///< in file order; the first without `size` is the body
@@ -101,6 +128,11 @@ struct BatchFile {
   Scale scale;
   std::optional<FileName> shelf;
 };
+
+/// Returns the library with a batch's premixed oils as oils of their own: figures are the
+/// share-weighted sums of what is in them (saponification value and unsaponifiable with their
+/// ranges; acids by typical share).
+oils::Library with_premixes(const oils::Library& library, const std::vector<Premix>& premixes);
 
 /// Returns a batch file. Errors: InputError at file, line and column.
 BatchFile read_batch(const std::string& path, const oils::Library& library);

@@ -1,5 +1,6 @@
 #include "targets/batch_file_part.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 #include "oils/yaml_text.hpp"
@@ -18,8 +19,8 @@ Colour read_colour(const Node& node) {
   colour.written = written(node);
   Block block(node);
   colour.name = plain_text(block.need("name"));
-  const Node share = block.need("share");
-  colour.share = above_zero(fraction_within(share, 0, 1), share, "a colour's share");
+  if (const auto share = block.take("share"))
+    colour.share = above_zero(fraction_within(*share, 0, 1), *share, "a colour's share");
   if (auto with = block.take("with")) colour.with = read_additions(*with, PlainGrams::are_total);
   block.done();
   return colour;
@@ -96,6 +97,26 @@ Scent read_scent(const Node& node, const std::vector<Colour>& colours, const Rea
   return scent;
 }
 
+std::vector<Embed> read_embeds(const Node& node) {
+  std::vector<Embed> embeds;
+  for (const Node& item : list_of(node)) {
+    Embed embed;
+    embed.written = written(item);
+    Block block(item);
+    embed.name = plain_text(block.need("name"));
+    const Node grams = block.need("grams");
+    embed.grams = above_zero(grams.grams(), grams, "the embeds");
+    const auto lot = block.take("from-lot");
+    if (!lot)
+      item.fail("the embeds '" + embed.name + "' do not say which lot they came from",
+                "Add 'from-lot: ...': their oils, scent and test belong to this bar's papers too.");
+    embed.lot = plain_text(*lot);
+    block.done();
+    embeds.push_back(std::move(embed));
+  }
+  return embeds;
+}
+
 ToppingSize read_size(const Node& node) {
   ToppingSize size;
   Block block(node);
@@ -143,6 +164,9 @@ Part read_part(const Node& key, const Node& value, const Reading& reading) {
   if (auto scents = block.take("scent"))
     for (const Node& item : list_of(*scents))
       part.scents.push_back(read_scent(item, part.colours, reading));
+  if (auto others = block.take("additives"))
+    part.additives = read_additions(*others, PlainGrams::need_basis);
+  if (auto embeds = block.take("embeds")) part.embeds = read_embeds(*embeds);
   if (auto pour = block.take("pour")) part.pour = plain_text(*pour);
   if (auto when = block.take("when")) part.when = plain_text(*when);
   if (auto top = block.take("top-with"))

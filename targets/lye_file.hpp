@@ -10,11 +10,12 @@ namespace barwright::targets {
 
 /// What an amount is counted on.
 enum class Basis {
-  total,        ///< grams in all
-  per_kg_oils,  ///< grams per kg of oils
-  per_bar,      ///< grams per bar
-  of_oils,      ///< fraction of the oil mass
-  of_water,     ///< fraction of the lye water
+  total,          ///< grams in all
+  per_kg_oils,    ///< grams per kg of oils
+  per_bar,        ///< grams per bar
+  of_oils,        ///< fraction of the oil mass
+  of_water,       ///< fraction of the lye water
+  per_kg_batter,  ///< grams per kg of batter: batches only
 };
 struct Dose {
   double value = 0;  ///< g, g per kg, g, fraction, fraction

@@ -63,7 +63,9 @@ Dose read_dose(const Node& node, PlainGrams plain) {
     if (dose.value > 1) node.fail(percent(dose.value) + " cannot be", "Write at most 100 %.");
   } else {
     dose.value = phrase.grams();
-    if (phrase.take_any({"per kg of oils", "per kg oils", "per kg of oil", "per kg"})) {
+    if (phrase.take_any({"per kg of batter", "per kg batter"})) {
+      dose.basis = Basis::per_kg_batter;
+    } else if (phrase.take_any({"per kg of oils", "per kg oils", "per kg of oil", "per kg"})) {
       dose.basis = Basis::per_kg_oils;
     } else if (phrase.take_any({"per bar", "a bar", "each bar"})) {
       dose.basis = Basis::per_bar;
@@ -73,7 +75,8 @@ Dose read_dose(const Node& node, PlainGrams plain) {
                 kDoseForms);
     }
   }
-  phrase.end({"per", "kg", "oils", "bar", "in", "all", "total", "of", "water"}, kDoseForms);
+  phrase.end({"per", "kg", "oils", "batter", "bar", "in", "all", "total", "of", "water"},
+             kDoseForms);
   above_zero(dose.value, node, "an amount");
   return dose;
 }
