@@ -80,7 +80,9 @@ void add_additions(Collector& out, const LabelRequest& request, bool saponified)
       continue;
     }
     const Named named = name_of(addition, request.custom);
-    out.add(named.name, addition.name, addition.grams, named.role, named.status);
+    out.add(named.name, addition.name,
+            saponified ? addition.cured_grams.value_or(addition.grams) : addition.grams, named.role,
+            named.status);
   }
 }
 

@@ -27,6 +27,7 @@ struct LabelAddition {
   std::optional<Role> own_role;
   std::string becomes;       ///< what lye turns it into ("Sodium Citrate"); empty: stays as it is
   double becomes_grams = 0;  ///< g of that
+  std::optional<double> cured_grams;  ///< g of it in the cured bar, where water of it has left
 };
 
 /// A substance a scent's certificate lists.

@@ -42,7 +42,7 @@ class Replay {
          fmt::format("'{}' of a batch '{}' that no line before says was made", word(entry.event),
                      entry.batch),
          near.empty() ? "Correct the batch's name, or put its 'made' line back."
-                      : fmt::format("Nearest: '{}'.", near));
+                      : fmt::format("Did you mean '{}'?", near));
   }
 
   void check_part(const Entry& entry, const BatchRecord& record) const {
@@ -71,7 +71,10 @@ class Replay {
     out.poured_grams = *entry.grams;
     out.place = entry.place;
     ledger_.batches.push_back(std::move(out));
-    std::erase_if(ledger_.reserved, [&](const auto& each) { return each.batch == entry.batch; });
+    // A plan goes by the batch's name, with the day or without.
+    std::erase_if(ledger_.reserved, [&](const auto& each) {
+      return each.batch == entry.batch || each.batch + "-" + core::text(entry.date) == entry.batch;
+    });
   }
 
   void undone(const Entry& entry) {
