@@ -16,12 +16,23 @@ constexpr int kMostPasses = 8;
 // A superfat this near to the assumed one changes no property by a tenth of a point.
 constexpr double kSettledSuperfat = 2e-4;
 
+// The oils of a blend, largest share first: the order in which they are weighed.
+std::vector<std::size_t> used_oils(std::span<const double> shares) {
+  std::vector<std::size_t> used;
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    if (shares[i] > 0) used.push_back(i);
+  }
+  std::stable_sort(used.begin(), used.end(),
+                   [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+  return used;
+}
+
 core::RecipeRequest request_for(const BlendJob& job, std::span<const double> shares,
                                 double oil_grams) {
   std::vector<PotOil> oils;
-  for (std::size_t i = 0; i < shares.size(); ++i) {
+  for (const std::size_t i : used_oils(shares)) {
     const auto& candidate = job.candidates.oils[i];
-    if (shares[i] > 0) oils.push_back({&candidate.oil, shares[i] * oil_grams, candidate.certified});
+    oils.push_back({&candidate.oil, shares[i] * oil_grams, candidate.certified});
   }
   return recipe_request(oils, job.brief.lye, job.brief.scale, bars(job.brief.make));
 }
@@ -56,17 +67,12 @@ void weigh(const BlendJob& job, BlendResult& result) {
     shares[i] = static_cast<double>(steps[i]) / result.formulation.problem.steps;
   }
   result.recipe = core::weigh(request_for(job, shares, result.assumed.oil_grams));
-  result.used.clear();
+  result.used = used_oils(shares);
   result.shares.assign(steps.size(), 0.0);
-  std::size_t line = 0;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i] == 0) continue;
-    result.shares[i] = result.recipe.oils.at(line++).grams / result.recipe.oils_grams;
-    result.used.push_back(i);
+  for (std::size_t line = 0; line < result.used.size(); ++line) {
+    result.shares[result.used[line]] =
+        result.recipe.oils.at(line).grams / result.recipe.oils_grams;
   }
-  std::stable_sort(result.used.begin(), result.used.end(), [&](std::size_t a, std::size_t b) {
-    return result.shares[a] > result.shares[b];
-  });
   result.composition = mixed(job.candidates.oils, result.shares);
   result.settings = settings_of(result.recipe);
 }

@@ -236,13 +236,11 @@ std::string json_blend(const BlendReport& report) {
   object["left_out"] = left_out;
   if (result.has_blend()) {
     Json blend = Json::array();
-    std::size_t line = 0;
-    for (std::size_t i = 0; i < result.answer.steps.size(); ++i) {
-      if (result.answer.steps[i] == 0) continue;
-      blend.push_back(
-          {{"oil", report.job->candidates.oils[i].oil.name},
-           {"percent", 100.0 * result.answer.steps[i] / result.formulation.problem.steps},
-           {"grams", result.recipe.oils[line++].grams}});
+    for (std::size_t line = 0; line < result.used.size(); ++line) {
+      const std::size_t i = result.used[line];
+      blend.push_back({{"oil", report.job->candidates.oils[i].oil.name},
+                       {"percent", 100.0 * result.answer.steps[i] / result.formulation.problem.steps},
+                       {"grams", result.recipe.oils[line].grams}});
     }
     object["blend"] = blend;
     object["compared_with"] = report.compared.name;

@@ -127,15 +127,15 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
     if (i >= recipe.forgotten.size()) return "";
     const auto& one = recipe.forgotten[i];
     if (one.nothing_left) return "no fat left";
-    if (one.lye_heavy) return "LYE LEFT OVER: do not use";
-    return fmt::format("superfat {}", percent(one.superfat));
+    if (one.lye_heavy) return fmt::format("{} LYE LEFT OVER: do not use", percent(one.superfat, 0));
+    return fmt::format("{} superfat", percent(one.superfat, 0));
   };
   std::size_t line = 0;
   for (const auto* fats : {&recipe.oils, &recipe.other_fats}) {
     for (const auto& fat : *fats) {
       const bool weak = !fat.certified && fat.mark > core::Mark::computed;
       recalled = recalled || weak;
-      rows.push_back({fat.name + (weak ? " *" : ""), percent(fat.percent_of_oils / 100, 2),
+      rows.push_back({fat.name + (weak ? " *" : ""), percent(fat.percent_of_oils / 100, 1),
                       grams(fat.grams, scales.oils.step), left(line++)});
     }
   }
