@@ -220,7 +220,7 @@ void Quadratic::bound_changed(int e) {
 }
 
 void Quadratic::left_count(int oil) {
-  if (!ready_) return;
+  if (!ready_ || region_.count_row < 0) return;
   const int c = n_ + region_.count_row;
   double* now = a_.data() + std::size_t(region_.count_row) * std::size_t(n_);
   if (in_s(c)) {
@@ -540,7 +540,7 @@ double Quadratic::worth() const {
 }
 
 Outcome Quadratic::mend(double cutoff) {
-  while (budget_ > 0 && ready_) {
+  while (--budget_ > 0 && ready_) {
     if (cutoff < kInfinity && worth() >= cutoff) return Outcome::cut_off;
     int worst = -1;
     double most = 0, s = 0;
@@ -561,7 +561,7 @@ Outcome Quadratic::mend(double cutoff) {
 }
 
 Outcome Quadratic::improve() {
-  while (budget_ > 0 && ready_) {
+  while (--budget_ > 0 && ready_) {
     int worst = -1;
     double most = 0;
     for (int e = 0; e <= former(); ++e) {

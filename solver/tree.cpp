@@ -82,6 +82,7 @@ class Tree {
   Node root_node_;
   double narrowed_at_ = kInfinity;  ///< the best value when the root was last narrowed
   std::uint64_t nodes_then_ = 0;
+  unsigned looks_ = 0;
   bool stop_ = false;
 };
 
@@ -89,7 +90,7 @@ bool Tree::stopped() {
   if (stop_) return true;
   const SearchOptions& options = *task_.options;
   if (options.stop && options.stop->load(std::memory_order_relaxed)) stop_ = true;
-  if (options.deadline && (stats_.nodes & 15) == 0 &&
+  if (options.deadline && (looks_++ & 15) == 0 &&
       std::chrono::steady_clock::now() >= *options.deadline)
     stop_ = true;
   return stop_;
