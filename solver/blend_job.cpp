@@ -70,22 +70,22 @@ void weigh(const BlendJob& job, BlendResult& result) {
   result.used = used_oils(shares);
   result.shares.assign(steps.size(), 0.0);
   for (std::size_t line = 0; line < result.used.size(); ++line) {
-    result.shares[result.used[line]] =
-        result.recipe.oils.at(line).grams / result.recipe.oils_grams;
+    result.shares[result.used[line]] = result.recipe.oils.at(line).grams / result.recipe.oils_grams;
   }
   result.composition = mixed(job.candidates.oils, result.shares);
   result.settings = settings_of(result.recipe);
 }
 
 // Judged at the recipe's own settings and size, not at those the search assumed.
-std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result) {
+std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
+                                  std::span<const double> in_steps) {
   Assumed real = result.assumed;
   real.settings = result.settings;
   real.oil_grams = result.recipe.oils_grams;
   real.held_back.clear();
   const Formulation fresh =
       formulate(job.brief, job.candidates, job.yardstick, job.model, real, job.plain_bar);
-  return judge(fresh, result.shares);
+  return judge(fresh, result.shares, in_steps);
 }
 
 // Returns whether any wish had to be held tighter.
@@ -167,7 +167,7 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
       continue;
     }
     if (result.assumed.held_back.empty()) unheld = result.answer;
-    result.verdicts = judge_recipe(job, result);
+    result.verdicts = judge_recipe(job, result, exact);
     const bool short_of_oil = over_stock(job, result);
     if (!hold_back(result.formulation, result.verdicts, result.assumed.held_back) &&
         !short_of_oil) {

@@ -49,6 +49,20 @@ void add_barred(Formulation& out, const targets::BarredOil& bar, const Candidate
   }
 }
 
+std::string limit_words(const targets::OilLimit& limit) {
+  std::string range;
+  if (limit.least && limit.most && *limit.least == *limit.most) {
+    range = "exactly " + percent(*limit.least);
+  } else if (limit.least && limit.most) {
+    range = percent(*limit.least) + " to " + percent(*limit.most);
+  } else if (limit.least) {
+    range = "at least " + percent(*limit.least);
+  } else if (limit.most) {
+    range = "at most " + percent(*limit.most);
+  }
+  return limit.oil.name + ": " + range + (limit.always ? ", always" : "");
+}
+
 void add_limit(Formulation& out, const targets::OilLimit& limit, const Candidates& candidates) {
   const auto found = std::find_if(
       candidates.oils.begin(), candidates.oils.end(),

@@ -257,7 +257,7 @@ std::vector<Price> find_prices(const Problem& problem, const Wishes& wishes, con
   Pricing pricing(problem, wishes, best, options, how);
   std::vector<Price> prices;
   for (const Knob& knob : pricing.knobs()) {
-    if (out_of_time(options)) break;
+    if (out_of_time(options) || knob.slack > how.most_slack * knob.step) break;  // tightest first
     prices.push_back(pricing.price(knob));
   }
   std::stable_sort(prices.begin(), prices.end(), [](const Price& a, const Price& b) {

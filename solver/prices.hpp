@@ -41,6 +41,9 @@ struct PriceOptions {
   double least_gain = 1e-6;  ///< a change of the goal smaller than this is none, the goal's unit
   double alike = 0.1;        ///< how far the mean price may drift from that of the first step
   int most_steps = 16;       ///< how far a price is followed
+  /// Sides with more slack than this many noticeable steps at the best blend are left out: they
+  /// hardly ever bind, and a whole library has a hundred of them.
+  double most_slack = kInfinity;
 };
 
 /// Returns the prices of all sides of all wishes at a best blend, the dearest first (by what one

@@ -17,7 +17,10 @@ struct Verdict {
 };
 
 /// Returns the verdict on every wish and rule that is a measure, reckoned by the property model
-/// itself over these shares (fractions of the weighed oils), not by the search's own forms.
-std::vector<Verdict> judge(const Formulation& formulation, std::span<const double> shares);
+/// itself over these shares (fractions of the weighed oils), not by the search's own forms. Rules
+/// on shares ("butters at least 15 %") speak of whole steps and are judged on `in_steps`: the scale
+/// weighs 15 % of 1613 g as 242 g, and that is 15 % to a maker.
+std::vector<Verdict> judge(const Formulation& formulation, std::span<const double> shares,
+                           std::span<const double> in_steps);
 
 }  // namespace barwright::solver

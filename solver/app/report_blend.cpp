@@ -163,7 +163,8 @@ BlendReport report_blend(const solver::BlendJob& job, const oils::Library& libra
     // Priced at the first goal's own best, not where ties let it give way to a later goal.
     const solver::Answer best = solver::search(first, options.search);
     if (best.status == solver::Status::optimal) {
-      report.prices = solver::find_prices(first, result.formulation.wishes, best, options.search);
+      report.prices = solver::find_prices(first, result.formulation.wishes, best, options.search,
+                                          {.most_steps = 8, .most_slack = 0.5});
     }
   }
   if (options.answers > 1) {
