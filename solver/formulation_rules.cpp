@@ -78,7 +78,7 @@ void add_limit(Formulation& out, const targets::OilLimit& limit, const Candidate
   }
   const auto oil = static_cast<std::size_t>(found - candidates.oils.begin());
   const double steps = out.problem.steps;
-  const int wish = add_asked(out, {.words = limit.written.text,
+  const int wish = add_asked(out, {.words = limit_words(limit),
                                    .place = limit.written.place,
                                    .subject = limit.oil.name,
                                    .unit = "%",

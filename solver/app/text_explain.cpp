@@ -33,8 +33,9 @@ std::string change_words(const BlendReport& report, const solver::Change& change
   const double rounded = floor ? std::floor(to * 100) / 100 : std::ceil(to * 100) / 100;
   if (!wish.compared)
     return fmt::format("{} {}", floor ? "at least" : "at most", in_unit(wish, rounded));
-  return fmt::format("{} {:.2f} {} {}", floor ? "at least" : "at most", std::abs(rounded),
-                     wish.unit, rounded < 0 ? "below" : "above");
+  const bool above = rounded >= 0;
+  return fmt::format("{} {:.2f} {} {}", floor == above ? "at least" : "no more than",
+                     std::abs(rounded), wish.unit, above ? "above" : "below");
 }
 
 void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
