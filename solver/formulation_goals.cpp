@@ -193,6 +193,18 @@ Put put(const Maker& maker, const targets::Goal& goal) {
   return result;
 }
 
+// A goal written as a block has no words of its own.
+std::string goal_words(const targets::Goal& goal) {
+  if (!goal.written.text.empty()) return goal.written.text;
+  if (goal.kind == Kind::nearest) {
+    std::string points;
+    for (const auto& point : goal.points)
+      points += (points.empty() ? "" : ", ") + point.subject.name;
+    return "nearest in " + points;
+  }
+  return goal.kind == Kind::weighted ? "the weighted mix" : "best";
+}
+
 // How ties break: first by what is on the shelf, then by price.
 void add_tie_breakers(const Maker& maker) {
   const auto& oils = maker.candidates.oils;
@@ -220,7 +232,12 @@ void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
                const Candidates& candidates, const std::optional<KnownBar>& yardstick,
                const targets::PropertyModel& model, const Assumed& assumed,
                const PlainBar& plain_bar) {
-  const Maker maker{out,     candidates, yardstick, model, assumed, plain_bar,
+  const Maker maker{out,
+                    candidates,
+                    yardstick,
+                    model,
+                    assumed,
+                    plain_bar,
                     {assumed.oil_grams / 1000, assumed.bars}};
   for (const auto& goal : goals) {
     if (goal.kind == Kind::fewest_oils) {
@@ -228,7 +245,7 @@ void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
     }
     Put result = put(maker, goal);
     out.problem.goals.push_back(std::move(result.goal));
-    out.goals.push_back({goal.written.text, result.unit, result.shown, false});
+    out.goals.push_back({goal_words(goal), result.unit, result.shown, false});
   }
   add_tie_breakers(maker);
 }

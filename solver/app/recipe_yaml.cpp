@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <filesystem>
 #include <fstream>
 
@@ -21,6 +22,85 @@ std::string quoted(const std::string& text) {
   return out + '"';
 }
 
+std::string share(double fraction) { return fmt::format("{:.6g} %", 100 * fraction); }
+
+std::string dose(const targets::Dose& dose) {
+  switch (dose.basis) {
+    case targets::Basis::total:
+      return fmt::format("{:.6g} g in all", dose.value);
+    case targets::Basis::per_kg_oils:
+      return fmt::format("{:.6g} g per kg oils", dose.value);
+    case targets::Basis::per_kg_batter:
+      return fmt::format("{:.6g} g per kg batter", dose.value);
+    case targets::Basis::per_bar:
+      return fmt::format("{:.6g} g per bar", dose.value);
+    case targets::Basis::of_oils:
+      return share(dose.value) + " of oils";
+    case targets::Basis::of_water:
+      return share(dose.value) + " of water";
+  }
+  return {};
+}
+
+void add_additions(std::string& out, const char* key,
+                   const std::vector<targets::Addition>& additions) {
+  if (additions.empty()) return;
+  out += fmt::format("  {}:\n", key);
+  for (const auto& addition : additions) {
+    const std::string name =
+        addition.name + (addition.strength ? " " + share(*addition.strength) : std::string());
+    out += fmt::format("    - {{{}: {}", quoted(name), dose(addition.dose));
+    if (!addition.when.empty()) out += ", when: " + quoted(addition.when);
+    if (addition.frozen) out += ", frozen: yes";
+    if (addition.lye_corrected) {
+      out += *addition.lye_corrected ? ", lye: corrected" : ", lye: superfat rises";
+    }
+    out += "}\n";
+  }
+}
+
+std::string alkali(const targets::LyeWish& lye) {
+  using Alkali = targets::LyeWish::Alkali;
+  if (!lye.alkali || *lye.alkali == Alkali::sodium) return "sodium hydroxide";
+  if (*lye.alkali == Alkali::potassium) return "potassium hydroxide";
+  const double potash = lye.koh_share.value_or(0);
+  const char* by = lye.koh_basis == targets::LyeWish::KohBasis::moles   ? "moles"
+                   : lye.koh_basis == targets::LyeWish::KohBasis::grams ? "grams"
+                                                                        : "fat";
+  return fmt::format("{{sodium hydroxide: {}, potassium hydroxide: {}, by: {}}}", share(1 - potash),
+                     share(potash), by);
+}
+
+// The lye as the brief asked for it, at the superfat it was dosed at: nothing that bears on the
+// alkali may be lost on the way from the brief to the recipe.
+std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
+  std::string out = fmt::format("lye:\n  alkali: {}\n", alkali(lye));
+  std::string strengths;
+  if (lye.naoh_strength) strengths = "sodium hydroxide: " + share(*lye.naoh_strength);
+  if (lye.koh_strength) {
+    strengths += strengths.empty() ? "" : ", ";
+    strengths += "potassium hydroxide: " + share(*lye.koh_strength);
+  }
+  if (!strengths.empty()) out += "  strength: {" + strengths + "}\n";
+  const std::string aim = share(std::max(recipe.asked_superfat, lye.superfat.value_or(0)));
+  out += lye.never_below ? fmt::format("  superfat: {{aim: {}, never-below: {}}}\n", aim,
+                                       share(*lye.never_below))
+                         : fmt::format("  superfat: {}\n", aim);
+  if (lye.water_per_alkali) {
+    out += fmt::format("  water-ratio: {:.6g} to 1\n", *lye.water_per_alkali);
+  } else if (lye.water_of_oils) {
+    out += fmt::format("  water: {} of oils\n", share(*lye.water_of_oils));
+  } else {
+    out += fmt::format("  concentration: {}\n", share(lye.concentration.value_or(0.33)));
+  }
+  if (lye.lye_celsius) out += fmt::format("  lye-at: {:.4g} C\n", *lye.lye_celsius);
+  if (lye.oils_celsius) out += fmt::format("  oils-at: {:.4g} C\n", *lye.oils_celsius);
+  add_additions(out, "acids", lye.acids);
+  add_additions(out, "liquids", lye.liquids);
+  add_additions(out, "into-lye", lye.into_lye);
+  return out;
+}
+
 }  // namespace
 
 std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result) {
@@ -32,9 +112,8 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
                        100.0 * result.answer.steps[i] / result.formulation.problem.steps);
   }
   const core::Scales scales = solver::scales(job.brief.scale);
-  out +=
-      fmt::format("superfat: {:.6g} %\nconcentration: {:.6g} %\noils: {:.6g} g\n",
-                  100 * recipe.asked_superfat, 100 * recipe.lye_concentration, recipe.oils_grams);
+  out += lye_block(job.brief.lye, recipe);
+  out += fmt::format("oils: {:.6g} g\n", recipe.oils_grams);
   out +=
       fmt::format("scale: {{oils: {:.6g} g, lye: {:.6g} g}}\n", scales.oils.step, scales.lye.step);
   return out;
