@@ -96,7 +96,7 @@ Outcome blend(const BlendOptions& options) {
     write_new_file(options.lp, solver::lp_text(report.result.formulation.problem, names));
   }
   if (!options.save.empty() && report.result.has_blend()) {
-    write_new_file(options.save, recipe_yaml(job, report.result));
+    write_new_file(options.save, recipe_yaml(job, report.result, options.save));
   }
   return {exit_code(report.result.answer),
           options.common.json ? json_blend(report) : text_blend(report, colour_wanted()),

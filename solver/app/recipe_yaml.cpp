@@ -103,10 +103,17 @@ std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
 
 }  // namespace
 
-std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result) {
+std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result,
+                        const std::string& saved_as) {
   const auto& recipe = result.recipe;
-  std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\nblend:\n",
+  std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\n",
                                 job.brief.file, quoted(job.brief.name));
+  if (job.brief.shelf) {  // its lots' certificates bear on the lye
+    const auto folder = std::filesystem::absolute(saved_as).parent_path();
+    const auto shelf = std::filesystem::absolute(job.brief.shelf->path);
+    out += fmt::format("shelf: {}\n", quoted(shelf.lexically_relative(folder).string()));
+  }
+  out += "blend:\n";
   for (const std::size_t i : result.used) {
     out += fmt::format("  {}: {:.6g} %\n", job.candidates.oils[i].oil.name,
                        100.0 * result.answer.steps[i] / result.formulation.problem.steps);

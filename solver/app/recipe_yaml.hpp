@@ -6,8 +6,10 @@
 
 namespace barwright::app {
 
-/// Returns a found blend as a recipe file that 'barwright weigh' reads.
-std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result);
+/// Returns a found blend as a recipe file that 'barwright weigh' reads; its shelf is named as seen
+/// from the folder of `saved_as`.
+std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result,
+                        const std::string& saved_as);
 
 /// Writes a file that is not there yet. Errors: UsageError when it exists or cannot be written.
 void write_new_file(const std::string& path, const std::string& text);

@@ -10,7 +10,8 @@ using Catch::Matchers::Contains;
 namespace {
 
 // A brief over the example shelf with one wish. Invented.
-std::string brief(const std::string& folder, const std::string& wish, const std::string& rest = {}) {
+std::string brief(const std::string& folder, const std::string& wish,
+                  const std::string& rest = {}) {
   const std::string path = folder + "/brief.yaml";
   spill(path, "brief: test\nmake: {oils: 2000 g}\noils-from: shelf\nshelf: " BARWRIGHT_SOURCE_DIR
               "/examples/weighbridge-shelf.yaml\nscale: {lye: 0.1 g}\nwant: {" +
@@ -30,8 +31,8 @@ TEST_CASE("exit 2: a command line that makes no sense") {
   for (const char* line :
        {"barwright", "barwright stir", "barwright blend", "barwright blend a b",
         "barwright blend examples/firmer-bar.yaml --answers 0", "barwright oils 'no such oil'",
-        "barwright blend examples/firmer-bar.yaml --within soon",
-        "barwright oils --more hardness", "barwright oils olive --tag butter"}) {
+        "barwright blend examples/firmer-bar.yaml --within soon", "barwright oils --more hardness",
+        "barwright oils olive --tag butter"}) {
     CAPTURE(line);
     const Ran ran = run(line);
     CHECK(ran.exit_code == 2);
@@ -51,7 +52,8 @@ TEST_CASE("exit 3: a file that cannot be taken, or is not there") {
 
 TEST_CASE("exit 3: a recipe that is not safe is refused with reason and remedy") {
   const std::string folder = fresh_folder("refused");
-  spill(folder + "/bar.yaml", "name: lye heavy\nblend: {olive: 100 %}\nsuperfat: -2 %\noils: 1000 g\n");
+  spill(folder + "/bar.yaml",
+        "name: lye heavy\nblend: {olive: 100 %}\nsuperfat: -2 %\noils: 1000 g\n");
   const Ran heavy = run("barwright weigh " + folder + "/bar.yaml");
   CHECK(heavy.exit_code == 3);
   CHECK(heavy.out.empty());

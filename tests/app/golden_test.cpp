@@ -1,5 +1,6 @@
 // Every file of tests/app/golden is a command line with all it prints. To record what the program
-// prints now: BARWRIGHT_RECORD=1 tests_app "golden*"; then read the difference before you commit it.
+// prints now: BARWRIGHT_RECORD=1 tests_app "golden*"; then read the difference before you commit
+// it.
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstdlib>

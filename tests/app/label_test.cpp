@@ -1,0 +1,64 @@
+#include <catch2/catch.hpp>
+
+#include "solver/app/command_label_entry.hpp"
+#include "tests/app/shelf_yard.hpp"
+
+using namespace barwright;
+using Catch::Matchers::Contains;
+using tests::complaint;
+using tests::YardFolder;
+
+TEST_CASE("label: both lists of a plain bar, and the plain note") {
+  const YardFolder yard("label");
+  const auto label =
+      nlohmann::json::parse(yard.run({"label", "@yard-bar.yaml", "--bars", "20", "--json"}));
+  CHECK(label["status"] == "listed");
+  CHECK(
+      label["as_added"]["line"] ==
+      "Olea Europaea Fruit Oil, Aqua, Cocos Nucifera Oil, Sodium Hydroxide, Ricinus Communis Seed "
+      "Oil");
+  CHECK(
+      label["as_saponified"]["line"] ==
+      "Sodium Olivate, Sodium Cocoate, Aqua, Glycerin, Sodium Castorate, Olea Europaea Fruit Oil, "
+      "Cocos Nucifera Oil, Ricinus Communis Seed Oil");
+  double sum = 0;
+  for (const auto& item : label["as_saponified"]["items"]) sum += item["percent"].get<double>();
+  CHECK(sum == Approx(100));
+  CHECK(label["net_weight_estimated"] == true);
+  const std::string page = yard.run({"label", "@yard-bar.yaml", "--bars", "20"});
+  CHECK_THAT(page, Contains("Labelling law is local") && Contains("1223/2009") && Contains("701"));
+  CHECK_THAT(yard.run({"label", "@yard-bar.yaml", "--net", "100 g", "--custom", "us"}),
+             Contains("Net Wt 3.5 oz (100 g)") && Contains("Water"));
+}
+
+TEST_CASE("label: names, allergens and words from the maker's entry") {
+  const YardFolder yard("label-entry");
+  yard.write(
+      "salted.yaml",
+      "name: salted bar\nblend: {olive: 60 %, coconut: 40 %}\noils: 1000 g\nlye:\n  superfat: 5 %\n"
+      "  into-lye: [{salt: 10 g per kg oils}]\n");
+  yard.write(
+      "entry.yaml",
+      "label: Salted, gentle\nnames: {salt: Maris Sal}\nwords: [no palm]\nnet-weight: 500 g\n");
+  const auto label = nlohmann::json::parse(
+      yard.run({"label", "@salted.yaml", "--with", "@entry.yaml", "--bars", "10", "--json"}));
+  CHECK_THAT(label["as_added"]["line"].get<std::string>(), Contains("Maris Sal"));
+  CHECK(label["claims"].size() == 2);  // "gentle" in the name, "no" in the words
+  CHECK_THAT(label["remarks"].dump(), Contains("is more than the"));
+  yard.write("wrong.yaml", "label: x\nnames: {sugar: Sucrose}\n");
+  CHECK_THAT(complaint([&] {
+               yard.run({"label", "@salted.yaml", "--with", "@wrong.yaml"});
+             }),
+             Contains("'sugar' under 'names' is nothing that goes into this bar"));
+}
+
+TEST_CASE("label: a slip in the entry is pointed at") {
+  const auto says = [](const std::string& text) {
+    return complaint([&] { app::read_label_entry_text(text, "entry.yaml"); });
+  };
+  CHECK_THAT(says("label: x\nallergens: {fir: {Limonene: 80 %, Linalool: 30 %}}\n"),
+             Contains("entry.yaml:2:") && Contains("add to 110 %"));
+  CHECK_THAT(says("label: x\ncustom: uk\n"), Contains("entry.yaml:2:9"));
+  CHECK_THAT(says("label: x\nallergen: {}\n"), Contains("entry.yaml:2:1"));
+  CHECK_THAT(says("names: {}\n"), Contains("label"));
+}

@@ -1,0 +1,83 @@
+#include <catch2/catch.hpp>
+
+#include "tests/app/shelf_yard.hpp"
+
+using namespace barwright;
+using Catch::Matchers::Contains;
+using Catch::Matchers::Equals;
+using tests::complaint;
+using tests::YardFolder;
+
+TEST_CASE("shelf: a lot in, a level set, the week shown") {
+  const YardFolder yard("shelf");
+  CHECK_THAT(yard.on("2027-02-01",
+                     {"shelf", "receive", "shea", "900 g", "--paid", "13.20 for 1 kg", "--supplier",
+                      "Millbank", "--lot", "S-4", "--best-before", "2027-04-20", "--certificate",
+                      "ref: SB-0417, saponification-value: 181 mg KOH/g"}),
+             Contains("Received: 900 g of shea butter, lot S-4."));
+  CHECK_THAT(yard.on("2027-02-01", {"shelf", "reorder", "coconut", "3 kg"}),
+             Equals("coconut: reorder when less than 3 kg is free.\n"));
+  const auto week = yard.json("2027-02-20", {"shelf"});
+  CHECK(week["schema"] == 1);
+  CHECK(week["command"] == "shelf");
+  CHECK(week["use_up"][0]["lot"] == "S-4");
+  CHECK(week["use_up"][0]["days"] == 59);
+  CHECK(week["use_up"][1]["lot"] == "C-1");
+  CHECK(week["reorder"][0]["oil"] == "coconut");
+  CHECK_THAT(yard.on("2027-02-20", {"shelf"}),
+             Equals("Weighbridge Yard                                                          Sat "
+                    "2027-02-20\n"
+                    "\n"
+                    "USE UP   best before within 90 days\n"
+                    "  shea butter  S-4  900 g  by  2027-04-20  in 59 days\n"
+                    "  castor       C-1  300 g  by  2027-05-01  in 70 days\n"
+                    "\n"
+                    "REORDER\n"
+                    "  coconut  2.6 kg  free, level  3 kg\n"
+                    "\n"
+                    "READY TO SELL   0 bars\n"
+                    "\n"
+                    "NEXT\n"
+                    "  Plan a bar that uses the shea butter first ('then: use up shea butter' in a "
+                    "brief).\n"));
+  CHECK_THAT(yard.on("2027-06-01", {"shelf"}), Contains("PAST  2027-05-01  31 days ago"));
+}
+
+TEST_CASE("shelf: what cannot be is told, and nothing is written") {
+  const YardFolder yard("shelf-no");
+  const auto says = [&](const std::string& day, std::vector<std::string> words) {
+    return complaint([&] { yard.on(day, words); });
+  };
+  CHECK_THAT(says("1890-02-13", {"shelf", "reorder", "olive", "1 kg"}),
+             Contains("--date: 1890-02-13 lies outside the years 2000 to 2199"));
+  CHECK_THAT(says("13.2.2027", {"shelf"}), Contains("is not a day"));
+  CHECK_THAT(
+      says("2027-02-13", {"shelf", "receive", "olive", "1 kg", "--best-before", "1890-01-01"}),
+      Contains("--best-before: 1890-01-01 lies outside"));
+  CHECK_THAT(says("2027-02-13", {"shelf", "receive", "oliv", "1 kg"}), Contains("oliv"));
+  CHECK_THAT(says("2027-02-13", {"shelf", "receive", "olive", "1 kg", "--lot", "MB-2291"}),
+             Contains("yard-shelf.yaml:4:") && Contains("is on the shelf already"));
+  CHECK_THAT(says("2027-02-13", {"shelf", "bars", "x", "--sold", "1"}), Contains("no batch 'x'"));
+  CHECK_THAT(says("2027-02-13", {"shelf", "bars", "x"}), Contains("Give one of --in"));
+  CHECK_THAT(says("2027-02-13", {"shelf", "trace", "M-1"}), Contains("no lot and no batch 'M-1'"));
+  CHECK(yard.read("yard-shelf.yaml") == tests::kYardShelf);
+  CHECK(yard.read("yard-shelf-journal.csv").empty());
+}
+
+TEST_CASE("shelf: plans on one shelf warn each other") {
+  const YardFolder yard("shelf-plans");
+  CHECK_THAT(yard.on("2027-02-01", {"make", "@yard-bar.yaml", "--plan", "--as", "spring"}),
+             Contains("The shelf holds enough"));
+  const std::string second =
+      yard.on("2027-02-01", {"make", "@yard-bar.yaml", "--plan", "--as", "fair"});
+  CHECK_THAT(second, Contains("! coconut: 2.6 kg on the shelf") || Contains("castor"));
+  CHECK_THAT(yard.on("2027-02-02", {"shelf", "reserve", "olive", "2.5 kg", "--for", "gift"}),
+             Contains("! olive: 5 kg on the shelf, 5.3 kg planned for (spring, fair and this one): "
+                      "300 g short."));
+  const auto week = yard.json("2027-02-03", {"shelf"});
+  CHECK(week["planned"].size() == 3);
+  CHECK(week["shortages"][0]["oil"] == "olive");
+  CHECK_THAT(yard.on("2027-02-03", {"shelf", "reserve", "--for", "gift", "--drop"}),
+             Contains("Nothing is reserved for gift any more."));
+  CHECK(yard.json("2027-02-03", {"shelf"})["shortages"].empty());
+}
