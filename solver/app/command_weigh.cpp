@@ -129,7 +129,7 @@ std::string text(const Weighed& weighed) {
   screen.heading("NEXT");
   screen.sentence(
       "Weigh the oils, then the water, then the alkali into it; tick each line. Another size: "
-      "--to \"bars: 36, each: 105 g\" or --to \"2600 g oils\".");
+      "--to \"bars: 36, each: 105 g, weighed: cut\" or --to \"2600 g oils\".");
   return screen.text();
 }
 
@@ -152,14 +152,14 @@ void add_weigh(CLI::App& app, Action& action) {
   CLI::App* command =
       app.add_subcommand("weigh", "Weigh out a blend you already have, or make it another size");
   command->add_option("recipe", options->recipe, "The recipe, a YAML file")->required();
-  command->add_option(
-      "--to", options->to,
-      "Another size: \"2600 g oils\", \"bars: 36, each: 105 g\", or as under 'make:'");
+  command->add_option("--to", options->to,
+                      "Another size: \"2600 g oils\", \"bars: 36, each: 105 g, weighed: cut\", or "
+                      "as under 'make:'");
   command->add_option("--beside", options->beside, "Plain bar to compare with, e.g. all-olive");
   add_common(*command, options->common);
   command->footer(
       "Worked example: the bar on sale, weighed out for 48 bars of 105 g.\n"
-      "  barwright weigh my-workshop/yard-bar.yaml --to \"bars: 48, each: 105 g\"\n"
+      "  barwright weigh my-workshop/yard-bar.yaml --to \"bars: 48, each: 105 g, weighed: cured\"\n"
       "prints every weight, the lye and water, and what is left over if a line is forgotten.");
   command->callback([options, &action] {
     action = [options] {

@@ -3,6 +3,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "solver/app/text_blend.hpp"
+
 namespace barwright::app {
 namespace {
 
@@ -142,8 +144,10 @@ void add_no(Json& object, const BlendReport& report, const No& no) {
 
 void add_alternatives(Json& object, const BlendReport& report) {
   Json list = Json::array();
-  for (const auto& other : report.alternatives->found) {
-    list.push_back({{"status", solver::word(other.answer.status)},
+  for (std::size_t n = 0; n < report.alternatives->found.size(); ++n) {
+    const auto& other = report.alternatives->found[n];
+    list.push_back({{"name", n == 0 ? "the best" : alternative_name(report, n)},
+                    {"status", solver::word(other.answer.status)},
                     {"blend", blend_json(report, other.answer.steps)},
                     {"share_moved_percent", 100 * other.distance}});
   }
@@ -238,9 +242,10 @@ std::string json_blend(const BlendReport& report) {
     Json blend = Json::array();
     for (std::size_t line = 0; line < result.used.size(); ++line) {
       const std::size_t i = result.used[line];
-      blend.push_back({{"oil", report.job->candidates.oils[i].oil.name},
-                       {"percent", 100.0 * result.answer.steps[i] / result.formulation.problem.steps},
-                       {"grams", result.recipe.oils[line].grams}});
+      blend.push_back(
+          {{"oil", report.job->candidates.oils[i].oil.name},
+           {"percent", 100.0 * result.answer.steps[i] / result.formulation.problem.steps},
+           {"grams", result.recipe.oils[line].grams}});
     }
     object["blend"] = blend;
     object["compared_with"] = report.compared.name;

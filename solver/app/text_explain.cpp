@@ -152,20 +152,90 @@ void show_prices(Screen& screen, const BlendReport& report) {
 
 void show_alternatives(Screen& screen, const BlendReport& report) {
   if (!report.alternatives || report.alternatives->found.size() < 2) return;
-  const auto& candidates = report.job->candidates.oils;
+  const auto& found = report.alternatives->found;
+  const double all = report.result.formulation.problem.steps;
   screen.heading("OTHER BLENDS", "each the best at its distance from those above it");
-  for (std::size_t n = 1; n < report.alternatives->found.size(); ++n) {
-    const auto& other = report.alternatives->found[n];
-    std::string blend;
-    const double steps = report.result.formulation.problem.steps;
-    for (std::size_t i = 0; i < other.answer.steps.size(); ++i) {
-      if (other.answer.steps[i] == 0) continue;
-      blend += fmt::format("{}{} {}", blend.empty() ? "" : ", ", candidates[i].oil.name,
-                           percent(other.answer.steps[i] / steps));
+  for (std::size_t n = 1; n < found.size(); ++n) {
+    std::string differs;
+    for (std::size_t i = 0; i < found[n].moved.size(); ++i) {
+      if (found[n].moved[i] == 0) continue;
+      differs +=
+          fmt::format("{}{} {:+.4g} %", differs.empty() ? "" : ", ",
+                      report.job->candidates.oils[i].oil.name, 100.0 * found[n].moved[i] / all);
     }
-    screen.sentence(fmt::format("{}. ({} moved)", blend, percent(other.distance)),
+    screen.sentence(fmt::format("{}: {}. Against the first: {}.", alternative_name(report, n),
+                                blend_words(report, found[n].answer.steps), differs),
                     fmt::format("{}.", n + 1));
+    if (found[n].answer.status != solver::Status::optimal) {
+      screen.sentence("(Not proved the best at its distance.)");
+    }
   }
+  if (report.alternatives->exhausted) {
+    screen.sentence("There is no further blend at that distance. That is proved.");
+  }
+}
+
+std::string alternative_name(const BlendReport& report, std::size_t n) {
+  const auto& found = report.alternatives->found;
+  const auto& candidates = report.job->candidates.oils;
+  const auto strictly_least = [&](const auto& figure) {
+    for (std::size_t other = 0; other < found.size(); ++other) {
+      if (other != n && figure(found[other]) <= figure(found[n]) + 1e-9) return false;
+    }
+    return true;
+  };
+  std::vector<std::string> names;
+  const bool priced = std::all_of(candidates.begin(), candidates.end(),
+                                  [](const solver::Candidate& c) { return !!c.price_per_kg; });
+  if (priced && strictly_least([&](const solver::Alternative& one) {
+        double cost = 0;
+        for (std::size_t i = 0; i < candidates.size(); ++i) {
+          cost += one.answer.steps[i] * *candidates[i].price_per_kg;
+        }
+        return cost;
+      })) {
+    names.emplace_back("the cheapest");
+  }
+  if (strictly_least([](const solver::Alternative& one) {
+        return static_cast<double>(std::count_if(one.answer.steps.begin(), one.answer.steps.end(),
+                                                 [](int w) { return w > 0; }));
+      })) {
+    names.emplace_back("the fewest oils");
+  }
+  const auto carries = [&](const solver::Alternative& one, const char* tag) {
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+      if (one.answer.steps[i] > 0 && candidates[i].oil.has_tag(tag)) return true;
+    }
+    return false;
+  };
+  for (const char* tag : {"palm", "animal", "tree nut", "soya", "butter"}) {
+    if (carries(found.front(), tag) && !carries(found[n], tag)) {
+      names.push_back(std::string("without ") + tag);
+    }
+  }
+  for (std::size_t i = 0; i < candidates.size() && names.empty(); ++i) {
+    if (found.front().answer.steps[i] > 0 && found[n].answer.steps[i] == 0) {
+      names.push_back("without " + candidates[i].oil.name);
+    }
+  }
+  if (names.empty()) names.emplace_back("other shares");
+  return fmt::format("{}", fmt::join(names, ", "));
+}
+
+std::string blend_words(const BlendReport& report, std::span<const int> steps) {
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (steps[i] > 0) order.push_back(i);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return steps[a] > steps[b]; });
+  std::string out;
+  for (const std::size_t i : order) {
+    out += fmt::format(
+        "{}{} {}", out.empty() ? "" : ", ", report.job->candidates.oils[i].oil.name,
+        percent(static_cast<double>(steps[i]) / report.result.formulation.problem.steps));
+  }
+  return out;
 }
 
 }  // namespace barwright::app
