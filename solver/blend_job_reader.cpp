@@ -167,7 +167,12 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
   };
   if (brief.oils_from.shelf) {
     for (const auto& holding : shelf->holdings()) {
-      out.oils.push_back(from_shelf(holding, brief.rules, library));
+      Candidate candidate = from_shelf(holding, brief.rules, library);
+      if (*candidate.stock_grams > 0) {
+        out.oils.push_back(std::move(candidate));
+      } else {  // a line without stock still tells the price of an oil named below
+        out.left_out.push_back({holding.oil, "nothing left to use"});
+      }
     }
   }
   const bool priced = wants_price(brief);
@@ -185,12 +190,11 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
     for (const auto& oil : library.oils()) add(oil);
   }
   std::erase_if(out.oils, [&](const Candidate& candidate) {
-    const bool empty = candidate.stock_grams && *candidate.stock_grams <= 0;
     const bool unpriced = priced && !candidate.price_per_kg;
-    if (empty) out.left_out.push_back({candidate.oil.name, "nothing left to use"});
-    if (!empty && unpriced) out.left_out.push_back({candidate.oil.name, "no price is known"});
-    return empty || unpriced;
+    if (unpriced) out.left_out.push_back({candidate.oil.name, "no price is known"});
+    return unpriced;
   });
+  std::erase_if(out.left_out, [&](const LeftOut& left) { return known(left.oil); });
   if (out.oils.empty()) {
     brief.oils_from.written.fail("no oil is left to choose from",
                                  priced ? "give prices in the shelf file, or leave the cost out"
