@@ -251,9 +251,17 @@ std::vector<Claim> find_claims(std::string_view words) {
   std::vector<Claim> out;
   const std::string text = folded(words);
   for (const auto& entry : kEntries) {
-    if (text.find(" " + std::string(entry.word) + " ") != std::string::npos)
-      out.push_back({entry.word, entry.why});
+    if (text.find(" " + std::string(entry.word) + " ") == std::string::npos) continue;
+    out.push_back({entry.word, entry.why});
   }
+  // "free" within "free from" is said once.
+  const std::vector<Claim> all = out;
+  std::erase_if(out, [&all](const Claim& each) {
+    return std::any_of(all.begin(), all.end(), [&each](const Claim& other) {
+      return other.word.size() > each.word.size() &&
+             (" " + other.word + " ").find(" " + each.word + " ") != std::string::npos;
+    });
+  });
   return out;
 }
 

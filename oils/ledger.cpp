@@ -6,6 +6,7 @@
 
 #include "oils/journal_csv.hpp"
 #include "oils/yaml.hpp"
+#include "oils/yaml_text.hpp"
 
 namespace barwright::oils {
 namespace {
@@ -73,7 +74,8 @@ class Replay {
     ledger_.batches.push_back(std::move(out));
     // A plan goes by the batch's name, with the day or without.
     std::erase_if(ledger_.reserved, [&](const auto& each) {
-      return each.batch == entry.batch || each.batch + "-" + core::text(entry.date) == entry.batch;
+      return each.batch == entry.batch ||
+             batch_word(each.batch) + "-" + core::text(entry.date) == entry.batch;
     });
   }
 
@@ -220,15 +222,24 @@ double Ledger::reserved_grams(const std::string& oil, std::string_view but) cons
 
 Ledger ledger_of(const Journal& journal) { return Replay(journal).run(); }
 
+std::string batch_word(std::string_view name) {
+  std::string out(yaml::trimmed_view(name));
+  for (char& c : out) {
+    if (c == ' ' || c == '\t' || c == '"' || c == '\'') c = '-';
+  }
+  return out;
+}
+
 const BatchRecord& need_batch(const Ledger& ledger, const std::string& id,
                               const std::string& journal_file) {
   if (const BatchRecord* found = ledger.find(id)) return *found;
+  if (const BatchRecord* found = ledger.find(batch_word(id))) return *found;
   // A name alone is the id without its day, "-yyyy-mm-dd".
   std::vector<const BatchRecord*> named;
   std::vector<std::string> known;
   for (const BatchRecord& each : ledger.batches) {
     known.push_back(each.id);
-    if (each.id == id + "-" + core::text(each.made)) named.push_back(&each);
+    if (each.id == batch_word(id) + "-" + core::text(each.made)) named.push_back(&each);
   }
   if (named.size() == 1) return *named.front();
   const core::Place place{journal_file, 0, 0};

@@ -89,6 +89,9 @@ struct Ledger {
 /// than there were, bars sold of a batch that was on hold, before the day it was made.
 Ledger ledger_of(const Journal& journal);
 
+/// Returns a batch's name as its id holds it: spaces as hyphens, so that it can be typed bare.
+std::string batch_word(std::string_view name);
+
 /// Returns the batch of this id, or the only one made under this name ("slipway"). Errors:
 /// InputError that lists what there is.
 const BatchRecord& need_batch(const Ledger& ledger, const std::string& id,

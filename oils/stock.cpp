@@ -375,9 +375,10 @@ void Books::bars(const std::string& id, Event event, int count, std::optional<co
     if (state.hold != core::Hold::fit_to_sell)
       throw core::InputError(
           place, fmt::format("{} is {}: {}", batch.id, core::word(state.hold), state.reasons[0]),
-          state.hold == core::Hold::on_hold
-              ? fmt::format("Record its tests: 'barwright release {}'.", batch.id)
-              : "Wait until the cure is over.");
+          state.hold == core::Hold::curing ? "Wait until the cure is over."
+          : state.untested.empty()
+              ? "Keep it apart: 'barwright rescue' says what can be done."
+              : fmt::format("Record its tests: 'barwright release {}'.", batch.id));
   }
   Entry line = entry(date, event, batch.id);
   line.bars = count;

@@ -14,6 +14,13 @@ void add_blend(CLI::App& app, Action& action);
 void add_weigh(CLI::App& app, Action& action);
 void add_oils(CLI::App& app, Action& action);
 void add_new(CLI::App& app, Action& action);
+void add_sheet(CLI::App& app, Action& action);
+void add_rescue(CLI::App& app, Action& action);
+void add_shelf(CLI::App& app, Action& action);
+void add_make(CLI::App& app, Action& action);
+void add_release(CLI::App& app, Action& action);
+void add_label(CLI::App& app, Action& action);
+void add_price(CLI::App& app, Action& action);
 
 /// Adds --json and --library to a subcommand.
 void add_common(CLI::App& command, CommonOptions& options);

@@ -47,7 +47,8 @@ void add_common(CLI::App& command, CommonOptions& options) {
 }
 
 int run(int argc, char** argv) {
-  CLI::App app("barwright: from the bar you want to the blend, the lye and the bench sheet.");
+  CLI::App app("barwright: from the bar you want to the blend, the lye and the bench sheet.",
+               "barwright");
   app.set_version_flag("--version", std::string("barwright ") + BARWRIGHT_VERSION);
   app.require_subcommand(1);
   app.get_formatter()->column_width(34);
@@ -62,6 +63,13 @@ int run(int argc, char** argv) {
   add_weigh(app, action);
   add_oils(app, action);
   add_new(app, action);
+  add_sheet(app, action);
+  add_rescue(app, action);
+  add_shelf(app, action);
+  add_make(app, action);
+  add_release(app, action);
+  add_label(app, action);
+  add_price(app, action);
 
   const bool json = asks_json(argc, argv);
   try {

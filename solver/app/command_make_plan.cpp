@@ -1,0 +1,249 @@
+#include "solver/app/command_make_plan.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+
+#include "core/error.hpp"
+#include "core/mould.hpp"
+#include "oils/yaml.hpp"
+#include "solver/app/command_make_plan_batch.hpp"
+#include "solver/recipe_request.hpp"
+#include "solver/sizing.hpp"
+#include "targets/recipe_file.hpp"
+
+namespace barwright::app {
+namespace {
+
+constexpr double kWater = 2 * 1.008 + 15.999;  // g/mol
+
+core::Strength strength_of(const core::LyeSettings& lye, core::Alkali alkali) {
+  const auto& stated =
+      alkali == core::Alkali::sodium_hydroxide ? lye.naoh_strength : lye.koh_strength;
+  return stated.value_or(core::Strength{});
+}
+
+void add_fats(PlanPart& part, const std::vector<core::FatLine>& weighed,
+              const std::vector<core::PotFat>& asked, bool blend) {
+  for (std::size_t i = 0; i < weighed.size(); ++i) {
+    PlanLine line;
+    line.what = weighed[i].name;
+    line.kind = PlanKind::oil;
+    line.grams = weighed[i].grams;
+    line.blend = blend;
+    for (const auto& fat : asked) {
+      if (fat.name == weighed[i].name) line.fat = fat;
+    }
+    part.lines.push_back(std::move(line));
+  }
+}
+
+void add_additions(PlanPart& part, const std::vector<core::Line>& weighed,
+                   const std::vector<core::Addition>& asked, bool liquids) {
+  for (std::size_t i = 0; i < weighed.size(); ++i) {
+    const core::Addition& addition = asked.at(i);
+    PlanLine line;
+    line.what = weighed[i].name;
+    line.grams = weighed[i].grams;
+    line.liquid = liquids;
+    line.water_fraction = addition.water;
+    line.acid = addition.acid;
+    line.fat_fraction = addition.fat;
+    if (addition.fat > 0) {
+      line.fat.name = "fat of " + addition.name;
+      line.fat.saponification_value = addition.fat_saponification_value;
+    }
+    part.lines.push_back(std::move(line));
+  }
+}
+
+std::string becomes(core::AcidForm form) {
+  switch (form) {
+    case core::AcidForm::citric_anhydrous:
+    case core::AcidForm::citric_monohydrate:
+      return "Sodium Citrate";
+    case core::AcidForm::lactic:
+      return "Sodium Lactate";
+    case core::AcidForm::acetic:
+      return "Sodium Acetate";
+    case core::AcidForm::other:
+      break;
+  }
+  return {};
+}
+
+MakePlan recipe_plan(const std::string& path, const oils::Library& library,
+                     const oils::Shelf* shelf, int bars) {
+  const targets::RecipeFile file = targets::read_recipe(path, library);
+  MakePlan out;
+  out.file = path;
+  out.name = file.name;
+  if (file.shelf) out.shelf_file = file.shelf->path;
+  auto make = file.make;
+  if (!make && file.blend.grams > 0) {
+    make.emplace();
+    make->oils_grams = file.blend.grams;
+  }
+  out.bars = bars > 0 ? bars : solver::bars(make);
+  std::vector<oils::Oil> kinds;
+  for (const auto& part : file.blend.oils)
+    kinds.push_back(oil_as_held(part.oil.name, library, shelf));
+  std::vector<solver::PotOil> pot;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    pot.push_back({&kinds[i], file.blend.oils[i].share * solver::kDefaultOilGrams,
+                   kinds[i].saponification_value.mark == core::Mark::certificate});
+  }
+  const auto request =
+      solver::sized(solver::recipe_request(pot, file.lye, file.scale, out.bars), make);
+  out.parts.push_back(plan_part("bar", request, core::weigh(request)));
+  return out;
+}
+
+}  // namespace
+
+oils::Oil oil_as_held(const std::string& name, const oils::Library& library,
+                      const oils::Shelf* shelf) {
+  const auto holding = shelf != nullptr ? shelf->holding(name) : std::nullopt;
+  return holding ? holding->figures : *library.find(name);
+}
+
+PlanPart plan_part(const std::string& name, const core::RecipeRequest& request,
+                   const core::Recipe& recipe) {
+  PlanPart part;
+  part.name = name;
+  part.superfat = recipe.superfat;
+  part.poured = recipe.total_grams;
+  part.cured = recipe.total_grams * core::cured_fraction(recipe);
+  part.cured_water = std::min(recipe.products.water, part.cured * core::cured_water().span.typical);
+  part.scales = request.scales;
+  add_fats(part, recipe.oils, request.oils, true);
+  add_fats(part, recipe.other_fats, request.other_fats, false);
+  for (const auto& alkali : recipe.alkali) {
+    PlanLine line;
+    line.what = core::name(alkali.alkali);
+    line.kind = PlanKind::alkali;
+    line.grams = alkali.grams;
+    line.alkali = alkali.alkali;
+    line.strength = strength_of(request.lye, alkali.alkali);
+    part.lines.push_back(std::move(line));
+  }
+  if (recipe.water_grams > 0) {
+    PlanLine water;
+    water.what = "water";
+    water.kind = PlanKind::water;
+    water.grams = recipe.water_grams;
+    part.lines.push_back(std::move(water));
+  }
+  for (std::size_t i = 0; i < recipe.acids.size(); ++i) {
+    PlanLine line;
+    line.what = recipe.acids[i].name;
+    line.grams = recipe.acids[i].grams;
+    line.acid = request.acids.at(i);
+    line.acid->grams = 1;
+    part.lines.push_back(std::move(line));
+  }
+  add_additions(part, recipe.liquids, request.liquids, true);
+  add_additions(part, recipe.additives, request.additives, false);
+  return part;
+}
+
+MakePlan make_plan(const std::string& path, const oils::Library& library, const oils::Shelf* shelf,
+                   int bars) {
+  const auto document = oils::yaml::Document::from_file(path);
+  MakePlan out = document.root().is_map() && document.root().has("batch")
+                     ? batch_plan(path, library, shelf, bars)
+                     : recipe_plan(path, library, shelf, bars);
+  return out;
+}
+
+std::optional<std::string> shelf_named_in(const std::string& path) {
+  const auto document = oils::yaml::Document::from_file(path);
+  if (!document.root().is_map()) return std::nullopt;
+  const auto shelf = document.root().get("shelf");
+  if (!shelf || !shelf->is_scalar()) return std::nullopt;
+  namespace fs = std::filesystem;
+  const fs::path named(shelf->text());
+  return (named.is_absolute() ? named : fs::path(path).parent_path() / named).string();
+}
+
+core::PotCheck check_weights(const PlanPart& part) {
+  core::Pot pot;
+  for (const auto& line : part.lines) {
+    switch (line.kind) {
+      case PlanKind::oil:
+        pot.fats.push_back(line.fat);
+        pot.fats.back().grams = line.grams;
+        break;
+      case PlanKind::alkali:
+        pot.alkali.push_back(
+            {line.alkali, line.grams, line.strength, part.scales.lye.error_grams()});
+        break;
+      case PlanKind::water:
+        break;
+      case PlanKind::other:
+        if (line.acid) {
+          pot.acids.push_back(*line.acid);
+          pot.acids.back().grams *= line.grams;
+        }
+        if (line.fat_fraction > 0) {
+          pot.fats.push_back(line.fat);
+          pot.fats.back().grams = line.grams * line.fat_fraction;
+          pot.fats.back().error = part.scales.lye.error_grams() * line.fat_fraction;
+        }
+        break;
+    }
+  }
+  return core::check_pot(pot, part.scales);
+}
+
+core::LabelRequest label_request(const MakePlan& plan, const oils::Library& library) {
+  core::LabelRequest out;
+  for (const auto& part : plan.parts) {
+    core::LabelPart label;
+    label.superfat = part.superfat;
+    label.poured_grams = part.poured;
+    label.cured_grams = part.cured;
+    label.cured_water = part.cured_water;
+    for (const auto& line : part.lines) {
+      if (line.kind == PlanKind::oil) {
+        core::PotFat fat = line.fat;
+        fat.grams = line.grams;
+        fat.name = line.what;  // the sheet may have marked what it is for
+        const oils::Oil* oil = library.find(line.what);
+        if (oil != nullptr)
+          label.fats.push_back(
+              {fat, oil->inci, oil->saponified_name, oil->saponified_name_by_analogy});
+      } else if (line.kind == PlanKind::alkali) {
+        label.alkali.push_back({line.alkali, line.grams, line.strength.stated, line.grams});
+      } else if (line.kind == PlanKind::water) {
+        label.water_grams += line.grams;
+      } else {
+        core::LabelAddition addition;
+        addition.name = line.what;
+        addition.grams = line.grams;
+        addition.own_role = line.role;
+        if (line.acid) {
+          core::Acid acid = *line.acid;
+          acid.grams *= line.grams;
+          const double moles = core::alkali_moles(acid);
+          addition.becomes = becomes(acid.form);
+          addition.becomes_grams =
+              acid.grams - core::water_grams(acid) + moles * (core::kNaohMolarMass - kWater);
+        } else if (line.water_fraction > 0) {
+          const double dry = line.grams * (1 - line.water_fraction);
+          addition.cured_grams = dry;
+          if (!line.liquid) {  // a syrup: what it is named for, and its water with the water
+            addition.grams = dry;
+            label.water_grams += line.grams - dry;
+          }
+        }
+        out.additions.push_back(std::move(addition));
+      }
+    }
+    out.parts.push_back(std::move(label));
+  }
+  return out;
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,21 @@
+#pragma once
+
+#include <string>
+
+#include "solver/app/command_make_plan.hpp"
+
+namespace barwright::app {
+
+/// Returns the plan of a batch file of one or more parts. Errors: InputError, Refusal.
+MakePlan batch_plan(const std::string& path, const oils::Library& library, const oils::Shelf* shelf,
+                    int bars);
+
+/// Returns a weighed part's lines.
+PlanPart plan_part(const std::string& name, const core::RecipeRequest& request,
+                   const core::Recipe& recipe);
+
+/// Returns the oil with what the certificates of the shelf's lots say; else the library's.
+oils::Oil oil_as_held(const std::string& name, const oils::Library& library,
+                      const oils::Shelf* shelf);
+
+}  // namespace barwright::app
