@@ -7,6 +7,7 @@
 
 #include "solver/checker.hpp"
 #include "solver/relax.hpp"
+#include "solver/tie.hpp"
 #include "solver/tree.hpp"
 
 namespace barwright::solver {
@@ -79,13 +80,18 @@ Answer search(const Problem& problem, const SearchOptions& options) {
     ceilings.push_back(
         {goal, result.value + goal->give + kTolerance * std::max(1.0, std::abs(result.value))});
   }
-  // A later goal may have moved an earlier one within its give.
-  if (!answer.steps.empty()) {
-    const auto x = problem.shares(answer.steps);
-    for (std::size_t g = 0; g + 1 < answer.goals.size(); ++g) {
-      const double now = problem.goals[g].at(x);
-      if (problem.goals[g].give == 0) answer.goals[g].value = now;
-    }
+  if (!answer.steps.empty() && !options.plain) {
+    const std::size_t last = answer.goals.size();  // the goal worked on keeps its value, too
+    answer.steps =
+        prefer_earlier(problem, std::move(answer.steps), [&](std::span<const int> steps) {
+          if (!check_steps(problem, steps).empty()) return false;
+          const auto x = problem.shares(steps);
+          for (std::size_t g = 0; g < last; ++g)
+            if (problem.goals[g].at(x) >
+                answer.goals[g].value + 1e-12 * std::abs(answer.goals[g].value))
+              return false;
+          return within(ceilings, x);
+        });
   }
   const bool by_hand = options.stop && options.stop->load();
   return settle(std::move(answer), finished, by_hand);

@@ -7,10 +7,12 @@
 #include "solver/bound.hpp"
 #include "solver/branch.hpp"
 #include "solver/engine.hpp"
+#include "solver/polish.hpp"
 
 namespace barwright::solver {
 namespace {
 
+constexpr int kPolishes = 4;
 constexpr std::size_t kOpenBytes = std::size_t(24) << 20;  // parts put aside, at most
 
 class Tree {
@@ -58,6 +60,7 @@ class Tree {
   void judge_bound();
   bool fix_by_reduced_cost();
   bool offer(std::span<const double> v);
+  void polish_best();
   bool all_fixed() const;
   bool outside(std::span<const double> v) const;
   void narrow_root();
@@ -83,6 +86,7 @@ class Tree {
   double narrowed_at_ = kInfinity;  ///< the best value when the root was last narrowed
   std::uint64_t nodes_then_ = 0;
   unsigned looks_ = 0;
+  int polishes_ = 0;
   bool stop_ = false;
 };
 
@@ -198,6 +202,23 @@ bool Tree::outside(std::span<const double> v) const {
   return false;
 }
 
+// Early blends are far from the best of their own set of oils.
+void Tree::polish_best() {
+  ++polishes_;
+  const auto start = task_.problem->shares(result_.steps);
+  std::vector<int> oils;
+  for (std::size_t i = 0; i < start.size(); ++i)
+    if (start[i] > 0) oils.push_back(int(i));
+  const auto shares = polish(*task_.problem, *task_.goal, oils, start);
+  if (shares) ++stats_.polished;
+  auto steps = to_steps(*task_.problem, *task_.goal, shares ? *shares : start, task_.accept);
+  if (steps.empty()) return;
+  const double value = task_.goal->at(task_.problem->shares(steps));
+  if (value >= result_.value) return;
+  result_.value = value;
+  result_.steps = std::move(steps);
+}
+
 // Rounds v and lets the checker judge. True: it fits.
 bool Tree::offer(std::span<const double> v) {
   std::vector<int> steps(std::size_t(region_.oils));
@@ -207,6 +228,7 @@ bool Tree::offer(std::span<const double> v) {
   if (value < result_.value) {
     result_.value = value;
     result_.steps = std::move(steps);
+    if (relaxation_.curved() && !plain_ && polishes_ < kPolishes) polish_best();
   }
   return true;
 }

@@ -1,0 +1,39 @@
+#include <catch2/catch.hpp>
+#include <cmath>
+
+#include "solver/checker.hpp"
+#include "solver/search.hpp"
+#include "tests/solver/outside_enumeration.hpp"
+
+using namespace barwright::solver;
+
+// Kinks of either sign in limits, goals and pulls, several goals with give, pins, ties: what
+// looking at every blend finds, both modes of the search prove.
+TEST_CASE("search: agrees with looking at every blend", "[search][outside]") {
+  int none = 0;
+  for (unsigned long long seed = 1; seed <= 1500; ++seed) {
+    const Problem problem = testing::make_small_problem(seed);
+    const testing::EveryBlend every = testing::look_at_every_blend(problem);
+    none += every.fitting == 0;
+    for (const bool plain : {false, true}) {
+      SearchOptions options;
+      options.plain = plain;
+      const Answer answer = search(problem, options);
+      INFO("seed " << seed << ", plain " << plain);
+      if (every.fitting == 0) {
+        REQUIRE(answer.status == Status::infeasible);
+        continue;
+      }
+      REQUIRE(answer.status == Status::optimal);
+      REQUIRE(check_steps(problem, answer.steps).empty());
+      REQUIRE(answer.goals.size() == every.values.size());
+      for (std::size_t g = 0; g < every.values.size(); ++g) {
+        const double size = std::max(1.0, std::abs(every.values[g]));
+        REQUIRE(std::abs(answer.goals[g].value - every.values[g]) <= 2 * kGap * size);
+        REQUIRE(answer.goals[g].bound <= every.values[g] + 1e-9 * size);
+      }
+    }
+  }
+  CHECK(none > 300);  // both kinds were met
+  CHECK(none < 1200);
+}
