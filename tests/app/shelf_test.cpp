@@ -68,9 +68,8 @@ TEST_CASE("shelf: plans on one shelf warn each other") {
   const YardFolder yard("shelf-plans");
   CHECK_THAT(yard.on("2027-02-01", {"make", "@yard-bar.yaml", "--plan", "--as", "spring"}),
              Contains("The shelf holds enough"));
-  const std::string second =
-      yard.on("2027-02-01", {"make", "@yard-bar.yaml", "--plan", "--as", "fair"});
-  CHECK_THAT(second, Contains("! coconut: 2.6 kg on the shelf") || Contains("castor"));
+  CHECK_THAT(yard.on("2027-02-01", {"make", "@yard-bar.yaml", "--plan", "--as", "fair"}),
+             Contains("The shelf holds enough"));
   CHECK_THAT(yard.on("2027-02-02", {"shelf", "reserve", "olive", "2.5 kg", "--for", "gift"}),
              Contains("! olive: 5 kg on the shelf, 5.3 kg planned for (spring, fair and this one): "
                       "300 g short."));
