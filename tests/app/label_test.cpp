@@ -62,3 +62,49 @@ TEST_CASE("label: a slip in the entry is pointed at") {
   CHECK_THAT(says("label: x\nallergen: {}\n"), Contains("entry.yaml:2:1"));
   CHECK_THAT(says("names: {}\n"), Contains("label"));
 }
+
+TEST_CASE("label and make: a batch of two parts, its scent's allergens, its colours last") {
+  const YardFolder yard("label-batch");
+  // Invented, scent and figures too.
+  yard.write("slip.yaml", R"(batch: slip
+make: {bars: 20, each: 100 g, weighed: cut}
+shelf: yard-shelf.yaml
+parts:
+  body:
+    blend: {olive: 70 %, coconut: 30 %}
+    superfat: 5 %
+    colours: [{name: chalk, share: 100 %, with: [{titanium dioxide: 40 g}]}]
+    scent:
+      - name: fir and smoke
+        dose: 20 g per kg oils
+        certificate: {file: fir.pdf, category: 9, most-in-finished-bar: 3 %}
+  topping:
+    method: thick trace
+    blend: {olive: 50 %, coconut: 50 %}
+    superfat: 6 %
+    size: {per-bar: 15 g}
+after: {cure: 6 weeks}
+scale: {oils: 1 g, lye: 0.1 g}
+)");
+  yard.write("entry.yaml",
+             "label: slip\nallergens: {fir and smoke: {Limonene: 8 %, Eugenol: 0.01 %}}\n");
+  const auto label =
+      nlohmann::json::parse(yard.run({"label", "@slip.yaml", "--with", "@entry.yaml", "--json"}));
+  const std::string line = label["as_saponified"]["line"];
+  CHECK_THAT(line, Catch::Matchers::EndsWith("CI 77891") && Contains("Parfum") &&
+                       Contains("Limonene") && !Contains("Eugenol"));
+  CHECK_THAT(yard.run({"label", "@slip.yaml"}), Contains("no allergens are entered"));
+
+  const auto made = yard.json("2027-02-13", {"make", "@slip.yaml"});
+  CHECK(made["batch"] == "slip-2027-02-13");
+  CHECK(made["ready"] == "2027-03-27");  // six weeks
+  yard.on("2027-02-14", {"release", "slip", "--test", "body=pass, no zap"});
+  CHECK(yard.json("2027-04-01", {"release", "slip"})["status"] == "on hold");
+  yard.on("2027-02-15", {"release", "slip", "--test", "topping=pass, no zap"});
+  CHECK(yard.json("2027-03-26", {"release", "slip"})["status"] == "curing");
+  CHECK(yard.json("2027-03-27", {"release", "slip"})["status"] == "fit to sell");
+  CHECK_THAT(complaint([&] {
+               yard.on("2027-02-16", {"make", "@slip.yaml", "--weighed", "olive=900 g"});
+             }),
+             Contains("stands in several parts: write \"body/olive=...\""));
+}
