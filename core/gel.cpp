@@ -9,12 +9,12 @@ namespace {
 
 constexpr double kStepHours = 1.0 / 120;
 constexpr double kRunHours = 48;
-constexpr double kRateHours = 5;    // h at 40 C, judgement
-constexpr double kDoubling = 10;    // C
-constexpr double kBareLoss = 8;     // W/m2K, judgement
-constexpr double kCoveredLoss = 2;  // W/m2K, judgement
-constexpr double kSeed = 0.25;      // rate before any soap has formed, of the full one; judgement
-constexpr double kDoubt = 1.6;
+constexpr double kRateHours = 4;      // h at 40 C, judgement
+constexpr double kDoubling = 10;      // C
+constexpr double kBareLoss = 5;       // W/m2K, judgement
+constexpr double kCoveredLoss = 1.5;  // W/m2K, judgement
+constexpr double kSeed = 0.4;         // rate before any soap has formed, of the full one; judgement
+constexpr double kDoubt = 1.3;
 
 double surface_m2(const Poured& poured) {
   if (poured.surface_cm2 > 0) return poured.surface_cm2 * 1e-4;

@@ -34,8 +34,8 @@ struct GelOutlook {
 double gel_celsius(double lye_concentration);
 
 /// Returns the outlook by a lumped heat balance: heat of saponification released at a rate that
-/// doubles every 10 C (5 h at 40 C, speeding up as soap forms: judgement), lost through the sides
-/// (8 W/m2K bare, 2 covered: judgement). `no` and `yes` hold when rate and loss are off by 1.6
+/// doubles every 10 C (4 h at 40 C, speeding up as soap forms: judgement), lost through the sides
+/// (5 W/m2K bare, 1.5 covered: judgement). `no` and `yes` hold when rate and loss are off by 1.3
 /// times either way; else `maybe`.
 GelOutlook gel_outlook(const Poured& poured);
 

@@ -8,7 +8,7 @@ namespace barwright::core {
 const HeatFigure& heat_transfer(Stand stand) {
   static const HeatFigure air{
       {8, 14, 20}, "still air with radiation and some steam, textbook order", Mark::judgement};
-  static const HeatFigure bath{{60, 120, 250},
+  static const HeatFigure bath{{40, 80, 160},
                                "stirred cold water through a plastic or steel wall, textbook order",
                                Mark::judgement};
   return stand == Stand::air ? air : bath;

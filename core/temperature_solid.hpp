@@ -24,8 +24,11 @@ double solid_share(std::span<const MeltingFat> fats, double celsius);
 /// Returns the temperature, C, at which the solid share falls to `share`; between -30 and 80.
 double celsius_of_solid_share(std::span<const MeltingFat> fats, double share);
 
+/// What solid_share() is off by, rms, against printed figures.
+inline constexpr double kSolidDoubt = 0.09;
 /// Where a poured body thickens without being soap, and where creamed fats whip (fractions).
-/// False trace: judgement. Whipping: the plastic range of shortenings, 15 to 35 % solid, recalled.
+/// False trace: judgement. Whipping: the plastic range of shortenings, 15 to 35 % solid, recalled;
+/// widened upwards, since air and lye thin it (judgement).
 inline constexpr double kFalseTraceSolids = 0.05;
 inline constexpr double kCreamedLeast = 0.15;
 inline constexpr double kCreamedMost = 0.45;
