@@ -20,17 +20,23 @@ void solids_note(const PartPlan& part, const PartTimes& times, std::vector<core:
   const std::string& name = part.part->name;
   const double solid = 100 * times.solid_share;
   if (part.part->method == Method::creamed_fats) {
-    if (times.solid_share < core::kCreamedLeast) {
-      notes.push_back({core::Severity::caution,
-                       fmt::format("The fats of the {} are too soft to whip at {:.0f} C: about "
-                                   "{:.0f} % solid, 15 to 45 % wanted. Cool them to {:.0f} C or "
-                                   "below.",
-                                   name, times.oils_celsius, solid, times.soft_celsius)});
-    } else if (times.solid_share > core::kCreamedMost) {
-      notes.push_back({core::Severity::caution,
-                       fmt::format("The fats of the {} are too hard to whip at {:.0f} C: about "
-                                   "{:.0f} % solid, 15 to 45 % wanted. Let them warm to {:.0f} C.",
-                                   name, times.oils_celsius, solid, times.firm_celsius)});
+    const bool soft = times.solid_share < core::kCreamedLeast;
+    if (!times.solids_fit) {
+      notes.push_back(
+          {core::Severity::caution,
+           fmt::format(
+               "The fats of the {} are too {} to whip at {:.0f} C: about {:.0f} % solid, 15 "
+               "to 45 % wanted. {} {:.0f} C.",
+               name, soft ? "soft" : "hard", times.oils_celsius, solid,
+               soft ? "Cool them to" : "Let them warm to",
+               soft ? times.soft_celsius : times.firm_celsius)});
+    } else if (times.solids_near) {
+      notes.push_back(
+          {core::Severity::note,
+           fmt::format("The fats of the {} are near the {} edge of what whips at {:.0f} "
+                       "C: about {:.0f} % solid, give or take 9; 15 to 45 % wanted. They "
+                       "must hold a spoon's mark before lye goes in.",
+                       name, soft ? "soft" : "hard", times.oils_celsius, solid)});
     }
     return;
   }

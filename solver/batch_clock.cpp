@@ -68,7 +68,7 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
         fmt::format("it heats itself to about {:.0f} C: clear, no grains",
                     times.pots[0].fresh_celsius));
     add(lye_made, "all parts", "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
-    add(-10, "all parts",
+    add(-5, "all parts",
         fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
                     "(steam has left); stir; weigh out each part's lye",
                     plan.shared->making_weight),

@@ -64,8 +64,11 @@ WeighedAddition weighed(const BatchPlan& batch, const targets::Addition& additio
   out.name = addition.name;
   out.known = batch.additives.find(addition.name);
   const double asked = amount(addition.dose, masses, bars);
-  out.grams = core::rounded(asked, batch.scales.lye.step);
-  if (out.grams == 0) out.grams = asked;  // too little for this scale: weigh() says so
+  // Grams the maker wrote stay as written: they may want a finer scale, which the sheet says.
+  out.grams = addition.dose.basis == targets::Basis::total
+                  ? asked
+                  : core::rounded(asked, batch.scales.lye.step);
+  if (out.grams == 0) out.grams = asked;
   out.when = !addition.when.empty() ? addition.when : out.known ? out.known->when : "at trace";
   out.remark = remark(out.known, out.grams, masses);
   return out;

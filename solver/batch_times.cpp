@@ -28,9 +28,11 @@ constexpr double kBasin = 12;         // C, tap water for lye, judgement
 constexpr double kMinutes = 15, kMinutePoints = 25, kMinuteDoubling = 10, kMinuteDoubt = 2;
 constexpr double kWorkingReference = 40;
 constexpr double kMarkAfter = 3;  // times the working time until it holds a fingertip mark
-// Score of cut-firmness at which a log comes out clean (judgement): see the test of plain bars.
-constexpr double kCutScore = 45;
-constexpr double kLeastCut = 12, kMostCut = 120;
+// When a log comes out clean: 24 h for a plain bar of olive 40, coconut 30, palm 30 (common
+// practice, no source), whose cut-firmness at 24 h is 33; each 12 points halve or double it
+// (judgement: coconut within half a day, all-olive after three).
+constexpr double kCutHours = 24, kCutScore = 33, kCutPoints = 12;
+constexpr double kLeastCut = 8, kMostCut = 120;
 // Hardness still to come at the end of the cure, points.
 constexpr double kHardnessNear = 2;
 
@@ -89,11 +91,9 @@ void lye_hours(PartTimes& times, const PotTimes& pot, const BatchTimes& batch) {
 }
 
 double cut_hours(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings) {
-  for (double hours = kLeastCut; hours < kMostCut; hours += 2) {
-    settings.cut_hours = hours;
-    if (model.value(Property::cut_firmness, part.composition, settings) >= kCutScore) return hours;
-  }
-  return kMostCut;
+  settings.cut_hours = kCutHours;
+  const double score = model.value(Property::cut_firmness, part.composition, settings);
+  return std::clamp(kCutHours * std::exp2((kCutScore - score) / kCutPoints), kLeastCut, kMostCut);
 }
 
 int cure_weeks(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings,
@@ -129,9 +129,14 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
   times.soft_celsius = core::celsius_of_solid_share(part.melting, core::kCreamedLeast);
   times.solid_share =
       core::solid_share(part.melting, creamed ? times.oils_celsius : times.batter_celsius);
-  times.solids_fit =
-      creamed ? times.solid_share >= core::kCreamedLeast && times.solid_share <= core::kCreamedMost
-              : times.solid_share < core::kFalseTraceSolids;
+  if (creamed) {
+    times.solids_fit = times.solid_share >= core::kCreamedLeast - core::kSolidDoubt &&
+                       times.solid_share <= core::kCreamedMost + core::kSolidDoubt;
+    times.solids_near = times.solids_fit && (times.solid_share < core::kCreamedLeast ||
+                                             times.solid_share > core::kCreamedMost);
+  } else {
+    times.solids_fit = times.solid_share < core::kFalseTraceSolids;
+  }
   PotTimes own = pot;
   if (plan.shared) {
     // Another part's lye stays in the pot until its own time; the portion cools alone from there.

@@ -27,9 +27,10 @@ struct PartTimes {
   double clear_celsius = 0;  ///< warm enough for no false trace
   double firm_celsius = 0, soft_celsius = 0;  ///< creamed fats: coolest and warmest that whip
   bool solids_fit = true;                     ///< as the method wants them
-  std::optional<double> lye_air_hours;        ///< fresh lye to planned, on the bench
-  std::optional<double> lye_bath_hours;       ///< the same in a cold bath
-  std::optional<double> oils_air_hours;       ///< melted oils to planned
+  bool solids_near = false;             ///< creamed fats: fits only within the doubt of the figures
+  std::optional<double> lye_air_hours;  ///< fresh lye to planned, on the bench
+  std::optional<double> lye_bath_hours;  ///< the same in a cold bath
+  std::optional<double> oils_air_hours;  ///< melted oils to planned
   std::optional<double> oils_bath_hours;
   double melt_celsius = 0;  ///< all clear, and a margin
   double working_minutes = 0, working_least = 0, working_most = 0;

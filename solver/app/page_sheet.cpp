@@ -36,6 +36,7 @@ h1 { font-size: 26pt; margin: 0; display: flex; justify-content: space-between; 
 h2 { font-size: 18pt; margin: 0 0 1mm; break-after: avoid; }
 section { margin: 6mm 0; break-inside: avoid; }
 section.long { break-inside: auto; }
+section.clock { break-before: page; }
 p { margin: 1mm 0; }
 ul { margin: 1mm 0; padding-left: 1.2em; }
 .danger { border: 4px solid #000; padding: 3mm 4mm; font-weight: bold; }
@@ -98,7 +99,7 @@ std::string rows_of(const std::vector<std::vector<std::string>>& rows) {
 }
 
 // A table longer than this would not fit one page and may break between rows.
-constexpr std::size_t kRowsOfAPage = 14;
+constexpr std::size_t kRowsOfAPage = 20;
 
 }  // namespace
 
@@ -114,7 +115,7 @@ std::string page_sheet(const Sheet& sheet) {
   out += "</p></section>\n<section class=\"aid\"><h2>If lye touches you</h2>" +
          list_of(sheet.first_aid) + "</section>\n";
   out +=
-      "<section class=\"long\"><h2>By the clock</h2><p class=\"small\">Times are estimates: the "
+      "<section class=\"long clock\"><h2>By the clock</h2><p class=\"small\">Times are estimates: the "
       "signs decide.</p><table><thead><tr><th class=\"b\"></th><th>when</th><th>what</th>"
       "<th>sign</th></tr></thead><tbody>\n";
   for (const auto& row : sheet.clock) {

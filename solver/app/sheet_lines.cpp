@@ -16,6 +16,12 @@ using solver::BatchPlan;
 using solver::BatchTimes;
 using solver::PartPlan;
 
+/// Small weights as the maker wrote them, finer than the scale where need be.
+std::string small(double weight, double step) {
+  const bool fits = std::abs(weight - core::rounded(weight, step)) < 1e-6;
+  return fits ? grams(weight, step) : grams(weight, step / 10) + " (finer scale)";
+}
+
 /// Lines into one vessel that stays on the scale.
 class Vessel {
  public:
@@ -132,7 +138,7 @@ SheetTable additions_table(const BatchPlan& plan, const PartPlan& part) {
     std::string beside = line.when;
     if (line.known) beside += ": " + line.known->disperse;
     if (!line.remark.empty()) beside += " (" + line.remark + ")";
-    table.lines.push_back({line.name, grams(line.grams, plan.scales.lye.step), "", beside, false});
+    table.lines.push_back({line.name, small(line.grams, plan.scales.lye.step), "", beside, false});
   }
   for (const auto& scent : part.scents) {
     for (const auto& portion : scent.portions) {
@@ -151,7 +157,7 @@ SheetTable additions_table(const BatchPlan& plan, const PartPlan& part) {
   }
   for (const auto& line : part.on_top) {
     table.lines.push_back(
-        {line.name, grams(line.grams, plan.scales.lye.step), "", "on top, at the end", false});
+        {line.name, small(line.grams, plan.scales.lye.step), "", "on top, at the end", false});
   }
   return table;
 }
@@ -169,12 +175,15 @@ SheetTable colours_table(const BatchPlan& plan, const PartPlan& part) {
                            grams(colour.batter_grams, step), "", "", false});
     for (const auto& line : colour.with) {
       std::string how;
-      if (colour.wet_grams > 0)
-        how = fmt::format("into {} of {}", grams(colour.wet_grams, step), part.wet_oil);
+      if (colour.wet_grams > 0) {
+        how = &line == &colour.with.front()
+                  ? fmt::format("into {} of {}", grams(colour.wet_grams, step), part.wet_oil)
+                  : "into the same oil";
+      }
       if (!line.remark.empty()) how += (how.empty() ? "" : "; ") + line.remark;
       if (how.empty() && line.known) how = line.known->disperse;
       table.lines.push_back(
-          {"  " + line.name, grams(line.grams, plan.scales.lye.step), "", how, false});
+          {"  " + line.name, small(line.grams, plan.scales.lye.step), "", how, false});
     }
   }
   return table;
@@ -188,8 +197,10 @@ void temperatures(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) 
     std::string means;
     if (part.part->method == targets::Part::Method::creamed_fats) {
       means = fmt::format("{:.0f} % solid: {}; whips from {} to {}", 100 * one.solid_share,
-                          one.solids_fit ? "whips" : "will not whip", c(one.firm_celsius),
-                          c(one.soft_celsius));
+                          !one.solids_fit   ? "will not whip"
+                          : one.solids_near ? "near the edge, look first"
+                                            : "whips",
+                          c(one.firm_celsius), c(one.soft_celsius));
     } else {
       means = one.solids_fit
                   ? fmt::format("no false trace (from {} on)", c(std::ceil(one.clear_celsius)))
@@ -312,7 +323,7 @@ SheetTable list_table(const BatchPlan& plan) {
           fmt::format("; BUY {}: shelf has {}", grams(std::ceil(line.grams - *line.on_shelf), 1),
                       grams(*line.on_shelf, 1));
     }
-    table.lines.push_back({line.name, grams(line.grams, step), "", parts, missing});
+    table.lines.push_back({line.name, small(line.grams, step), "", parts, missing});
   }
   return table;
 }
