@@ -31,11 +31,14 @@ class Filter {
 
   const std::vector<int>& all() const { return all_; }
   int searches() const { return searches_; }
+
+  /// Lets so many more searches be made; past them every question stays undecided.
+  void allow(int more) { allowed_ = searches_ + more; }
   const std::vector<std::vector<int>>& broken() const { return broken_; }
 
   /// Whether these wishes collide: infeasible, feasible or undecided.
   Status ask(const std::vector<int>& kept) {
-    if (out_of_time(options_)) return Status::undecided;
+    if (out_of_time(options_) || searches_ >= allowed_) return Status::undecided;
     ++searches_;
     const Answer answer = any_blend(with_only(problem_, wishes_, kept), options_);
     if (answer.steps.empty()) {
@@ -111,12 +114,12 @@ class Filter {
   std::vector<int> all_;
   std::vector<std::vector<int>> broken_;  ///< per blend found: the wishes it breaks
   int searches_ = 0;
+  int allowed_ = 1;  ///< the first question: is there a collision at all
 };
 
 /// Replaces the set by a smaller one where there is one; true when it is proved smallest.
-bool make_smallest(Filter& filter, std::vector<int>& found, int most_searches) {
-  for (int i = 0; i < most_searches; ++i) {
-    if (found.empty()) return true;
+bool make_smallest(Filter& filter, std::vector<int>& found) {
+  while (!found.empty()) {
     const auto candidate = hitting_set(filter.broken(), found.size() - 1);
     if (!candidate) return true;  // every colliding set has at least as many members
     std::vector<int> set = *candidate;
@@ -125,7 +128,7 @@ bool make_smallest(Filter& filter, std::vector<int>& found, int most_searches) {
     if (status == Status::undecided) return false;
     if (status == Status::infeasible) found = set;
   }
-  return false;
+  return true;
 }
 
 std::string sentence(const Conflict& c) {
@@ -160,8 +163,10 @@ Conflict find_conflict(const Problem& problem, const Wishes& wishes, const Searc
     return conflict;
   }
   conflict.proved = true;
+  filter.allow(how.most_filtering);
   conflict.minimal = filter.shrink(kept);
-  if (conflict.minimal) conflict.smallest = make_smallest(filter, kept, how.most_searches);
+  filter.allow(how.most_searches);
+  if (conflict.minimal) conflict.smallest = make_smallest(filter, kept);
   conflict.wishes = kept;
   for (int wish : kept) conflict.sides.push_back(filter.side(kept, wish));
   conflict.searches = filter.searches();

@@ -25,6 +25,8 @@ struct Conflict {
 struct ConflictOptions {
   /// Searches spent on proving the set smallest, after it is proved minimal.
   int most_searches = 200;
+  /// Searches spent on finding a minimal set; past them what is left is still proved to collide.
+  int most_filtering = 1000;
 };
 
 /// Returns the smallest set of wishes that collide. A deletion filter finds a set from which none

@@ -123,6 +123,16 @@ TEST_CASE("nothing is called a collision that was not proved one") {
   CHECK_FALSE(unknown.reason.empty());
 }
 
+TEST_CASE("a filter cut short hands back what is proved, and says what is not") {
+  Problem p = plain(3, 10);
+  p.limits = {at_least({1, 0, 0}, 0.6, 0), at_least({0, 1, 0}, 0.6, 1), at_least({0, 0, 1}, 0, 2)};
+  const Conflict c = find_conflict(p, {}, {}, {.most_searches = 0, .most_filtering = 0});
+  CHECK(c.proved);
+  CHECK_FALSE(c.minimal);
+  CHECK_FALSE(c.smallest);
+  CHECK(c.wishes == std::vector<int>{0, 1, 2});
+}
+
 TEST_CASE("hitting sets are smallest") {
   CHECK(hitting_set({}, 3) == std::vector<int>{});
   CHECK(hitting_set({{1, 2}, {2, 3}}, 3) == std::vector<int>{2});
@@ -153,6 +163,12 @@ TEST_CASE("on random problems the set is colliding, minimal and smallest by enum
     const unsigned set = bits_of(c.wishes);
     CHECK(collide(set));
     for (int wish : c.wishes) CHECK_FALSE(collide(set & ~(1U << static_cast<unsigned>(wish))));
+    const Conflict filtered = find_conflict(p, wishes, {}, {.most_searches = 0});
+    CHECK(filtered.minimal);
+    CHECK(collide(bits_of(filtered.wishes)));
+    for (int wish : filtered.wishes) {
+      CHECK_FALSE(collide(bits_of(filtered.wishes) & ~(1U << static_cast<unsigned>(wish))));
+    }
     std::size_t fewest = 6;
     for (unsigned other = 0; other < 64; ++other) {
       if (collide(other)) {

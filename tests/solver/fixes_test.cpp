@@ -70,6 +70,13 @@ TEST_CASE("a range gives way on its nearer side and keeps the other") {
   CHECK(f.fixes[0].changes[0].what == Change::What::ceiling);
   CHECK(f.fixes[0].changes[0].to == Approx(0.5).epsilon(1e-12));
   CHECK(f.fixes[0].size == Approx(0.15).epsilon(1e-12));
+
+  // 0.15 to 0.3: now the floor is nearer, 0.15 against 0.2.
+  p.limits = {{linear({1, 0}), 0.15, 0.3, 4}};
+  const Fixes g = find_fixes(p, {}, std::span(&wish, 1));
+  REQUIRE(g.fixes.size() == 1);
+  CHECK(g.fixes[0].changes[0].what == Change::What::floor);
+  CHECK(g.fixes[0].changes[0].to == Approx(0).margin(1e-12));
 }
 
 TEST_CASE("a wish that opens nothing is told apart from one not decided") {
@@ -119,6 +126,16 @@ TEST_CASE("counts, stock and least shares give way in whole oils and steps") {
   CHECK(g.fixes[0].size == 1);
   CHECK(g.fixes[0].changes.size() == 2);
   CHECK(g.fixes[0].changes[0].to == 5);
+
+  // At most 9 and at least 9 of each: 5 and 5 is the evenest split, so 9 must come down by 4.
+  for (std::size_t i = 0; i < 2; ++i) {
+    q.oils[i] = {9, 9, false};
+    least.rules[i].bound = 9;
+  }
+  const Fixes h = find_fixes(q, least, std::span(&wish, 1));
+  REQUIRE(h.fixes.size() == 1);
+  CHECK(h.fixes[0].size == 4);
+  CHECK(h.fixes[0].steps == std::vector<int>{5, 5});
 }
 
 TEST_CASE("of several barred oils each that opens the way is offered by itself") {

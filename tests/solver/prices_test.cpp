@@ -74,6 +74,15 @@ TEST_CASE("what a binding wish costs, how far that holds and what binds next") {
   CHECK(cap.better_proved);
 }
 
+TEST_CASE("a wish that was tight all along does not bind next") {
+  // As above, with a count of at most two oils that both the first and the last blend use up.
+  Problem p = half_and_half();
+  p.most_oils = 2;
+  Wishes wishes = in_tens(p);
+  wishes.rules = {{9, RuleKind::most_oils, -1, 2}};
+  CHECK(of(find_prices(p, wishes, search(p)), 0).looser.next == std::vector<int>{1});
+}
+
 TEST_CASE("a price ends where the wish collides with another") {
   // Ceiling of 70 on hardness (wish 2) besides the floor of 50: tightening by 30 leaves nothing.
   Problem p = half_and_half();

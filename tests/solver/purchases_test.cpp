@@ -51,6 +51,15 @@ TEST_CASE("the oils that open the way, cheapest pack first") {
   CHECK(cheapest.found[0].oils == std::vector<int>{3});
 }
 
+TEST_CASE("the cheapest pack is found wherever it stands in the list") {
+  Problem p = plain(4, 10);
+  p.limits = {at_least({0, 1, 1, 1}, 0.5, 0)};
+  const Offer offer{{false, true, true, true}, {0, 8, 9, 6}};
+  const Purchases one = find_purchases(p, offer, {}, {.most = 1, .pairs = false});
+  REQUIRE(one.found.size() == 1);
+  CHECK(one.found[0].oils == std::vector<int>{3});
+}
+
 TEST_CASE("that nothing to be bought helps is proved, or said to be open") {
   Problem p = plain(3, 10);
   p.limits = {at_least({1, 2, 3}, 4, 0)};
