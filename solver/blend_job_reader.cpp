@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "oils/stock.hpp"
 #include "targets/yardstick.hpp"
 
 namespace barwright::solver {
@@ -146,7 +147,8 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
     shelf->fail("there is no shelf file '" + file.string() + "'",
                 "the name is looked up from the brief's own folder");
   }
-  return oils::read_shelf(file.string(), library);
+  // What planned batches count on is kept back, where the books know of any.
+  return oils::Books::open(file.string(), library, oils::Books::Mode::look).free_shelf();
 }
 
 Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
