@@ -1,6 +1,8 @@
 #include "solver/tie.hpp"
 
 #include <algorithm>
+#include <cmath>
+#include <numeric>
 
 namespace barwright::solver {
 namespace {
@@ -22,6 +24,53 @@ bool interchangeable(const Problem& problem, int first, int second) {
   }
   return std::all_of(problem.limits.begin(), problem.limits.end(),
                      [&](const Limit& limit) { return same(limit.form, a, b); });
+}
+
+std::vector<int> followers(const Problem& problem) {
+  const int n = int(problem.oils.size());
+  std::vector<int> next(std::size_t(n), -1);
+  std::vector<char> taken(std::size_t(n), 0);
+  for (int first = 0; first < n; ++first) {
+    if (taken[std::size_t(first)] || problem.oils[std::size_t(first)].must) continue;
+    std::vector<int> lots;
+    for (int i = first; i < n; ++i)
+      if (!taken[std::size_t(i)] && !problem.oils[std::size_t(i)].must &&
+          (i == first || interchangeable(problem, first, i))) {
+        lots.push_back(i);
+        taken[std::size_t(i)] = 1;
+      }
+    std::stable_sort(lots.begin(), lots.end(), [&](int a, int b) {
+      return problem.oils[std::size_t(a)].most > problem.oils[std::size_t(b)].most;
+    });
+    int leader = lots[0];
+    for (std::size_t k = 1; k < lots.size(); ++k) {
+      const OilBounds &a = problem.oils[std::size_t(leader)],
+                      &b = problem.oils[std::size_t(lots[k])];
+      if (a.least > b.least) continue;
+      next[std::size_t(leader)] = lots[k];
+      leader = lots[k];
+    }
+  }
+  return next;
+}
+
+double granule(const Problem& problem, const Goal& goal) {
+  if (!goal.pulls.empty() || !goal.form.is_linear() || goal.form.linear.empty()) return 0;
+  const std::vector<double>& c = goal.form.linear;
+  for (const double unit : {1.0, 10.0, 100.0, 1000.0}) {
+    long divisor = 0;
+    bool whole = true;
+    for (double v : c) {
+      const double moved = (v - c[0]) * unit;
+      if (!(std::abs(moved) < 1e9) || std::abs(moved - std::round(moved)) > 1e-7) {
+        whole = false;
+        break;
+      }
+      divisor = std::gcd(divisor, std::lround(moved));
+    }
+    if (whole) return double(divisor) / unit / problem.steps;
+  }
+  return 0;
 }
 
 std::vector<int> prefer_earlier(const Problem& problem, std::vector<int> steps,

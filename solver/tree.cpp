@@ -8,6 +8,7 @@
 #include "solver/branch.hpp"
 #include "solver/engine.hpp"
 #include "solver/polish.hpp"
+#include "solver/tie.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -26,7 +27,9 @@ class Tree {
         branching_(region_.oils),
         engine_(relaxation_.curved() ? make_quadratic(relaxation_, region_)
                                      : make_simplex(relaxation_, region_)),
-        plain_(task.options->plain) {
+        plain_(task.options->plain),
+        next_(plain_ ? std::vector<int>(std::size_t(region_.oils), -1) : followers(*task.problem)) {
+    if (!plain_) granule_ = granule(*task.problem, *task.goal);
     goal_.constant = relaxation_.constant;
     goal_.constant_size = std::abs(relaxation_.constant);
     goal_.cost = relaxation_.cost;
@@ -45,7 +48,9 @@ class Tree {
   enum class Verdict { closed, split };
 
   bool stopped();
-  double cutoff() const {
+  double cutoff() const { return std::min(proof(), result_.value - 0.999 * granule_); }
+  /// What the whole tree proves once nothing below the cutoff is left.
+  double proof() const {
     return result_.value == kInfinity
                ? kInfinity
                : result_.value - 0.5 * kGap * std::max(1.0, std::abs(result_.value));
@@ -74,6 +79,8 @@ class Tree {
   Branching branching_;
   std::unique_ptr<Engine> engine_;
   bool plain_;
+  double granule_ = 0;     ///< no value lies nearer below another than this
+  std::vector<int> next_;  ///< per oil: the one that is out when this one is
   LinearGoal goal_;
   Bound bound_, scratch_;
   double node_bound_ = -kInfinity;
@@ -115,6 +122,9 @@ bool Tree::set_oil(int oil, double low, double high, bool tell) {
     if (tell) engine_->left_count(oil);
   }
   if (tell) engine_->column_changed(oil);
+  // Without its leader a follower need not be looked at; where it was in already, its bounds cross.
+  if (high == 0 && next_[i] >= 0 && region_.high[std::size_t(next_[i])] > 0)
+    set_oil(next_[i], region_.is_in(next_[i]) ? region_.low[std::size_t(next_[i])] : 0, 0, tell);
   return came_in;
 }
 
@@ -472,6 +482,8 @@ TreeResult Tree::run() {
       const std::size_t i = std::size_t(other.oil);
       second->low[i] = int(other.low);
       second->high[i] = int(other.high);
+      if (other.high == 0)
+        for (int f = next_[i]; f >= 0; f = next_[std::size_t(f)]) second->high[std::size_t(f)] = 0;
       int in = 0;
       for (int low : second->low) in += low > 0;
       if (in >= region_.most_oils)
@@ -491,7 +503,7 @@ TreeResult Tree::run() {
   }
   // Whatever was closed or fixed was so at a cutoff no lower than the last one.
   result_.finished = true;
-  result_.bound = result_.steps.empty() ? kInfinity : cutoff();
+  result_.bound = result_.steps.empty() ? kInfinity : proof();
   return result_;
 }
 

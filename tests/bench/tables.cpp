@@ -1,0 +1,180 @@
+#include "tests/bench/tables.hpp"
+
+#include <fmt/format.h>
+#include <sys/resource.h>
+#include <time.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include "solver/search.hpp"
+#include "tests/solver/outside_cbc.hpp"
+#include "tests/solver/outside_sets.hpp"
+
+namespace barwright::bench {
+
+using solver::Answer;
+using solver::Goal;
+using solver::Problem;
+using solver::SearchOptions;
+using solver::Status;
+using solver::testing::CbcAnswer;
+using solver::testing::InstanceSpec;
+
+double cpu_seconds() {
+  timespec t{};
+  clock_gettime(CLOCK_THREAD_CPUTIME_ID, &t);
+  return double(t.tv_sec) + 1e-9 * double(t.tv_nsec);
+}
+
+double Series::at(double quantile) const {
+  if (values.empty()) return 0;
+  std::vector<double> sorted = values;
+  std::sort(sorted.begin(), sorted.end());
+  return sorted[std::size_t(quantile * double(sorted.size() - 1) + 0.5)];
+}
+
+double peak_memory() {
+  rusage usage{};
+  getrusage(RUSAGE_SELF, &usage);
+  return double(usage.ru_maxrss) / 1024;
+}
+
+namespace {
+
+// The least of three runs for short ones: a first run pays for cold caches.
+double timed(const Problem& problem, const SearchOptions& options, Answer& answer) {
+  double best = 0;
+  for (int run = 0; run < 3; ++run) {
+    const double before = cpu_seconds();
+    answer = solver::search(problem, options);
+    const double took = cpu_seconds() - before;
+    best = run == 0 ? took : std::min(best, took);
+    if (took > 0.02) break;
+  }
+  return best;
+}
+
+}  // namespace
+
+void against_cbc(const std::string& name, InstanceSpec spec, int count, double cbc_seconds) {
+  Series ours, theirs, ratio, nodes;
+  int differ = 0, unproved = 0, none = 0, cbc_late = 0;
+  for (int k = 0; k < count; ++k) {
+    spec.seed = std::uint64_t(k + 1);
+    const Problem problem = solver::testing::make_instance(spec);
+    Answer answer;
+    const double took = timed(problem, {}, answer);
+    const double before = cpu_seconds();
+    const CbcAnswer cbc = solver::testing::solve_with_cbc(problem, cbc_seconds);
+    const double cbc_took = cpu_seconds() - before;
+    ours.add(1e3 * took);
+    theirs.add(1e3 * cbc_took);
+    ratio.add(cbc_took / took);
+    nodes.add(double(answer.stats.nodes));
+    none += answer.status == Status::infeasible;
+    unproved += answer.status == Status::feasible || answer.status == Status::undecided;
+    if (cbc.said == CbcAnswer::Said::other) {
+      ++cbc_late;
+    } else if (cbc.said == CbcAnswer::Said::infeasible) {
+      differ += answer.status != Status::infeasible;
+    } else {
+      differ += answer.goals.empty() || std::abs(answer.goals[0].value - cbc.value) > 1e-6;
+    }
+  }
+  fmt::print(
+      "{:<34} {:>4} ours ms {:>8.3f} p95 {:>8.3f} nodes {:>6.0f} | CBC ms {:>8.2f} p95 {:>9.2f} | "
+      "ratio {:>6.1f} "
+      "p5 {:>6.1f} least {:>6.1f} | none {} unproved {} CBC late {} differ {}\n",
+      name, count, ours.at(.5), ours.at(.95), nodes.at(.5), theirs.at(.5), theirs.at(.95),
+      ratio.at(.5), ratio.at(.05), ratio.at(0), none, unproved, cbc_late, differ);
+  std::fflush(stdout);
+}
+
+void alone(const std::string& name, InstanceSpec spec, int count, double limit) {
+  Series ours, nodes, gap;
+  int unproved = 0;
+  for (int k = 0; k < count; ++k) {
+    spec.seed = std::uint64_t(k + 1);
+    const Problem problem = solver::testing::make_instance(spec);
+    SearchOptions options;
+    options.deadline = std::chrono::steady_clock::now() +
+                       std::chrono::microseconds(static_cast<long>(limit * 1e6));
+    Answer answer;
+    const double before = cpu_seconds();
+    answer = solver::search(problem, options);
+    ours.add(1e3 * (cpu_seconds() - before));
+    nodes.add(double(answer.stats.nodes));
+    if (answer.status != Status::optimal && answer.status != Status::infeasible) {
+      ++unproved;
+      if (!answer.goals.empty())
+        gap.add(100 * (answer.goals[0].value - answer.goals[0].bound) /
+                std::max(1e-9, std::abs(answer.goals[0].value)));
+    }
+  }
+  fmt::print(
+      "{:<34} {:>4} ours ms {:>8.2f} p95 {:>8.2f} most {:>8.2f} nodes {:>6.0f} | unproved {} "
+      "(limit {} s wall, largest gap {:.2f} %)\n",
+      name, count, ours.at(.5), ours.at(.95), ours.at(1), nodes.at(.5), unproved, limit, gap.at(1));
+  std::fflush(stdout);
+}
+
+void curve(const std::string& name, InstanceSpec spec, bool feel, int count) {
+  Series ours;
+  for (int k = 0; k < count; ++k) {
+    spec.seed = std::uint64_t(k + 1);
+    Problem problem = solver::testing::make_instance(spec);
+    const Goal cheapest = problem.goals[0];
+    if (feel) {  // nearest in feel against a ceiling on the price
+      InstanceSpec other = spec;
+      other.wish = solver::testing::Wish::nearest_in_feel;
+      problem = solver::testing::make_instance(other);
+    }
+    const double before = cpu_seconds();
+    SearchOptions options;
+    const auto axis = feel ? cheapest.form : problem.limits[0].form;
+    const Problem plain = problem;
+    const Answer middle = solver::search(plain, options);
+    if (middle.steps.empty()) continue;
+    options.start = middle.steps;
+    const double from = axis.at(problem.shares(middle.steps));
+    problem.limits.push_back({axis, -solver::kInfinity, from, -1});
+    for (int point = 0; point < 21; ++point) {
+      problem.limits.back().high = from * (1 - 0.004 * point);
+      const Answer answer = solver::search(problem, options);
+      if (!answer.steps.empty()) options.start = answer.steps;
+    }
+    ours.add(1e3 * (cpu_seconds() - before));
+  }
+  fmt::print("{:<34} {:>4} curves of 21: ms {:>8.2f} p95 {:>8.2f} most {:>8.2f}\n", name, count,
+             ours.at(.5), ours.at(.95), ours.at(1));
+  std::fflush(stdout);
+}
+
+void every_set(int oils, int most_oils, int count) {
+  for (int k = 0; k < count; ++k) {
+    InstanceSpec spec;
+    spec.seed = std::uint64_t(700 + k);
+    spec.oils = oils;
+    spec.most_oils = most_oils;
+    spec.wish = solver::testing::Wish::nearest_in_feel;
+    const Problem problem = solver::testing::make_instance(spec);
+    double before = cpu_seconds();
+    const Answer answer = solver::search(problem);
+    const double ours = cpu_seconds() - before;
+    before = cpu_seconds();
+    const auto sets = solver::testing::look_at_every_set(problem);
+    fmt::print(
+        "every set of {} from {}: {} sets, {} opened, {:.1f} s; search {:.1f} ms; values {:.9g} "
+        "and {:.9g}, {}\n",
+        most_oils, oils, sets.sets, sets.opened, cpu_seconds() - before, 1e3 * ours, sets.value,
+        answer.goals.empty() ? NAN : answer.goals[0].value,
+        !answer.goals.empty() && std::abs(sets.value - answer.goals[0].value) <= 1e-6
+            ? "the same"
+            : "DIFFERENT");
+    std::fflush(stdout);
+  }
+}
+
+}  // namespace barwright::bench

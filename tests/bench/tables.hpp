@@ -1,0 +1,33 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "tests/solver/instances.hpp"
+
+namespace barwright::bench {
+
+/// CPU seconds of this thread: other programs on the machine do not count.
+double cpu_seconds();
+
+struct Series {
+  std::vector<double> values;
+  void add(double v) { values.push_back(v); }
+  double at(double quantile) const;  ///< 0..1; 0 of an empty series
+};
+
+/// One line: our times and CBC's for `count` instances of this kind, their ratio, and whether every
+/// optimum agreed. cbc_seconds: CBC's limit per instance; a run into it counts with its time.
+void against_cbc(const std::string& name, solver::testing::InstanceSpec spec, int count,
+                 double cbc_seconds);
+/// One line: our times alone; limit: seconds per instance.
+void alone(const std::string& name, solver::testing::InstanceSpec spec, int count, double limit);
+/// One line: 21 points of one goal against a ceiling on another, each starting from its neighbour.
+void curve(const std::string& name, solver::testing::InstanceSpec spec, bool feel, int count);
+/// One line: every set of oils with NLopt in each, against one search. A slow one: 40 oils
+/// choose 5.
+void every_set(int oils, int most_oils, int count);
+/// Largest resident memory of this process so far, MB.
+double peak_memory();
+
+}  // namespace barwright::bench
