@@ -37,6 +37,16 @@ std::vector<Colour> read_colours(const Node& node) {
     sum += colour.share;
     colours.push_back(std::move(colour));
   }
+  const auto silent = std::count_if(colours.begin(), colours.end(),
+                                    [](const Colour& colour) { return colour.share == 0; });
+  if (silent == static_cast<std::ptrdiff_t>(colours.size())) {  // none says a share: equal ones
+    for (Colour& colour : colours) colour.share = 1.0 / static_cast<double>(colours.size());
+    return colours;
+  }
+  for (const Colour& colour : colours)
+    if (colour.share == 0)
+      colour.written.fail("the colour '" + colour.name + "' has no share, but others have",
+                          "Write a share for each, or for none: then they are equal.");
   if (std::abs(sum - 1) > 1e-9)
     node.fail("the colours' shares add to " + percent(sum) + ", " + percent(std::abs(sum - 1)) +
                   (sum > 1 ? " too much" : " short of 100 %"),
