@@ -199,7 +199,13 @@ void mend_with_fat(const PartPlan& part, const core::Pot& pot, const Slip& slip,
     const auto& fat = part.pot.fats[*missing];
     const double gone = fat.grams - (*missing < pot.fats.size() ? pot.fats[*missing].grams : 0);
     // What was left out, put back, is the recipe again.
-    if (gone > 0 && good(fat, gone)) offer(out, pot, fat, gone, plan.scales);
+    if (slip.kind != Slip::Kind::instead) {
+      if (gone > 0 && good(fat, gone)) offer(out, pot, fat, gone, plan.scales);
+    } else if (const auto enough = core::fat_to_add(pot, fat, goal, plan.scales);
+               enough && *enough > 0) {
+      // Something else stands in its place: all of it on top would leave far too much fat.
+      offer(out, pot, fat, *enough, plan.scales);
+    }
   }
   const auto largest = std::max_element(
       part.pot.fats.begin(), part.pot.fats.end(),

@@ -70,6 +70,9 @@ TEST_CASE("what takes up no lye is safe to forget; both ways of a swap are shown
   const Json swap = rescue("--swapped \"castor for coconut\" --part body");
   CHECK(swap["parts"][0]["now"]["lye_heavy"] == true);
   CHECK(swap["other_way"]["lye_heavy"] == false);
+  for (const auto& fix : swap["parts"][0]["fixes"]) {
+    CHECK(fix["after"]["superfat_percent"].get<double>() < 6);
+  }
   const Ran text =
       run_barwright("rescue " + towpath() + " --swapped \"castor for coconut\" --part body");
   CHECK(text.out.find("NOT SAFE") != std::string::npos);

@@ -79,7 +79,7 @@ TEST_CASE("a scent over its certificate is capped, one without is asked for", "[
   const Ran asked = run_barwright("sheet " + changed("ask", ", most-in-finished-bar: 1.9 %", ""));
   CHECK(asked.code == 3);
   CHECK(asked.err.find(
-            ":35:9: the certificate of 'wet stone and mint' is named, but not its limit") !=
+            ":31:9: the certificate of 'wet stone and mint' is named, but not its limit") !=
         std::string::npos);
 }
 
@@ -88,12 +88,13 @@ TEST_CASE("what a batch file cannot say is pointed at", "[sheet]") {
     std::string name, from, to, says;
   };
   const Case cases[] = {
-      {"zero", "[300 mm, 80 mm, 70 mm]", "[300 mm, 0 cm, 70 mm]", ":10:50: a mould's side"},
+      {"zero", "[300 mm, 80 mm, 70 mm]", "[300 mm, 0 cm, 70 mm]",
+       ":10:52: '0 cm': a mould's side must be above zero"},
       {"shares", "share: 35 %", "share: 45 %",
-       ":29:7: the colours' shares add to 110 %, 10 % too much"},
-      {"method", "    method: creamed fats\n", "", ":41:3: the topping 'topping' has no method"},
+       ":27:7: the colours' shares add to 110 %, 10 % too much"},
+      {"method", "    method: creamed fats\n", "", ":37:3: the topping 'topping' has no method"},
       {"basis", "10 g per kg oils, when: at light", "10 g, when: at light",
-       ":27:30: '10 g': for the whole"},
+       ":25:29: '10 g': for the whole"},
       {"lone", "    superfat: 6 %", "    superfat: 6 %\n    concentration: 30 %",
        "asks for a lye of its own"},
       {"ounces", "inside: [300 mm, 80 mm, 70 mm], fill-to: 48 mm", "volume: 40 oz", ":10:"}};
