@@ -99,6 +99,16 @@ TEST_CASE("a bound falls back to the next rule when its wish is dropped") {
   CHECK(without(p, wishes, {}).oils[0].must);
 }
 
+TEST_CASE("a range turned upside down collides with itself, without a search") {
+  Problem p = plain(40, 100);
+  p.limits = {{linear(std::vector<double>(40, 1)), 0.7, 0.6, 8}};
+  for (std::size_t i = 0; i < 40; ++i) p.limits[0].form.linear[i] = static_cast<double>(i % 7) / 7;
+  const Answer none = seek(p, {});
+  CHECK(none.status == Status::infeasible);
+  CHECK(none.stats.nodes == 0);
+  CHECK(find_conflict(p, {}).wishes == std::vector<int>{8});
+}
+
 TEST_CASE("when the house alone leaves nothing no wish is blamed") {
   Problem p = plain(2, 10);
   p.limits = {at_least({1, 0}, 0.6, -1), at_least({0, 1}, 0.6, -1), at_least({1, 1}, 0.5, 4)};
