@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
 #include <vector>
 
 namespace barwright::core {
@@ -95,6 +96,11 @@ void add_fat(const MeltingFat& fat, std::vector<Triglyceride>& out) {
   }
 }
 
+/// Crystal over melt of one triglyceride, mole fractions.
+double favour(const Triglyceride& one, double celsius) {
+  return std::exp(one.kilojoules / kGas * (1 / (celsius + kIce) - 1 / (one.celsius + kIce)));
+}
+
 double solid_of(std::span<const Triglyceride> all, double celsius) {
   double total = 0;
   for (const auto& one : all) total += one.moles;
@@ -102,8 +108,7 @@ double solid_of(std::span<const Triglyceride> all, double celsius) {
   const auto balance = [&](double solid) {
     double sum = 0;
     for (const auto& one : all) {
-      const double k =
-          std::exp(one.kilojoules / kGas * (1 / (celsius + kIce) - 1 / (one.celsius + kIce)));
+      const double k = favour(one, celsius);
       sum += one.moles / total * (k - 1) / (1 + solid * (k - 1));
     }
     return sum;
@@ -141,6 +146,28 @@ double celsius_of_solid_share(std::span<const MeltingFat> fats, double share) {
     (solid_share(fats, middle) > share ? low : high) = middle;
   }
   return low;
+}
+
+double crystal_pull(const MeltingFat& fat, double celsius) {
+  if (fat.wax) return std::numeric_limits<double>::infinity();
+  std::vector<Triglyceride> all;
+  add_fat({fat.acids, 1, false}, all);
+  double pull = 0;
+  for (const auto& one : all) pull += one.moles * (favour(one, celsius) - 1);
+  return pull;
+}
+
+double clear_celsius(std::span<const MeltingFat> fats) {
+  double low = -30, high = 80;
+  for (int step = 0; step < 50; ++step) {
+    const double middle = (low + high) / 2;
+    double pull = 0;
+    for (const auto& fat : fats) {
+      if (fat.share > 0) pull += fat.share * crystal_pull(fat, middle);
+    }
+    (pull > 0 ? low : high) = middle;
+  }
+  return high;
 }
 
 }  // namespace barwright::core

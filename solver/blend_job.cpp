@@ -83,9 +83,7 @@ std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result
   real.settings = result.settings;
   real.oil_grams = result.recipe.oils_grams;
   real.held_back.clear();
-  const Formulation fresh =
-      formulate(job.brief, job.candidates, job.yardstick, job.model, real, job.plain_bar);
-  return judge(fresh, result.shares, in_steps);
+  return judge(formulation_of(job, real), result.shares, in_steps);
 }
 
 // Returns whether any wish had to be held tighter.
@@ -113,6 +111,13 @@ bool over_stock(const BlendJob& job, const BlendResult& result) {
 
 }  // namespace
 
+Formulation formulation_of(const BlendJob& job, const Assumed& assumed) {
+  Formulation out =
+      formulate(job.brief, job.candidates, job.yardstick, job.model, assumed, job.plain_bar);
+  if (job.more) job.more(out, job.candidates, assumed);
+  return out;
+}
+
 targets::BarSettings settings_of(const core::Recipe& recipe) {
   targets::BarSettings out;
   out.superfat = recipe.superfat;
@@ -128,7 +133,7 @@ Assumed first_assumptions(const BlendJob& job) {
   const std::vector<double> equal(job.candidates.oils.size(),
                                   1.0 / static_cast<double>(job.candidates.oils.size()));
   // Any blend will do for a first size, so the floor of the worst case waits for a real one.
-  BlendJob easy{job.brief, job.candidates, {}, job.model, {}};
+  BlendJob easy{job.brief, job.candidates, {}, job.model, {}, {}};
   for (auto& candidate : easy.candidates.oils) {
     auto& span = candidate.oil.saponification_value.span;
     span.low = span.high = span.typical;
@@ -147,8 +152,7 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
   result.assumed = first_assumptions(job);
   std::optional<Answer> unheld;  // the last answer to the wishes as they stand
   for (result.passes = 1;; ++result.passes) {
-    result.formulation = formulate(job.brief, job.candidates, job.yardstick, job.model,
-                                   result.assumed, job.plain_bar);
+    result.formulation = formulation_of(job, result.assumed);
     result.answer = search_goals(result.formulation, options);
     if (!result.has_blend()) break;
     const bool last = result.passes == kMostPasses;

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -19,7 +20,13 @@ struct BlendJob {
   std::optional<KnownBar> yardstick;
   targets::PropertyModel model;
   PlainBar plain_bar;
+  /// Adds what no brief says (a swap's bench and feel); empty: nothing. Wishes it adds are numbered
+  /// on from the brief's own in Assumed::held_back.
+  std::function<void(Formulation&, const Candidates&, const Assumed&)> more = {};
 };
+
+/// Returns the whole problem of a job: its brief's, and what `more` adds.
+Formulation formulation_of(const BlendJob& job, const Assumed& assumed);
 
 /// A brief answered: the answer as the search proved it, and, where there is a blend, the weighed
 /// recipe with every wish recomputed from its grams.

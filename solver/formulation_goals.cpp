@@ -5,6 +5,7 @@
 #include <functional>
 
 #include "solver/blend_forms.hpp"
+#include "solver/feel_goal.hpp"
 #include "solver/subject.hpp"
 
 namespace barwright::solver {
@@ -90,7 +91,7 @@ Pull pull(const Maker& maker, const targets::WishedPoint& point, const targets::
   return {asked.form(wanted), 0, point.weight / (unit_size * unit_size)};
 }
 
-Goal feel_goal(const Maker& maker, const targets::Goal& goal) {
+Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
   KnownBar bar;
   if (!goal.feel_of.empty()) {
     bar = maker.plain_bar(goal.feel_of, goal.written);
@@ -99,18 +100,8 @@ Goal feel_goal(const Maker& maker, const targets::Goal& goal) {
   } else {
     goal.written.fail("nearest in feel to what? The brief names no bar", "add 'compared-with:'");
   }
-  Goal out;
-  for (const auto property :
-       {targets::Property::hardness, targets::Property::lather, targets::Property::quickness,
-        targets::Property::staying, targets::Property::conditioning, targets::Property::mildness}) {
-    targets::Subject subject;
-    subject.property = property;
-    subject.name = std::string(targets::name(property));
-    const targets::WishedPoint point{
-        subject, false, value_of(subject, goal.written, bar, maker.model, maker.cost), 1};
-    out.pulls.push_back(pull(maker, point, goal.written));
-  }
-  return out;
+  return feel_goal(feel_over_oils(maker.model, maker.assumed.settings, maker.candidates.oils),
+                   feel_points(maker.model, bar));
 }
 
 // A goal for the search, and how its number reads.
@@ -151,9 +142,9 @@ Put put(const Maker& maker, const targets::Goal& goal) {
       result.unit = "noticeable steps, squared";
       break;
     case Kind::nearest_in_feel:
-      out = feel_goal(maker, goal);
-      out.form.linear.assign(count, 0.0);
-      result.unit = "noticeable steps, squared";
+      out = nearest_in_feel(maker, goal);
+      result.shown = [](double value) { return std::sqrt(std::max(0.0, value)); };
+      result.unit = "steps of feel, 1 is just noticed";
       break;
     case Kind::use_up: {
       bool found = false;

@@ -85,10 +85,29 @@ void read_keep(const Node& node, SwapBrief& brief) {
   }
 }
 
+/// "first 3 names on the label", "first name".
+int first_names(const Node& node) {
+  const std::string words = folded_text(node);
+  if (words == "first name" || words == "first name on the label") return 1;
+  if (!words.starts_with("first ") || words.find(" name") == std::string::npos) return 0;
+  Phrase phrase(node);
+  const std::string remedy = "Write 'first 3 names on the label'.";
+  phrase.take("first");
+  const double count = phrase.number();
+  if (count < 1 || count > 20 || count != static_cast<int>(count))
+    node.fail("'" + figure(count) + "' is no number of names", remedy);
+  if (!phrase.take_any({"names on the label", "names", "name on the label", "name"}))
+    phrase.end({"names"}, remedy);
+  phrase.end({}, remedy);
+  return static_cast<int>(count);
+}
+
 /// "no-nut claim", "palm-free claim", "vegan claim".
 Claim read_claim(const Node& node, const Reading& reading) {
   Claim claim;
   claim.written = written(node);
+  claim.first_names = first_names(node);
+  if (claim.first_names > 0) return claim;
   std::string words = folded_text(node);
   if (words.ends_with(" claim")) words.erase(words.size() - 6);
   bool none = false;
@@ -111,7 +130,7 @@ Claim read_claim(const Node& node, const Reading& reading) {
   }
   if (claim.tags.empty())
     node.fail("'" + node.text() + "': no tag of the library says '" + words + "'",
-              "Write 'no-palm claim', 'nut-free claim' or 'vegan claim'. " +
+              "Write 'no-palm claim', 'nut-free claim', 'vegan claim' or 'first 3 names'. " +
                   yaml::nearest_and_known(words, all_tags(reading)));
   return claim;
 }

@@ -39,6 +39,7 @@ struct Keep {
 struct Claim {
   bool all = false;               ///< every oil carries the tag ("vegan"); else none does
   std::vector<std::string> tags;  ///< library's words
+  int first_names = 0;  ///< > 0: instead, the first oils of the list of ingredients, in their order
   Written written;
 };
 
@@ -58,7 +59,7 @@ struct SwapBrief {
   OilRules rules;
   Keep keep;
   std::vector<Wish> wishes;   ///< from `keep` (bench, unsaponified, properties) and `want`
-  std::vector<Goal> goals;    ///< `best`; empty: cheapest
+  std::vector<Goal> goals;    ///< `best`; empty: nearest in feel
   std::optional<Price> save;  ///< at least
   Written save_written;
   std::vector<Claim> claims;

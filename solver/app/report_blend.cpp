@@ -76,8 +76,7 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
   };
   if (std::any_of(wide.brief.wishes.begin(), wide.brief.wishes.end(), costs)) return;
   std::erase_if(wide.brief.goals, cheapest);
-  const solver::Formulation formulation = solver::formulate(
-      wide.brief, wide.candidates, wide.yardstick, wide.model, result.assumed, wide.plain_bar);
+  const solver::Formulation formulation = solver::formulation_of(wide, result.assumed);
   solver::Problem problem = formulation.problem;
   problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
   no.purchases = solver::find_purchases(problem, offer, options.search, {.most = 3});
