@@ -55,13 +55,13 @@ class Keeper {
       subject.name = "cut-firmness";
       targets::BarSettings then = assumed_.settings;
       then.cut_hours = *keep.cut_by_hours;
-      Measure measure = solver::measure(subject, keep.cut_by_written, candidates_.oils,
-                                        keep_.model, then, {});
+      Measure measure =
+          solver::measure(subject, keep.cut_by_written, candidates_.oils, keep_.model, then, {});
       measure.noticeable = noticeable(subject);
       Asked words = asked(keep.cut_by_written, subject.name, "points");
       // By then as firm as the old bar when it is cut as usual.
-      words.offset = keep_.model.value(subject.property, keep_.old_bar.composition,
-                                       keep_.old_bar.settings);
+      words.offset =
+          keep_.model.value(subject.property, keep_.old_bar.composition, keep_.old_bar.settings);
       words.compared = true;
       const double low = words.offset;
       add(std::move(measure), std::move(words), low, kInfinity);
@@ -79,8 +79,8 @@ class Keeper {
     if (!keep_.keep.feel || *keep_.keep.feel == Feel::free) return;
     for (std::size_t t = 0; t < terms.size(); ++t) {
       const auto& term = targets::feel_terms()[t];
-      const bool matters = keep_.keep.matters_most.empty() ? term.weight >= 1
-                                                           : keep_.emphasis.at(t) > 1;
+      const bool matters =
+          keep_.keep.matters_most.empty() ? term.weight >= 1 : keep_.emphasis.at(t) > 1;
       if (*keep_.keep.feel == Feel::about_the_same && !matters) continue;
       Measure measure;
       measure.shifts = true;
@@ -102,8 +102,8 @@ class Keeper {
   // as any other oil.
   void label() {
     for (const auto& claim : keep_.label) {
-      const std::size_t count =
-          std::min<std::size_t>(static_cast<std::size_t>(claim.first_names), keep_.old_order.size());
+      const std::size_t count = std::min<std::size_t>(static_cast<std::size_t>(claim.first_names),
+                                                      keep_.old_order.size());
       for (std::size_t i = 0; i < count; ++i) {
         for (const auto& candidate : candidates_.oils) {
           const auto& name = candidate.oil.name;

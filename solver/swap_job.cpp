@@ -234,10 +234,14 @@ core::RecipeRequest swap_request(const SwapJob& job, std::span<const double> sha
 
 SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
                  const SwapSources& sources) {
-  SwapJob job{std::move(brief), {{}, {}, {}, targets::PropertyModel::embedded(), {}, {}},
-              {},               {},
-              {},               0,
-              0,                {}};
+  SwapJob job{std::move(brief),
+              {{}, {}, {}, targets::PropertyModel::embedded(), {}, {}},
+              {},
+              {},
+              {},
+              0,
+              0,
+              {}};
   auto& question = job.blend.brief;
   question.file = job.brief.file;
   question.folder = job.brief.folder;
@@ -261,8 +265,8 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
   job.bars = bars(question.make);
   job.old_recipe = core::weigh(sized(pot(job, job.old_shares, kDefaultOilGrams), question.make));
   if (job.bars == 0) {
-    job.bars = std::max(1, static_cast<int>(std::lround(job.old_recipe.total_grams /
-                                                        kAssumedBarGrams)));
+    job.bars =
+        std::max(1, static_cast<int>(std::lround(job.old_recipe.total_grams / kAssumedBarGrams)));
     job.bar_grams = job.old_recipe.total_grams / job.bars;
     question.make->bars_per_batch = job.bars;
   }
@@ -305,6 +309,9 @@ targets::SwapBrief swap_of_recipe(const targets::RecipeFile& recipe,
   brief.shelf = recipe.shelf;
   brief.using_oils = using_oils;
   brief.name = recipe.name.empty() ? recipe.file : recipe.name;
+  // One oil more than before: an answer of many dabs is no recipe to pour from.
+  brief.rules.most_oils = static_cast<int>(recipe.blend.oils.size()) + 1;
+  brief.rules.most_oils_written = {"oils: at most one more than now", {recipe.file, 0, 0}, {}};
   for (const auto& name : out) {
     targets::OilLimit limit;
     limit.oil = {name, {"--out " + name, {recipe.file, 0, 0}, {}}};

@@ -20,7 +20,7 @@ struct SwapJob {
   std::vector<double> old_shares;  ///< one per candidate, fractions
   std::vector<double> emphasis;    ///< one per term of the feel
   int bars = 0;
-  double bar_grams = 0;              ///< > 0: bars of this weight were assumed, g as cut
+  double bar_grams = 0;                ///< > 0: bars of this weight were assumed, g as cut
   std::map<std::string, double> have;  ///< g on the shelf per oil
 };
 

@@ -123,8 +123,7 @@ std::vector<BenchLine> bench_of(const SwapJob& job, const BlendResult& found) {
   out.push_back({"fats clear above", "C", clear_at(clear, job.old_shares),
                  clear_at(clear, found.shares), "warm the oils past it before the lye goes in"});
   const auto points = [&](targets::Property property, std::string what, std::string says) {
-    out.push_back({std::move(what), "points",
-                   model.value(property, old.composition, old.settings),
+    out.push_back({std::move(what), "points", model.value(property, old.composition, old.settings),
                    model.value(property, found.composition, found.settings), std::move(says)});
   };
   points(targets::Property::working_time, "time to pour", "more: it thickens later");

@@ -26,9 +26,9 @@ struct FeelTerm {
   std::optional<Property> property;                 ///< its even part; else a plain sum:
   std::array<double, kComponentCount> per_share{};  ///< % per share of the component
   double superfat = 0;                              ///< % per share of superfat
-  double notice = 1;  ///< points or %, what a user would just notice
-  double weight = 1;  ///< within its part
-  std::vector<std::string> aspects;  ///< "dry touch", or names of properties
+  double notice = 1;                                ///< points or %, what a user would just notice
+  double weight = 1;                                ///< within its part
+  std::vector<std::string> aspects;                 ///< "dry touch", or names of properties
   std::string more;
   std::string less;
   std::string why;

@@ -60,6 +60,7 @@ int run(int argc, char** argv) {
       "4 proved that no blend fits; 5 stopped before a proof; 70 a fault of the program.");
   Action action;
   add_blend(app, action);
+  add_swap(app, action);
   add_weigh(app, action);
   add_oils(app, action);
   add_new(app, action);

@@ -77,8 +77,8 @@ TEST_CASE("a gap is nothing to itself, the same both ways, and adds up", "[feel]
 
 TEST_CASE("each part can be felt alone", "[feel]") {
   const auto base = with("mango butter");
-  const auto coconut =
-      blend({{"olive", 25}, {"coconut", 45}, {"mango butter", 20}, {"rice bran", 5}, {"castor", 5}});
+  const auto coconut = blend(
+      {{"olive", 25}, {"coconut", 45}, {"mango butter", 20}, {"rice bran", 5}, {"castor", 5}});
   CHECK(gap(coconut, base).part(FeelPart::lather) > 1);
   BarSettings rich;
   rich.superfat = 0.10;

@@ -1,0 +1,77 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "running.hpp"
+
+using namespace barwright::tests;
+using Json = nlohmann::json;
+
+TEST_CASE("a costly butter out of the winter bar, as JSON", "[swap]") {
+  const Ran ran = run("barwright swap examples/butter-out.yaml --json");
+  REQUIRE(ran.exit_code == 0);
+  const Json out = Json::parse(ran.out);
+  CHECK(out["schema"] == 1);
+  CHECK(out["command"] == "swap");
+  CHECK(out["status"] == "optimal");
+  const Json& swap = out["swap"];
+  double mango = 0, sum = 0;
+  for (const auto& line : swap["oils"]) {
+    sum += line["after_percent"].get<double>();
+    if (line["oil"] == "mango butter") mango = line["after_percent"];
+  }
+  CHECK(sum == Approx(100).margin(0.01));
+  CHECK(mango <= 3.001);
+  CHECK(swap["saving"]["per_bar"].get<double>() >= 0.05);
+  for (const auto& term : swap["feel"]["terms"]) {
+    CHECK(std::abs(term["steps"].get<double>()) <= 1 + 1e-6);
+  }
+  // Money falls as feel is kept less: the price of feel never pays for a worse feel.
+  const Json& points = swap["price_of_feel"]["points"];
+  REQUIRE(points.size() >= 3);
+  for (std::size_t i = 1; i < points.size(); ++i) {
+    CHECK(points[i]["saved_per_bar"].get<double>() > points[i - 1]["saved_per_bar"].get<double>());
+  }
+  CHECK(swap["price_of_feel"]["proved"] == true);
+  CHECK(swap["test_first"]["new"]["oils_grams"] == 500);
+}
+
+TEST_CASE("what a swap touches outside the pot comes before the pot", "[swap]") {
+  const Ran ran = run("barwright swap examples/butter-out.yaml");
+  REQUIRE(ran.exit_code == 0);
+  const auto outside = ran.out.find("OUTSIDE THE POT");
+  REQUIRE(outside != std::string::npos);
+  CHECK(ran.out.find("safety assessment") != std::string::npos);
+  CHECK(outside < ran.out.find("OLD AND NEW"));
+  CHECK(ran.out.find("WHAT IS FELT") < ran.out.find("THE BLEND"));
+}
+
+TEST_CASE("a swap straight from a recipe", "[swap]") {
+  const Ran ran =
+      run("barwright swap examples/yard-bar.yaml --out coconut --keep-at-most '10 %' --using shelf "
+          "--using 'palm kernel' --json");
+  REQUIRE(ran.exit_code == 0);
+  const Json out = Json::parse(ran.out);
+  for (const auto& line : out["swap"]["oils"]) {
+    if (line["oil"] == "coconut") CHECK(line["after_percent"].get<double>() <= 10.001);
+  }
+}
+
+TEST_CASE("a swap asked for wrongly is told how to ask", "[swap]") {
+  CHECK(run("barwright swap examples/yard-bar.yaml").exit_code == 2);
+  CHECK(run("barwright swap examples/yard-bar.yaml --out moonbutter").exit_code == 2);
+  CHECK(run("barwright swap examples/yard-bar.yaml --out palm").exit_code == 2);
+  CHECK(run("barwright swap examples/butter-out.yaml --out olive").exit_code == 2);
+  CHECK(run("barwright swap examples/yard-bar.yaml --out coconut --keep-at-most 4").exit_code == 2);
+}
+
+TEST_CASE("nothing that cannot be told apart: the way out is shown, exit 4", "[swap]") {
+  const std::string folder = fresh_folder("swap-nothing");
+  spill(folder + "/b.yaml",
+        "brief: bar without its butter\n"
+        "recipe: {blend: {olive: 60 %, mango butter: 34 %, castor: 6 %}, superfat: 5 %}\n"
+        "replace: {mango butter: none}\nusing: [olive]\n"
+        "keep: {feel: not to be told apart at the basin}\n");
+  const Ran ran = run("barwright swap b.yaml", folder);
+  CHECK(ran.exit_code == 4);
+  CHECK(ran.out.find("THE NEAREST THERE IS") != std::string::npos);
+}
