@@ -139,7 +139,7 @@ Outcome swap(const SwapOptions& options) {
   const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
   const SwapReport report = report_swap(job, library, {});
   if (!options.save.empty() && report.result) {
-    write_new_file(options.save, recipe_yaml(job.blend, report.blend.result));
+    write_new_file(options.save, recipe_yaml(job.blend, report.blend.result, options.save));
   }
   std::string notes;
   for (const auto& left : job.blend.candidates.left_out) {
