@@ -31,9 +31,11 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
   least.goals = {Goal{second, {}, 0}};
   Answer low = search(least, options);
 
-  // At one value of the first goal the lower second form is the better blend.
+  // At one value of the first goal the lower second form is the better blend. A curved goal hardly
+  // ever ties, and keeping its value while searching on costs more than the whole curve.
   Problem capped = problem;
-  capped.goals = {problem.goals[0], Goal{second, {}, 0}};
+  capped.goals = {problem.goals[0]};
+  if (problem.goals[0].pulls.empty()) capped.goals.push_back(Goal{second, {}, 0});
   Answer start = low.status == Status::infeasible ? low : search(capped, options);
   curve.status = start.status;
   if (start.steps.empty()) return curve;

@@ -25,8 +25,9 @@ struct Curve {
 /// Returns the best first goal under `points` evenly spaced ceilings on a second form, from no
 /// ceiling down to the least it can be (the epsilon-constraint method). Each point carries its own
 /// proof. A blend that also keeps the next ceiling is the best there too and is not searched
-/// again. Both forms are minimised: negate to raise. Needs points >= 2 and one goal at least;
-/// errors: std::invalid_argument.
+/// again. Where the first goal has no curved part, ties go to the lower second form. Both forms are
+/// minimised: negate to raise. Needs points >= 2 and one goal at least; errors:
+/// std::invalid_argument.
 Curve trade_off(const Problem& problem, const Form& second, int points = 21,
                 const SearchOptions& options = {});
 
