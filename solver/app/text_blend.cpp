@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "solver/recipe_request.hpp"
@@ -24,31 +25,40 @@ std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) 
   return fmt::format("{} {}", moulds, moulds == 1 ? "mould" : "moulds");
 }
 
+// "better at 'most hardness'", and by how much more than a tie: never a word more than was proved.
+std::string better_words(const solver::BlendResult& result) {
+  const auto& goals = result.formulation.goals;
+  if (goals.empty() || goals.front().tie_breaker) return "";
+  std::string words = "better at '" + goals.front().words + "'";
+  if (!result.answer.goals.empty()) {
+    const auto& value = result.answer.goals.front();
+    const double give = result.formulation.problem.goals.front().give;
+    if (give > 0 && value.value > value.bound + 1e-7 * std::max(1.0, std::abs(value.bound))) {
+      words += fmt::format(" by more than {:.2g} {}, which is a tie", give, goals.front().unit);
+    }
+  }
+  return words;
+}
+
 void show_proof(Screen& screen, const BlendReport& report) {
   const auto& answer = report.result.answer;
   const auto& formulation = report.result.formulation;
-  std::string goal = "that fits";
-  for (const auto& asked : formulation.goals) {
-    if (!asked.tie_breaker) {
-      goal = "better at '" + asked.words + "'";
-      break;
-    }
-  }
+  const std::string better = better_words(report.result);
   if (answer.status == solver::Status::optimal) {
-    screen.sentence(goal == "that fits"
+    screen.sentence(better.empty()
                         ? "Found and checked: this blend keeps every wish and limit."
                         : fmt::format("Proved: no blend of these oils, in these steps, keeps every "
                                       "wish and limit and is {}.",
-                                      goal));
-  } else {
-    screen.sentence(
-        fmt::format("Keeps every wish and limit. Not proved the best: {}", answer.reason));
-    if (!answer.goals.empty() && !formulation.goals.front().tie_breaker) {
-      const auto& asked = formulation.goals.front();
-      screen.sentence(fmt::format("'{}': {:.4g} here, at most {:.4g} {} may be possible.",
-                                  asked.words, asked.shown(answer.goals[0].value),
-                                  asked.shown(answer.goals[0].bound), asked.unit));
-    }
+                                      better));
+    return;
+  }
+  screen.sentence(
+      fmt::format("Keeps every wish and limit. Not proved the best: {}", answer.reason));
+  if (!answer.goals.empty() && !better.empty()) {
+    const auto& asked = formulation.goals.front();
+    screen.sentence(fmt::format("'{}': {:.4g} {} here; beyond {:.4g} nothing is possible.",
+                                asked.words, asked.shown(answer.goals[0].value), asked.unit,
+                                asked.shown(answer.goals[0].bound)));
   }
 }
 
