@@ -94,17 +94,10 @@ Relaxation::Relaxation(const Problem& problem, const Goal& goal, std::span<const
 int Relaxation::column_of(const Kink& kink) {
   Bend bend;
   bend.cap = kink.cap;
-  double least = 0, most = 0;
-  for (int i = 0; i < oils_; ++i) {
-    const double s = kink.slope[std::size_t(i)] / problem_.steps;
-    bend.slope.push_back(s);
-    least = std::min(least, s * problem_.steps);
-    most = std::max(most, s * problem_.steps);
-  }
+  for (double c : kink.slope) bend.slope.push_back(c / problem_.steps);
   // Shares add up to 1: slope . x lies between its least and its largest coefficient.
   const auto [lo, hi] = std::minmax_element(kink.slope.begin(), kink.slope.end());
-  least = *lo;
-  most = *hi;
+  const double least = *lo, most = *hi;
   bend.column = int(low.size());
   const double slack = kTolerance * std::max(1.0, std::max(std::abs(least), std::abs(most)));
   low.push_back(std::min(least, kink.cap) - slack);

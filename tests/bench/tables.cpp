@@ -137,10 +137,9 @@ void curve(const std::string& name, InstanceSpec spec, bool feel, int count) {
     const Problem plain = problem;
     const Answer middle = solver::search(plain, options);
     if (middle.steps.empty()) continue;
-    options.start = middle.steps;
     const double from = axis.at(problem.shares(middle.steps));
     problem.limits.push_back({axis, -solver::kInfinity, from, -1});
-    for (int point = 0; point < 21; ++point) {
+    for (int point = 20; point >= 0; --point) {  // from the tight end: each answer fits the next
       problem.limits.back().high = from * (1 - 0.004 * point);
       const Answer answer = solver::search(problem, options);
       if (!answer.steps.empty()) options.start = answer.steps;
