@@ -15,8 +15,9 @@ int used(const std::vector<int>& steps) {
 // Whether `answer` is as good as `best` in each goal, what the goal gives way by allowed for.
 bool as_good(const Answer& answer, const Answer& best, const std::vector<Goal>& goals) {
   for (std::size_t g = 0; g < goals.size(); ++g) {
-    const double slack = goals[g].give + kTolerance * std::max(1.0, std::abs(best.goals[g].value));
-    if (answer.goals[g].value > best.goals[g].value + slack) return false;
+    // From the bound: the value may have given way to a later goal already.
+    const double slack = goals[g].give + kGap * std::max(1.0, std::abs(best.goals[g].bound));
+    if (answer.goals[g].value > best.goals[g].bound + slack) return false;
   }
   return true;
 }

@@ -93,6 +93,12 @@ Answer search(const Problem& problem, const SearchOptions& options) {
           return within(ceilings, x);
         });
   }
+  // Later goals may have used what earlier ones give: the values told are those of the blend told.
+  if (!answer.steps.empty()) {
+    const auto x = problem.shares(answer.steps);
+    for (std::size_t g = 0; g < answer.goals.size(); ++g)
+      answer.goals[g].value = problem.goals[g].at(x);
+  }
   const bool by_hand = options.stop && options.stop->load();
   return settle(std::move(answer), finished, by_hand);
 }
