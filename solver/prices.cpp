@@ -142,7 +142,7 @@ const Pricing::Solved& Pricing::solve(const Knob& knob, int k) {
     if (k < 0 && check_steps(p, best_.steps).empty()) {
       s = {Status::optimal, value_, best_.steps};
     } else {
-      const Answer answer = seek(p, options_);
+      const Answer answer = search(p, options_);
       s.status = answer.status;
       s.steps = answer.steps;
       if (!answer.steps.empty()) s.value = answer.goals.at(0).value;

@@ -17,7 +17,7 @@ double beaten_by(const Form& form) { return 10 * kTolerance * form.scale(); }
 Answer push(const Problem& problem, Form form, bool largest, const SearchOptions& options) {
   Problem pushed = problem;
   pushed.goals = {Goal{scaled(std::move(form), largest ? -1 : 1), {}, 0}};
-  return seek(pushed, options);
+  return search(pushed, options);
 }
 
 Extreme nothing_found(const Answer& answer, bool largest) {

@@ -135,22 +135,9 @@ bool meets(const Problem& problem, const Wishes& wishes, int wish, std::span<con
   return check_steps(with_only(problem, wishes, std::span(&wish, 1)), steps).empty();
 }
 
-Answer seek(const Problem& problem, const SearchOptions& options) {
-  for (const Limit& limit : problem.limits) {
-    // Twice what the checker lets pass at either end.
-    if (limit.low > limit.high + 2 * kTolerance * limit.form.scale()) {
-      Answer answer;
-      answer.status = Status::infeasible;
-      answer.reason = "a floor lies above its own ceiling";
-      return answer;
-    }
-  }
-  return search(problem, options);
-}
-
 Answer any_blend(Problem problem, const SearchOptions& options) {
   problem.goals.clear();
-  return seek(problem, options);
+  return search(problem, options);
 }
 
 bool out_of_time(const SearchOptions& options) {

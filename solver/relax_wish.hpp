@@ -75,10 +75,6 @@ void add_rule(Problem& problem, const Rule& rule, int bound);
 /// Returns whether the checker finds nothing against this one wish in the blend.
 bool meets(const Problem& problem, const Wishes& wishes, int wish, std::span<const int> steps);
 
-/// Searches, unless a floor lies above its own ceiling: moving one end of a range often makes such
-/// a problem, and that no blend fits it needs no search.
-Answer seek(const Problem& problem, const SearchOptions& options);
-
 /// Searches for any blend at all: the goals are left out.
 Answer any_blend(Problem problem, const SearchOptions& options);
 

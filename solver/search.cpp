@@ -46,10 +46,23 @@ Answer settle(Answer answer, bool finished, bool stopped_by_hand) {
   return answer;
 }
 
+// A range whose ends are further apart than the checker lets pass at both: no relaxation needed.
+bool upside_down(const Problem& problem) {
+  return std::any_of(problem.limits.begin(), problem.limits.end(), [](const Limit& limit) {
+    return limit.low > limit.high + 2 * kTolerance * limit.form.scale();
+  });
+}
+
 }  // namespace
 
 Answer search(const Problem& problem, const SearchOptions& options) {
   problem.validate();
+  if (upside_down(problem)) {
+    Answer none;
+    none.status = Status::infeasible;
+    none.reason = "a floor lies above its own ceiling";
+    return none;
+  }
   const Goal any{Form{0, std::vector<double>(problem.oils.size(), 0.0), {}}, {}, 0};
   std::vector<const Goal*> goals;
   for (const Goal& goal : problem.goals) goals.push_back(&goal);

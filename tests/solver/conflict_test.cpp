@@ -103,7 +103,7 @@ TEST_CASE("a range turned upside down collides with itself, without a search") {
   Problem p = plain(40, 100);
   p.limits = {{linear(std::vector<double>(40, 1)), 0.7, 0.6, 8}};
   for (std::size_t i = 0; i < 40; ++i) p.limits[0].form.linear[i] = static_cast<double>(i % 7) / 7;
-  const Answer none = seek(p, {});
+  const Answer none = search(p, {});
   CHECK(none.status == Status::infeasible);
   CHECK(none.stats.nodes == 0);
   CHECK(find_conflict(p, {}).wishes == std::vector<int>{8});
