@@ -22,6 +22,7 @@ void add_release(CLI::App& app, Action& action);
 void add_label(CLI::App& app, Action& action);
 void add_price(CLI::App& app, Action& action);
 void add_swap(CLI::App& app, Action& action);
+void add_explore(CLI::App& app, Action& action);
 
 /// Adds --json and --library to a subcommand.
 void add_common(CLI::App& command, CommonOptions& options);

@@ -61,6 +61,7 @@ int run(int argc, char** argv) {
   Action action;
   add_blend(app, action);
   add_swap(app, action);
+  add_explore(app, action);
   add_weigh(app, action);
   add_oils(app, action);
   add_new(app, action);

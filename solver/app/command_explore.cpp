@@ -1,0 +1,91 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+
+#include "solver/app/command.hpp"
+#include "solver/app/exit_code.hpp"
+#include "solver/app/library.hpp"
+#include "solver/app/recipe_yaml.hpp"
+#include "solver/app/screen.hpp"
+#include "solver/app/show_explore.hpp"
+#include "solver/blend_job_reader.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct ExploreOptions {
+  CommonOptions common;
+  std::string brief;
+  std::string shelf;
+  std::string page;
+  bool csv = false;
+  bool skip_wrong_rows = false;
+  int points = 9;
+};
+
+Outcome explore(const ExploreOptions& options) {
+  const oils::Library base = load_library(options.common);
+  std::optional<oils::Shelf> shelf;
+  if (options.shelf.empty()) {
+    shelf = solver::shelf_of_brief(options.brief, base);
+  } else {
+    shelf = oils::read_shelf(options.shelf, base);
+  }
+  const oils::Library& library = shelf ? shelf->library : base;
+  if (options.csv && options.common.json) {
+    throw UsageError{"--csv and --json: one of the two."};
+  }
+  const solver::ExploreJob job = solver::explore_job(
+      targets::read_explore_brief(options.brief, library), library, shelf, options.skip_wrong_rows);
+  const solver::Explored seen = solver::explore(job, options.points, {});
+  if (!options.page.empty()) write_new_file(options.page, page_explore(job, seen));
+  std::string notes;
+  for (const auto& row : job.skipped) {
+    notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
+  for (const auto& left : job.candidates().left_out) {
+    notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
+  }
+  int code = kLimitReached;
+  if (seen.plan) {
+    if (seen.plan->proved) code = seen.plan->found ? kFound : kNothingFits;
+  } else {
+    const bool proved = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& bar) {
+      return bar.found.answer.status == solver::Status::infeasible;
+    });
+    if (proved) code = kNothingFits;
+  }
+  return {code,
+          options.common.json ? json_explore(job, seen)
+          : options.csv       ? csv_explore(job, seen)
+                              : text_explore(job, seen, colour_wanted()),
+          notes};
+}
+
+}  // namespace
+
+void add_explore(CLI::App& app, Action& action) {
+  auto options = std::make_shared<ExploreOptions>();
+  CLI::App* command =
+      app.add_subcommand("explore", "Look around before buying: bars, prices and what to order");
+  command->add_option("brief", options->brief, "The explore brief, a YAML file")->required();
+  command->add_option("--shelf", options->shelf, "Shelf file with what is there");
+  command->add_option("--points", options->points, "Points of each curve")
+      ->check(CLI::Range(2, 51));
+  command->add_flag("--csv", options->csv, "Print one table instead of text");
+  command->add_option("--page", options->page, "Also write a page to this new .html file");
+  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
+                    "Leave rows of a price list out that cannot be read; each is named");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: two bars for the spring, priced before anything is bought.\n"
+      "  barwright new my-workshop\n"
+      "  barwright explore my-workshop/spring-line.yaml --page look.html\n"
+      "prints which packs to buy for least cash, the last day to order, each bar's cost against\n"
+      "its feel, how far each price may rise, and what oils you do not have are worth.");
+  command->callback([options, &action] { action = [options] { return explore(*options); }; });
+}
+
+}  // namespace barwright::app

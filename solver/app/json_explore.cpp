@@ -1,0 +1,160 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "oils/journal_csv.hpp"
+#include "solver/app/json_blend.hpp"
+#include "solver/app/show_explore.hpp"
+
+namespace barwright::app {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+const std::string& oil_name(const solver::ExploreJob& job, std::size_t oil) {
+  return job.candidates().oils[oil].oil.name;
+}
+
+Json blend_json(const solver::ExploreJob& job, std::span<const int> steps, int all) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (steps[i] > 0) {
+      list.push_back({{"oil", oil_name(job, i)}, {"percent", 100.0 * steps[i] / all}});
+    }
+  }
+  return list;
+}
+
+Json room_json(const solver::ExploreJob& job, const std::vector<solver::PriceRoom>& rooms) {
+  Json list = Json::array();
+  for (const auto& room : rooms) {
+    list.push_back({{"oil", oil_name(job, static_cast<std::size_t>(room.oil))},
+                    {"now_per_kg", room.now},
+                    {"turns_per_kg", room.turns.per_kg ? Json(*room.turns.per_kg) : Json(nullptr)},
+                    {"proved", room.turns.proved}});
+  }
+  return list;
+}
+
+Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
+  const auto& plan = *seen.plan;
+  Json buys = Json::array();
+  for (const auto& buy : plan.buys) {
+    const auto& pack =
+        job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
+    buys.push_back({{"oil", pack.oil},
+                    {"product", pack.product},
+                    {"pack_grams", pack.grams},
+                    {"pack_price", pack.price},
+                    {"count", buy.count},
+                    {"line", pack.place.line}});
+  }
+  Json blends = Json::array();
+  for (std::size_t b = 0; b < plan.steps.size(); ++b) {
+    blends.push_back(
+        {{"for", job.bars[b].what_for},
+         {"blend", blend_json(job, plan.steps[b], seen.bars[b].found.formulation.problem.steps)}});
+  }
+  Json left = Json::array();
+  for (std::size_t i = 0; i < plan.left_grams.size(); ++i) {
+    if (plan.left_grams[i] < 1) continue;
+    left.push_back({{"oil", oil_name(job, i)},
+                    {"grams", plan.left_grams[i]},
+                    {"worth", plan.left_grams[i] / 1000 * job.price_per_kg[i]}});
+  }
+  return {{"found", plan.found},
+          {"proved", plan.proved},
+          {"buys", buys},
+          {"goods", plan.goods},
+          {"delivery", plan.delivery},
+          {"cash", plan.cash()},
+          {"blends", blends},
+          {"left_over", left},
+          {"tried", plan.tried},
+          {"order_by", seen.order_by ? Json(core::text(*seen.order_by)) : Json(nullptr)}};
+}
+
+}  // namespace
+
+std::string json_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+  const char* status = "infeasible";
+  if (seen.plan) {
+    status = seen.plan->found ? (seen.plan->proved ? "optimal" : "feasible")
+                              : (seen.plan->proved ? "infeasible" : "undecided");
+  }
+  Json object = {{"schema", kJsonSchema},   {"command", "explore"},
+                 {"status", status},        {"reason", seen.no_plan},
+                 {"brief", job.brief.name}, {"currency", job.candidates().currency}};
+  Json skipped = Json::array();
+  for (const auto& row : job.skipped) {
+    skipped.push_back({{"file", row.place.file}, {"line", row.place.line}, {"why", row.why}});
+  }
+  object["skipped_rows"] = skipped;
+  Json bars = Json::array();
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    Json bar = {{"for", job.bars[b].what_for},
+                {"bars", job.bars[b].bars},
+                {"batches", job.bars[b].batches},
+                {"status", solver::word(one.found.answer.status)}};
+    if (one.found.has_blend()) {
+      const int all = one.found.formulation.problem.steps;
+      bar["blend"] = blend_json(job, one.found.answer.steps, all);
+      bar["recipe"] = json_recipe(one.found.recipe);
+      Json points = Json::array();
+      for (const auto& point : one.curve.points) {
+        points.push_back({{"cost_per_kg", point.second},
+                          {"feel_steps", std::sqrt(std::max(0.0, point.first))},
+                          {"new_blend", point.new_blend},
+                          {"proved", point.answer.status == solver::Status::optimal},
+                          {"blend", blend_json(job, point.answer.steps, all)}});
+      }
+      bar["curve"] = {{"proved", one.curve.proved}, {"points", points}};
+      bar["price_may_rise_to"] = room_json(job, one.room);
+      bar["worth"] = room_json(job, one.worth);
+    }
+    bars.push_back(std::move(bar));
+  }
+  object["bars"] = bars;
+  object["plan"] = seen.plan ? plan_json(job, seen) : Json(nullptr);
+  return object.dump(2) + "\n";
+}
+
+std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+  std::string out = "what,bar,oil,figure,unit\n";
+  const auto row = [&](const std::string& what, const std::string& bar, const std::string& oil,
+                       double figure, const std::string& unit) {
+    out += fmt::format("{},{},{},{:.6g},{}\n", what, oils::written_cell(bar, ','),
+                       oils::written_cell(oil, ','), figure, oils::written_cell(unit, ','));
+  };
+  const std::string& currency = job.candidates().currency;
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    const std::string& name = job.bars[b].what_for;
+    const int all = one.found.formulation.problem.steps;
+    for (std::size_t i = 0; i < one.found.answer.steps.size(); ++i) {
+      if (one.found.answer.steps[i] > 0) {
+        row("best alone", name, oil_name(job, i), 100.0 * one.found.answer.steps[i] / all, "%");
+      }
+    }
+    int number = 0;
+    for (const auto& point : one.curve.points) {
+      ++number;
+      row(fmt::format("curve {} cost", number), name, "", point.second, currency + " per kg");
+      row(fmt::format("curve {} feel", number), name, "", std::sqrt(std::max(0.0, point.first)),
+          "steps");
+    }
+  }
+  if (seen.plan && seen.plan->found) {
+    for (const auto& buy : seen.plan->buys) {
+      const auto& pack =
+          job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
+      row("buy", "", pack.product, buy.count, fmt::format("packs of {:.4g} kg", pack.grams / 1000));
+    }
+    row("cash out", "", "", seen.plan->cash(), currency);
+  }
+  return out;
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,231 @@
+#include "solver/explore_job.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/cure.hpp"
+#include "solver/blend_forms.hpp"
+#include "solver/blend_job_reader.hpp"
+#include "solver/feel_goal.hpp"
+#include "solver/swap_job.hpp"
+
+namespace barwright::solver {
+namespace {
+
+Candidates candidates(const targets::ExploreBrief& brief, const oils::Library& library,
+                      const std::optional<oils::Shelf>& shelf, const oils::PriceList& list,
+                      std::vector<double>& stock) {
+  targets::Brief question;
+  question.file = brief.file;
+  question.oils_from = brief.oils_from;
+  question.oils_from.price_list.reset();
+  if (brief.already_have) question.oils_from.shelf = brief.already_have->shelf;
+  for (const auto& pack : list.packs) {
+    question.oils_from.named.push_back({pack.oil, brief.oils_from.written});
+  }
+  Candidates out = candidates_for(question, library, shelf);
+  if (out.currency.empty()) out.currency = list.currency;
+  std::erase_if(out.oils, [&](Candidate& candidate) {
+    const auto* pack = list.cheapest(candidate.oil.name);
+    if (!candidate.price_per_kg && pack != nullptr) candidate.price_per_kg = pack->per_kg();
+    if (candidate.price_per_kg) return false;
+    out.left_out.push_back({candidate.oil.name, "no price is known"});
+    return true;
+  });
+  for (auto& candidate : out.oils) {
+    stock.push_back(candidate.on_shelf ? candidate.stock_grams.value_or(0) : 0);
+    candidate.stock_grams.reset();
+  }
+  return out;
+}
+
+targets::Goal cheapest() {
+  targets::Goal goal;
+  goal.kind = targets::Goal::Kind::cheapest;
+  goal.written.text = "cheapest";
+  return goal;
+}
+
+int batch_bars(const targets::ExploreBrief& brief) {
+  if (brief.plan && brief.plan->bars_per_batch) return *brief.plan->bars_per_batch;
+  return brief.plan ? brief.plan->bars : 36;
+}
+
+// In the order of the range, what is left over goes to the last.
+int bars_of(const targets::ExploreBrief& brief, std::size_t which) {
+  const int all = brief.plan ? brief.plan->bars : 36;
+  const auto share = [&](std::size_t b) {
+    return static_cast<int>(std::lround(brief.range[b].share_of_bars * all));
+  };
+  if (which + 1 < brief.range.size()) return share(which);
+  int before = 0;
+  for (std::size_t b = 0; b < which; ++b) before += share(b);
+  return all - before;
+}
+
+BlendJob question_of(const ExploreJob& job, const targets::RangeBar& bar,
+                     const Candidates& candidates, const oils::Library& library,
+                     const std::optional<oils::Shelf>& shelf) {
+  BlendJob out{{}, candidates, {}, targets::PropertyModel::embedded(), {}, {}};
+  const auto& brief = job.brief;
+  out.brief.file = brief.file;
+  out.brief.folder = brief.folder;
+  out.brief.name = bar.what_for;
+  out.brief.oils_from = brief.oils_from;
+  out.brief.wishes = bar.wishes;
+  out.brief.wishes.insert(out.brief.wishes.end(), brief.cost.begin(), brief.cost.end());
+  out.brief.goals = bar.goals.empty() ? std::vector{cheapest()} : bar.goals;
+  out.brief.rules = brief.rules;
+  if (brief.most_oils && !out.brief.rules.most_oils) {
+    out.brief.rules.most_oils = brief.most_oils;
+    out.brief.rules.most_oils_written = brief.most_oils_written;
+  }
+  out.brief.lye = brief.lye;
+  out.brief.scale = brief.scale;
+  out.brief.sureness = brief.sureness;
+  if (brief.make) {
+    out.brief.make = brief.make;
+  } else {
+    out.brief.make.emplace();
+    out.brief.make->bars = {batch_bars(brief), kAssumedBarGrams, targets::Bars::Weighed::cut};
+  }
+  if (bar.compared_with) out.yardstick = known_bar(*bar.compared_with, library, shelf);
+  out.plain_bar = [library](const std::string& name, const targets::Written& written) {
+    targets::Yardstick plain;
+    plain.name = plain.shipped = name;
+    plain.written = written;
+    return known_bar(plain, library, std::nullopt);
+  };
+  return out;
+}
+
+Problem capped(const ExploreBar& bar, const BlendResult& found) {
+  return formulation_of(bar.job, found.assumed).problem;
+}
+
+ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
+                    const SearchOptions& options) {
+  ExploredBar out;
+  out.found = find_blend(bar.job, options);
+  if (!out.found.has_blend()) return out;
+  Problem problem = capped(bar, out.found);
+  const Form cost = weighted_sum(job.price_per_kg);
+  if (bar.job.yardstick) {
+    Problem feel = problem;
+    feel.goals = {
+        feel_goal(feel_over_oils(bar.job.model, out.found.assumed.settings, job.candidates().oils),
+                  feel_points(bar.job.model, *bar.job.yardstick))};
+    out.curve = trade_off(feel, cost, points, options);
+  }
+  problem.goals = {Goal{cost, {}, 0}};
+  const Answer best = search(problem, options);
+  if (best.status != Status::optimal) return out;
+  for (int oil = 0; oil < static_cast<int>(job.price_per_kg.size()); ++oil) {
+    const auto at = static_cast<std::size_t>(oil);
+    if (best.steps[at] > 0) {
+      out.room.push_back({oil, job.price_per_kg[at],
+                          price_ceiling(problem, job.price_per_kg, best.steps, oil, options)});
+    } else if (job.stock_grams[at] <= 0 && problem.oils[at].most > 0) {
+      out.worth.push_back({oil, job.price_per_kg[at],
+                           price_worth(problem, job.price_per_kg, best.steps, oil, options)});
+    }
+  }
+  return out;
+}
+
+BuyingQuestion buying(const ExploreJob& job, const Explored& seen) {
+  BuyingQuestion out;
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& bar = job.bars[b];
+    const auto& found = seen.bars[b].found;
+    PlannedBar planned;
+    planned.problem = capped(bar, found);
+    planned.problem.most_oils = 0;  // counted over the whole range
+    planned.oil_grams = found.recipe.oils_grams * bar.batches;
+    out.bars.push_back(std::move(planned));
+  }
+  out.stock_grams = job.stock_grams;
+  out.packs = job.packs;
+  out.worth_per_kg = job.price_per_kg;
+  const auto& brief = job.brief;
+  out.most_oils = brief.most_oils.value_or(0);
+  out.most_new = brief.most_new_oils.value_or(-1);
+  if (brief.money.delivery_flat) out.delivery.flat = brief.money.delivery_flat->amount;
+  if (brief.money.delivery_free_over) {
+    out.delivery.free_over = brief.money.delivery_free_over->amount;
+  }
+  if (brief.money.spend_now) out.most_cash = brief.money.spend_now->amount;
+  return out;
+}
+
+void set_days(const ExploreJob& job, Explored& out) {
+  if (!job.brief.plan || !job.brief.plan->ready_for) return;
+  int weeks = 4, batches = 0;
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    batches += job.bars[b].batches;
+    const auto& recipe = out.bars[b].found.recipe;
+    if (recipe.total_grams > 0) {
+      weeks = std::max(weeks, core::drying_weeks(recipe.products.water / recipe.products.total()));
+    }
+  }
+  out.cure_days = 7 * weeks;
+  out.making_days = batches + 1;  // one batch a day, cut the day after
+  out.delivery_days = kDeliveryDays;
+  const auto& ready = *job.brief.plan->ready_for;
+  const auto day = core::find_day(ready.text());
+  if (day) {
+    out.order_by = core::days_after(*day, -(out.cure_days + out.making_days + out.delivery_days));
+  }
+}
+
+}  // namespace
+
+ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library,
+                       const std::optional<oils::Shelf>& shelf, bool skip_wrong_rows) {
+  ExploreJob job{std::move(brief), {}, {}, {}, {}, {}, 0};
+  oils::PriceList list;
+  if (job.brief.oils_from.price_list) {
+    list = oils::read_price_list(job.brief.oils_from.price_list->path, library, skip_wrong_rows);
+  }
+  const Candidates all = candidates(job.brief, library, shelf, list, job.stock_grams);
+  for (const auto& candidate : all.oils) {
+    job.price_per_kg.push_back(*candidate.price_per_kg);
+    job.packs.emplace_back();
+    for (const auto& pack : list.packs) {
+      if (pack.oil == candidate.oil.name) job.packs.back().push_back(pack);
+    }
+  }
+  job.skipped = list.skipped;
+  if (!job.brief.make) job.bar_grams = kAssumedBarGrams;
+  const int batch = batch_bars(job.brief);
+  for (std::size_t b = 0; b < job.brief.range.size(); ++b) {
+    const auto& bar = job.brief.range[b];
+    const int bars = bars_of(job.brief, b);
+    job.bars.push_back({bar.what_for, question_of(job, bar, all, library, shelf), bars,
+                        (bars + batch - 1) / batch});
+  }
+  return job;
+}
+
+Explored explore(const ExploreJob& job, int points, const SearchOptions& options) {
+  Explored out;
+  for (const auto& bar : job.bars) out.bars.push_back(look_at(job, bar, points, options));
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    if (!out.bars[b].found.has_blend()) {
+      out.no_plan = "No plan: the wishes for the " + job.bars[b].what_for + " collide.";
+      return out;
+    }
+  }
+  set_days(job, out);
+  out.plan = plan_buying(buying(job, out), options);
+  if (!out.plan->found) {
+    out.no_plan = out.plan->proved
+                      ? "Proved: no purchase within these limits lets the whole range be made."
+                      : "No purchase was found in the time given; none is not proved.";
+  }
+  return out;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,71 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "core/date.hpp"
+#include "oils/price_list.hpp"
+#include "oils/shelf.hpp"
+#include "solver/blend_job.hpp"
+#include "solver/buying_plan.hpp"
+#include "solver/curve.hpp"
+#include "solver/explore_prices.hpp"
+#include "targets/explore_brief.hpp"
+
+namespace barwright::solver {
+
+/// One bar of the range as a question of its own.
+struct ExploreBar {
+  std::string what_for;
+  BlendJob job;
+  int bars = 0;     ///< wanted in all
+  int batches = 0;  ///< to make them
+};
+
+/// A look around, read and resolved.
+struct ExploreJob {
+  targets::ExploreBrief brief;
+  std::vector<ExploreBar> bars;
+  std::vector<double> stock_grams;                   ///< per candidate
+  std::vector<std::vector<oils::PricedPack>> packs;  ///< per candidate
+  std::vector<double> price_per_kg;                  ///< per candidate
+  std::vector<oils::SkippedRow> skipped;
+  double bar_grams = 0;  ///< > 0: assumed, g as cut
+  const Candidates& candidates() const { return bars.front().job.candidates; }
+};
+
+/// Returns the job of an explore brief. Errors: InputError.
+ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library,
+                       const std::optional<oils::Shelf>& shelf, bool skip_wrong_rows);
+
+/// What a price may do.
+struct PriceRoom {
+  int oil = -1;  ///< candidate
+  double now = 0;
+  TurningPrice turns;
+};
+
+/// One bar looked at.
+struct ExploredBar {
+  BlendResult found;
+  Curve curve;                   ///< feel (or the first wish of best) against cost
+  std::vector<PriceRoom> room;   ///< oils in the blend: how far each may rise
+  std::vector<PriceRoom> worth;  ///< oils not on the shelf, not in the blend: what they are worth
+};
+
+struct Explored {
+  std::vector<ExploredBar> bars;
+  std::optional<BuyingPlan> plan;
+  std::string no_plan;                ///< a sentence, when there is none
+  std::optional<core::Day> order_by;  ///< last day to order
+  int cure_days = 0, making_days = 0, delivery_days = 0;
+};
+
+/// Returns all there is to see. Bars whose wishes collide have no blend, and then no plan.
+Explored explore(const ExploreJob& job, int points, const SearchOptions& options);
+
+/// Days from order to door where nothing is said (judgement).
+inline constexpr int kDeliveryDays = 7;
+
+}  // namespace barwright::solver

@@ -1,0 +1,69 @@
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "running.hpp"
+
+using namespace barwright::tests;
+using Json = nlohmann::json;
+
+TEST_CASE("a new line priced before buying, as JSON, CSV and a page", "[explore]") {
+  const std::string folder = fresh_folder("explore");
+  const Ran ran =
+      run("barwright explore examples/spring-line.yaml --json --page " + folder + "/look.html");
+  REQUIRE(ran.exit_code == 0);
+  const Json out = Json::parse(ran.out);
+  CHECK(out["schema"] == 1);
+  CHECK(out["command"] == "explore");
+  CHECK(out["status"] == "optimal");
+  const Json& plan = out["plan"];
+  CHECK(plan["cash"].get<double>() <= 150);
+  CHECK(plan["order_by"].is_string());
+  double goods = 0;
+  for (const auto& buy : plan["buys"]) {
+    goods += buy["count"].get<double>() * buy["pack_price"].get<double>();
+  }
+  CHECK(goods == Approx(plan["goods"].get<double>()));
+  REQUIRE(out["bars"].size() == 2);
+  for (const auto& bar : out["bars"]) {
+    const Json& points = bar["curve"]["points"];
+    CHECK(bar["curve"]["proved"] == true);
+    REQUIRE(points.size() == 9);
+    for (std::size_t i = 1; i < points.size(); ++i) {
+      CHECK(points[i]["cost_per_kg"].get<double>() <=
+            points[i - 1]["cost_per_kg"].get<double>() + 1e-9);
+      CHECK(points[i]["feel_steps"].get<double>() >=
+            points[i - 1]["feel_steps"].get<double>() - 1e-6);
+    }
+    for (const auto& room : bar["price_may_rise_to"]) {
+      if (room["turns_per_kg"].is_null()) continue;
+      CHECK(room["turns_per_kg"].get<double>() >= room["now_per_kg"].get<double>() - 1e-6);
+    }
+    for (const auto& worth : bar["worth"]) {
+      if (worth["turns_per_kg"].is_null()) continue;
+      CHECK(worth["turns_per_kg"].get<double>() <= worth["now_per_kg"].get<double>() + 1e-6);
+    }
+  }
+  const std::string page = slurp(folder + "/look.html");
+  CHECK(page.find("<svg") != std::string::npos);
+  CHECK(page.find("http") == std::string::npos);
+  CHECK(page.find("<script") == std::string::npos);
+  CHECK(page.find("@page") != std::string::npos);
+  const Ran csv = run("barwright explore examples/spring-line.yaml --csv");
+  CHECK(csv.exit_code == 0);
+  CHECK(csv.out.rfind("what,bar,oil,figure,unit\n", 0) == 0);
+}
+
+TEST_CASE("a purse too small for the range is a proof, exit 4", "[explore]") {
+  const std::string folder = fresh_folder("explore-poor");
+  for (const char* file : {"spring-line-prices.csv", "weighbridge-shelf.yaml", "yard-bar.yaml"}) {
+    spill(folder + "/" + file, slurp(std::string(BARWRIGHT_SOURCE_DIR "/examples/") + file));
+  }
+  std::string brief = slurp(BARWRIGHT_SOURCE_DIR "/examples/spring-line.yaml");
+  const auto at = brief.find("at most 150 EUR");
+  REQUIRE(at != std::string::npos);
+  brief.replace(at, 15, "at most 20 EUR");
+  spill(folder + "/poor.yaml", brief);
+  const Ran ran = run("barwright explore poor.yaml", folder);
+  CHECK(ran.exit_code == 4);
+  CHECK(ran.out.find("Proved: no purchase") != std::string::npos);
+}

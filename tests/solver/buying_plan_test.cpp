@@ -1,0 +1,167 @@
+#include "solver/buying_plan.hpp"
+
+#include <catch2/catch.hpp>
+#include <cmath>
+#include <random>
+
+#include "solver/explore_prices.hpp"
+
+using namespace barwright;
+using namespace barwright::solver;
+
+namespace {
+
+struct Random {
+  std::mt19937_64 bits;
+  double unit() { return static_cast<double>(bits() >> 11) * 0x1.0p-53; }
+  int below(int n) { return static_cast<int>(unit() * n); }
+};
+
+// Two bars over four oils in steps of a fifth, a floor on one property each; small enough to count.
+BuyingQuestion small(Random& dice) {
+  BuyingQuestion out;
+  for (int b = 0; b < 2; ++b) {
+    PlannedBar bar;
+    bar.problem.steps = 5;
+    bar.problem.oils.assign(4, {.least = 1, .most = 5});
+    Limit limit;
+    for (int i = 0; i < 4; ++i) limit.form.linear.push_back(10 * dice.unit());
+    limit.low = 4 + 3 * dice.unit();
+    bar.problem.limits.push_back(limit);
+    bar.oil_grams = 1000 + 500 * dice.below(3);
+    out.bars.push_back(bar);
+  }
+  for (int i = 0; i < 4; ++i) {
+    out.stock_grams.push_back(dice.below(2) == 0 ? 0 : 300 + 300.0 * dice.below(3));
+    out.packs.emplace_back();
+    oils::PricedPack pack;
+    pack.grams = 500 + 500 * dice.below(2);
+    pack.price = 3 + dice.below(10);
+    out.packs.back().push_back(pack);
+    out.worth_per_kg.push_back(5);
+  }
+  out.most_oils = 2 + dice.below(3);
+  out.most_new = dice.below(3);
+  out.delivery = {4, 18};
+  return out;
+}
+
+// Every blend of both bars, each with the packs it needs.
+double counted(const BuyingQuestion& q) {
+  double best = kInfinity;
+  std::vector<std::vector<int>> blends;
+  for (int a = 0; a <= 5; ++a)
+    for (int b = 0; a + b <= 5; ++b)
+      for (int c = 0; a + b + c <= 5; ++c) blends.push_back({a, b, c, 5 - a - b - c});
+  const auto fits = [&](const PlannedBar& bar, const std::vector<int>& w) {
+    const auto x = bar.problem.shares(w);
+    const auto& limit = bar.problem.limits[0];
+    return limit.form.at(x) >= limit.low - kTolerance * limit.form.scale();
+  };
+  for (const auto& one : blends) {
+    if (!fits(q.bars[0], one)) continue;
+    for (const auto& two : blends) {
+      if (!fits(q.bars[1], two)) continue;
+      int used = 0, fresh = 0;
+      double goods = 0;
+      for (std::size_t i = 0; i < 4; ++i) {
+        if (one[i] + two[i] == 0) continue;
+        ++used;
+        fresh += q.stock_grams[i] <= 0;
+        const double need = q.bars[0].oil_grams * one[i] / 5 + q.bars[1].oil_grams * two[i] / 5;
+        const double missing = need - q.stock_grams[i];
+        if (missing > 1e-6)
+          goods += std::ceil(missing / q.packs[i][0].grams - 1e-9) * q.packs[i][0].price;
+      }
+      if (used > q.most_oils || fresh > q.most_new) continue;
+      best = std::min(best, goods + q.delivery.of(goods));
+    }
+  }
+  // More than is needed may be bought, if delivery is free then.
+  return best;
+}
+
+}  // namespace
+
+TEST_CASE("the least cash out is what counting every blend finds", "[buying]") {
+  Random dice{std::mt19937_64(7)};
+  int found = 0, none = 0;
+  for (int round = 0; round < 60; ++round) {
+    BuyingQuestion question = small(dice);
+    // Counting knows no surplus packs: with a flat charge alone none ever helps.
+    question.delivery.free_over = kInfinity;
+    const double expected = counted(question);
+    const BuyingPlan plan = plan_buying(question);
+    CAPTURE(round, expected);
+    CHECK(plan.proved);
+    CHECK(plan.found == std::isfinite(expected));
+    if (plan.found) CHECK(plan.cash() == Approx(expected).margin(1e-9));
+    (plan.found ? found : none) += 1;
+  }
+  CHECK(found > 10);
+  CHECK(none > 3);
+}
+
+TEST_CASE("a plan uses no more than it has, and its blends keep their limits", "[buying]") {
+  Random dice{std::mt19937_64(11)};
+  for (int round = 0; round < 30; ++round) {
+    const BuyingQuestion question = small(dice);
+    const BuyingPlan plan = plan_buying(question);
+    if (!plan.found) continue;
+    std::vector<double> there = question.stock_grams;
+    for (const auto& buy : plan.buys) {
+      const auto oil = static_cast<std::size_t>(buy.oil);
+      there[oil] += buy.count * question.packs[oil][static_cast<std::size_t>(buy.pack)].grams;
+    }
+    for (std::size_t i = 0; i < there.size(); ++i) {
+      CHECK(plan.used_grams[i] <= there[i] + 1e-3);
+      CHECK(plan.left_grams[i] + plan.used_grams[i] == Approx(there[i]).margin(1e-3));
+    }
+    for (std::size_t b = 0; b < question.bars.size(); ++b) {
+      const auto& bar = question.bars[b].problem;
+      CHECK(bar.limits[0].form.at(bar.shares(plan.steps[b])) >= bar.limits[0].low - 1e-7);
+    }
+  }
+}
+
+TEST_CASE("free delivery from a sum on can make the larger purchase the cheaper", "[buying]") {
+  BuyingQuestion question;
+  PlannedBar bar;
+  bar.problem.steps = 2;
+  bar.problem.oils.assign(1, {.least = 1, .most = 2});
+  bar.oil_grams = 900;
+  question.bars = {bar};
+  question.stock_grams = {0};
+  oils::PricedPack small_pack, large_pack;
+  small_pack.grams = 1000, small_pack.price = 9;
+  large_pack.grams = 1200, large_pack.price = 10;
+  question.packs = {{small_pack, large_pack}};
+  question.worth_per_kg = {9};
+  question.delivery = {5, 10};
+  const auto plan = plan_buying(question);
+  REQUIRE(plan.found);
+  CHECK(plan.proved);
+  CHECK(plan.cash() == 10);
+  CHECK(plan.buys.at(0).pack == 1);
+}
+
+TEST_CASE("prices turn where two blends cost the same", "[prices]") {
+  // Two oils; at least half of the score comes from either: oil 0 at 10 per unit, oil 1 at 5.
+  Problem problem;
+  problem.steps = 10;
+  problem.oils.assign(2, {.least = 1, .most = 10});
+  Limit limit;
+  limit.form.linear = {10, 5};
+  limit.low = 6;
+  problem.limits = {limit};
+  const std::vector<double> prices = {4, 6};
+  // All of oil 0 costs 4. With p for oil 0 the rival 2:8 costs 0.2 p + 4.8, equal at p = 6.
+  const std::vector<int> best = {10, 0};
+  const auto ceiling = price_ceiling(problem, prices, best, 0);
+  REQUIRE(ceiling.per_kg);
+  CHECK(ceiling.proved);
+  CHECK(*ceiling.per_kg == Approx(6));
+  const auto worth = price_worth(problem, prices, best, 1);
+  REQUIRE(worth.per_kg);
+  CHECK(*worth.per_kg == Approx(4));
+}
