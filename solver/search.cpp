@@ -22,11 +22,7 @@ Answer settle(Answer answer, bool finished, bool stopped_by_hand) {
   if (answer.steps.empty()) {
     answer.status = finished ? Status::infeasible : Status::undecided;
   } else {
-    const bool closed =
-        std::all_of(answer.goals.begin(), answer.goals.end(), [](const GoalValue& g) {
-          return g.value - g.bound <= kGap * std::max(1.0, std::abs(g.value));
-        });
-    answer.status = finished && closed ? Status::optimal : Status::feasible;
+    answer.status = finished ? Status::optimal : Status::feasible;
   }
   const std::string stop = stopped_by_hand ? "stopped by hand" : "the time was up";
   switch (answer.status) {
@@ -85,7 +81,10 @@ Answer search(const Problem& problem, const SearchOptions& options) {
       return check_steps(problem, steps).empty() && within(ceilings, problem.shares(steps));
     };
     const TreeResult result = grow_tree(task, answer.stats);
-    finished = result.finished;
+    // Finished trees have closed their gap: see Tree::proof.
+    finished = result.finished &&
+               (result.steps.empty() ||
+                result.value - result.bound <= kGap * std::max(1.0, std::abs(result.value)));
     answer.steps = result.steps;
     if (result.steps.empty()) break;
     if (goal != &any) answer.goals.push_back({result.value, result.bound});
@@ -106,14 +105,15 @@ Answer search(const Problem& problem, const SearchOptions& options) {
           return within(ceilings, x);
         });
   }
+  const bool by_hand = options.stop && options.stop->load();
+  answer = settle(std::move(answer), finished, by_hand);
   // Later goals may have used what earlier ones give: the values told are those of the blend told.
   if (!answer.steps.empty()) {
     const auto x = problem.shares(answer.steps);
     for (std::size_t g = 0; g < answer.goals.size(); ++g)
       answer.goals[g].value = problem.goals[g].at(x);
   }
-  const bool by_hand = options.stop && options.stop->load();
-  return settle(std::move(answer), finished, by_hand);
+  return answer;
 }
 
 }  // namespace barwright::solver

@@ -26,7 +26,7 @@ std::vector<std::string> golden_files() {
   return files;
 }
 
-std::string transcript(const std::string& command) {
+std::string session_text(const std::string& command) {
   const Ran ran = run(command);
   return "$ " + command + "\nexit " + std::to_string(ran.exit_code) + "\n" + kOut + ran.out + kErr +
          ran.err;
@@ -42,7 +42,7 @@ TEST_CASE("golden command lines print what they printed") {
       const std::string expected = slurp(file);
       const std::size_t end = expected.find('\n');
       REQUIRE(expected.substr(0, 2) == "$ ");
-      const std::string now = transcript(expected.substr(2, end - 2));
+      const std::string now = session_text(expected.substr(2, end - 2));
       if (std::getenv("BARWRIGHT_RECORD") != nullptr) spill(file, now);
       CHECK(now == (std::getenv("BARWRIGHT_RECORD") != nullptr ? now : expected));
     }
