@@ -147,7 +147,10 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
     shelf->fail("there is no shelf file '" + file.string() + "'",
                 "the name is looked up from the brief's own folder");
   }
-  // What planned batches count on is kept back, where the books know of any.
+  if (!std::filesystem::exists(oils::journal_path(file.string()), none)) {
+    return oils::read_shelf(file.string(), library);
+  }
+  // What planned batches count on is kept back.
   return oils::Books::open(file.string(), library, oils::Books::Mode::look).free_shelf();
 }
 
