@@ -15,7 +15,9 @@ enum class Status {
 };
 const char* word(Status status);
 
-/// Value and proved bound of one goal (minimised). gap = value - bound >= 0.
+/// Value of the blend told and proved bound of one goal (minimised). gap = value - bound >= 0; a
+/// proved answer's gap is at most kGap * max(1, |value|), plus the goal's give where later goals
+/// have used it.
 struct GoalValue {
   double value = 0;
   double bound = 0;
@@ -29,9 +31,9 @@ struct SearchStats {
 
 struct Answer {
   Status status = Status::undecided;
-  std::vector<int> steps;         ///< whole steps per oil; empty without a blend
-  std::vector<GoalValue> goals;   ///< one per goal of the problem that was reached
-  std::string reason;             ///< one plain sentence: why this status
+  std::vector<int> steps;        ///< whole steps per oil; empty without a blend
+  std::vector<GoalValue> goals;  ///< one per goal of the problem that was reached
+  std::string reason;            ///< one plain sentence: why this status
   SearchStats stats;
 };
 

@@ -25,13 +25,13 @@ struct SearchOptions {
 /// Returns the best blend with what was proved about it. Deterministic: the same problem without a
 /// deadline gives the same answer on every machine.
 /// Goals are taken in turn: each is proved, then kept at no more than its value + give while the
-/// next is minimised; goals[g].value is the best of goal g under the goals before it. Ties: a blend
-/// displaces another only when its goal is lower; the fixed order in which the tree is walked
-/// decides between equal ones. Candidates with the same figures everywhere (two lots of one oil)
-/// are then used from the first on: fewer oils, then earlier ones. To prefer, say, fewer changes or
-/// stock at hand among equals, state it as a later goal.
-/// Errors: std::invalid_argument for a problem whose vectors do not fit together
-/// (Problem::validate).
+/// next is minimised; goals[g].value is that of the blend told: up to `give` above
+/// the proved best of goal g, which lies within kGap of goals[g].bound once the status is optimal.
+/// Ties: a blend displaces another only when its goal is lower; the fixed order in which the tree
+/// is walked decides between equal ones. Candidates with the same figures everywhere (two lots of
+/// one oil) are then used from the first on: fewer oils, then earlier ones. To prefer, say, fewer
+/// changes or stock at hand among equals, state it as a later goal. Errors: std::invalid_argument
+/// for a problem whose vectors do not fit together (Problem::validate).
 Answer search(const Problem& problem, const SearchOptions& options = {});
 
 }  // namespace barwright::solver

@@ -38,9 +38,14 @@ TEST_CASE("search: two modes agree on 5,000 instances of real oils", "[search]")
     REQUIRE(fast.status == plain.status);
     none += fast.status == Status::infeasible;
     REQUIRE(fast.goals.size() == plain.goals.size());
-    for (std::size_t g = 0; g < fast.goals.size(); ++g)
-      REQUIRE(std::abs(fast.goals[g].value - plain.goals[g].value) <=
-              2 * kGap * std::max(1.0, std::abs(plain.goals[g].value)));
+    // What is told of an earlier goal may differ within its give; what is proved of it may not.
+    for (std::size_t g = 0; g < fast.goals.size(); ++g) {
+      const double size = std::max(1.0, std::abs(plain.goals[g].value));
+      REQUIRE(std::abs(fast.goals[g].bound - plain.goals[g].bound) <= 2 * kGap * size);
+    }
+    if (!fast.goals.empty())
+      REQUIRE(std::abs(fast.goals.back().value - plain.goals.back().value) <=
+              2 * kGap * std::max(1.0, std::abs(plain.goals.back().value)));
   }
   CHECK(none > 250);
 }
