@@ -14,6 +14,10 @@
 namespace barwright::solver {
 namespace {
 
+// Two more blends, each a tenth of the oils away from those before (judgement).
+constexpr int kOtherBlends = 2;
+constexpr double kTrulyDifferent = 0.10;
+
 Candidates candidates(const targets::ExploreBrief& brief, const oils::Library& library,
                       const std::optional<oils::Shelf>& shelf, const oils::PriceList& list,
                       std::vector<double>& stock) {
@@ -112,6 +116,8 @@ ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
   if (!out.found.has_blend()) return out;
   Problem problem = capped(bar, out.found);
   const Form cost = weighted_sum(job.price_per_kg);
+  const std::vector<View> none;
+  out.others = find_alternatives(problem, kOtherBlends, kTrulyDifferent, none, options);
   if (bar.job.yardstick) {
     Problem feel = problem;
     feel.goals = {

@@ -7,6 +7,7 @@
 #include "core/date.hpp"
 #include "oils/price_list.hpp"
 #include "oils/shelf.hpp"
+#include "solver/alternatives.hpp"
 #include "solver/blend_job.hpp"
 #include "solver/buying_plan.hpp"
 #include "solver/curve.hpp"
@@ -49,6 +50,7 @@ struct PriceRoom {
 /// One bar looked at.
 struct ExploredBar {
   BlendResult found;
+  Alternatives others;           ///< the best first, each a tenth of the oils away from the rest
   Curve curve;                   ///< feel (or the first wish of best) against cost
   std::vector<PriceRoom> room;   ///< oils in the blend: how far each may rise
   std::vector<PriceRoom> worth;  ///< oils not on the shelf, not in the blend: what they are worth

@@ -48,12 +48,12 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
   std::optional<oils::Shelf> shelf;
   if (sources.shelf) shelf = well_filled(*sources.shelf);
   if (brief.using_oils.price_list) {
-    for (const auto& [oil, price] : sources.price_per_kg) {
-      question.oils_from.named.push_back({oil, brief.using_oils.price_list->written});
+    for (const auto& pack : sources.prices.packs) {
+      question.oils_from.named.push_back({pack.oil, brief.using_oils.price_list->written});
     }
   }
   Candidates out = candidates_for(question, library, shelf);
-  if (out.currency.empty()) out.currency = sources.currency;
+  if (out.currency.empty()) out.currency = sources.prices.currency;
   const auto in_recipe = [&](const Candidate& candidate) {
     const auto& oils = brief.recipe.blend.oils;
     return std::any_of(oils.begin(), oils.end(), [&](const targets::BlendOil& part) {
@@ -62,9 +62,9 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
   };
   for (auto& candidate : out.oils) {
     candidate.stock_grams.reset();
-    const auto listed = sources.price_per_kg.find(candidate.oil.name);
     // What is bought again costs what the list says now.
-    if (listed != sources.price_per_kg.end()) candidate.price_per_kg = listed->second;
+    const auto* pack = sources.prices.cheapest(candidate.oil.name);
+    if (pack != nullptr) candidate.price_per_kg = pack->per_kg();
     // A recipe may well keep its own oil above its usual most: it was made so.
     if (in_recipe(candidate)) candidate.oil.usual_most.reset();
   }
@@ -234,14 +234,14 @@ core::RecipeRequest swap_request(const SwapJob& job, std::span<const double> sha
 
 SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
                  const SwapSources& sources) {
-  SwapJob job{std::move(brief),
-              {{}, {}, {}, targets::PropertyModel::embedded(), {}, {}},
-              {},
-              {},
-              {},
-              0,
-              0,
-              {}};
+  SwapJob job{.brief = std::move(brief),
+              .blend = {{}, {}, {}, targets::PropertyModel::embedded(), {}, {}},
+              .old_recipe = {},
+              .old_shares = {},
+              .emphasis = {},
+              .have = {},
+              .prices = sources.prices,
+              .delivery = sources.delivery};
   auto& question = job.blend.brief;
   question.file = job.brief.file;
   question.folder = job.brief.folder;

@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "oils/library.hpp"
+#include "oils/price_list.hpp"
 #include "oils/shelf.hpp"
 #include "solver/blend_job.hpp"
 #include "targets/swap_brief.hpp"
@@ -22,13 +23,16 @@ struct SwapJob {
   int bars = 0;
   double bar_grams = 0;                ///< > 0: bars of this weight were assumed, g as cut
   std::map<std::string, double> have;  ///< g on the shelf per oil
+  oils::PriceList prices;              ///< packs on offer; may be empty
+  double delivery = 0;                 ///< what an order costs to bring, currency units
 };
 
 /// What else a swap may use beside its brief.
 struct SwapSources {
   std::optional<oils::Shelf> shelf;
-  std::map<std::string, double> price_per_kg;  ///< of oils to buy, landed; by library name
-  std::string currency;                        ///< of those prices; the shelf's wins
+  oils::PriceList
+      prices;           ///< of oils to buy; where an oil stands on it, the shelf's price gives way
+  double delivery = 0;  ///< what an order costs to bring, currency units
 };
 
 /// Returns the job of a swap brief. A swap changes a recipe for good, so what the shelf holds today

@@ -111,6 +111,28 @@ std::optional<Saving> saving_of(const SwapJob& job, const BlendResult& found) {
   return out;
 }
 
+std::optional<FirstOrder> first_order(const SwapJob& job, const SwapResult& result) {
+  if (!result.saving) return std::nullopt;
+  FirstOrder out;
+  for (const auto& line : result.lines) {
+    if (line.to_buy_grams < 0.5) continue;
+    const auto* pack = job.prices.cheapest(line.oil);
+    if (pack == nullptr) return std::nullopt;
+    FirstOrder::Item item{line.oil,    static_cast<int>(std::ceil(line.to_buy_grams / pack->grams)),
+                          pack->grams, 0,
+                          0,           0};
+    item.money = item.count * pack->price;
+    item.left_grams = item.count * pack->grams - line.to_buy_grams;
+    item.left_worth = item.left_grams / 1000 * pack->per_kg();
+    out.left_worth += item.left_worth;
+    out.items.push_back(std::move(item));
+  }
+  if (out.items.empty()) return std::nullopt;
+  out.delivery = job.delivery;
+  out.saved_per_bar = (result.saving->per_batch - out.delivery - out.left_worth) / job.bars;
+  return out;
+}
+
 double clear_at(const Measure& measure, std::span<const double> shares) {
   return measure.at(shares);
 }
@@ -198,6 +220,7 @@ SwapResult swap_result(const SwapJob& job, const BlendResult& found, const Searc
   out.gap = targets::feel_gap(job.blend.model, found.composition, found.settings,
                               job.blend.yardstick->composition, job.blend.yardstick->settings);
   out.saving = saving_of(job, found);
+  out.first_order = first_order(job, out);
   out.bench = bench_of(job, found);
   if (job.brief.price_of_feel_steps) {
     out.prices = price_of_feel(job, found.assumed, *job.brief.price_of_feel_steps, options);

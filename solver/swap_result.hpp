@@ -67,12 +67,29 @@ struct Saving {
   double new_per_bar = 0;
 };
 
+/// What the first batch of the new bar makes one buy, from a price list.
+struct FirstOrder {
+  struct Item {
+    std::string oil;
+    int count = 0;  ///< packs
+    double pack_grams = 0;
+    double money = 0;
+    double left_grams = 0;  ///< of what is bought, after this batch
+    double left_worth = 0;  ///< at what it cost
+  };
+  std::vector<Item> items;
+  double delivery = 0;
+  double left_worth = 0;
+  double saved_per_bar = 0;  ///< in the first batch, delivery and what is left counted as lost
+};
+
 /// Everything an answer to a swap says beside the blend itself.
 struct SwapResult {
   std::vector<SwapLine> lines;  ///< what leaves first, then what comes, then what stays
   SwapOutside outside;
   targets::FeelGap gap;
-  std::optional<Saving> saving;  ///< every oil of both has a price
+  std::optional<Saving> saving;           ///< every oil of both has a price
+  std::optional<FirstOrder> first_order;  ///< where a price list says and something is to be bought
   std::vector<BenchLine> bench;
   std::optional<FeelPrices> prices;
   std::optional<SideBySide> side_by_side;

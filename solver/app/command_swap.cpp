@@ -24,6 +24,9 @@ struct SwapOptions {
   std::vector<std::string> using_oils;
   std::string shelf;
   std::string save;
+  std::string prices;
+  double delivery = 0;
+  bool skip_wrong_rows = false;
 };
 
 double keep_at_most(const std::string& text) {
@@ -136,12 +139,21 @@ Outcome swap(const SwapOptions& options) {
         solver::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
                                oils_from(options.using_oils, sources.shelf.has_value(), library));
   }
+  std::string prices = options.prices;
+  if (prices.empty() && brief.using_oils.price_list) prices = brief.using_oils.price_list->path;
+  if (!prices.empty()) {
+    sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows);
+  }
+  sources.delivery = options.delivery;
   const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
   const SwapReport report = report_swap(job, library, {});
   if (!options.save.empty() && report.result) {
     write_new_file(options.save, recipe_yaml(job.blend, report.blend.result, options.save));
   }
   std::string notes;
+  for (const auto& row : sources.prices.skipped) {
+    notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
   for (const auto& left : job.blend.candidates.left_out) {
     notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
   }
@@ -166,6 +178,11 @@ void add_swap(CLI::App& app, Action& action) {
   command->add_option("--using", options->using_oils,
                       "What may take its place: shelf, library, or an oil's name; may repeat");
   command->add_option("--shelf", options->shelf, "Shelf file with lots and prices");
+  command->add_option("--prices", options->prices, "Price list (CSV) of what is to be bought");
+  command->add_option("--delivery", options->delivery, "What an order costs to bring, in its money")
+      ->check(CLI::NonNegativeNumber);
+  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
+                    "Leave rows of the price list out that cannot be read; each is named");
   command->add_option("--save", options->save, "Also write the new recipe to this new file");
   add_common(*command, options->common);
   command->footer(

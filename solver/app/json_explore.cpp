@@ -102,6 +102,14 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
       const int all = one.found.formulation.problem.steps;
       bar["blend"] = blend_json(job, one.found.answer.steps, all);
       bar["recipe"] = json_recipe(one.found.recipe);
+      Json others = Json::array();
+      for (std::size_t k = 1; k < one.others.found.size(); ++k) {
+        const auto& other = one.others.found[k];
+        others.push_back({{"blend", blend_json(job, other.answer.steps, all)},
+                          {"share_moved_percent", 100 * other.distance},
+                          {"proved", other.answer.status == solver::Status::optimal}});
+      }
+      bar["alternatives"] = others;
       Json points = Json::array();
       for (const auto& point : one.curve.points) {
         points.push_back({{"cost_per_kg", point.second},

@@ -48,6 +48,22 @@ Json swap_json(const solver::SwapJob& job, const solver::BlendResult& found,
         {"new_per_bar", result.saving->new_per_bar}, {"bars", job.bars},
         {"bars_assumed", job.bar_grams > 0}};
   }
+  out["first_order"] = nullptr;
+  if (result.first_order) {
+    Json items = Json::array();
+    for (const auto& item : result.first_order->items) {
+      items.push_back({{"oil", item.oil},
+                       {"count", item.count},
+                       {"pack_grams", item.pack_grams},
+                       {"money", item.money},
+                       {"left_grams", item.left_grams},
+                       {"left_worth", item.left_worth}});
+    }
+    out["first_order"] = {{"items", items},
+                          {"delivery", result.first_order->delivery},
+                          {"left_worth", result.first_order->left_worth},
+                          {"saved_per_bar", result.first_order->saved_per_bar}};
+  }
   Json bench = Json::array();
   for (const auto& line : result.bench) {
     bench.push_back(

@@ -31,6 +31,12 @@ void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::Explo
   screen.sentence(seen.found.answer.status == solver::Status::optimal
                       ? "Proved: no blend of these oils keeps the wishes and is better."
                       : "Not proved the best: " + seen.found.answer.reason);
+  for (std::size_t k = 1; k < seen.others.found.size(); ++k) {
+    const auto& other = seen.others.found[k];
+    screen.sentence(fmt::format("Another, {:.0f} % moved: {}.", 100 * other.distance,
+                                blend_words(job, other.answer.steps, all)),
+                    "-");
+  }
   if (!seen.curve.points.empty()) {
     screen.sentence("Cost against feel (steps from the bar compared with, 1 is just noticed):");
     std::vector<std::vector<std::string>> rows;

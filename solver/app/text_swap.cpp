@@ -118,6 +118,24 @@ class SwapText {
         money(std::abs(saving.per_bar), currency), saving.per_bar >= 0 ? "saved" : "MORE",
         money(saving.old_per_bar, currency), money(saving.new_per_bar, currency),
         money(std::abs(saving.per_batch), currency), job_.bars));
+    if (result_.first_order) {
+      const auto& order = *result_.first_order;
+      std::vector<std::vector<std::string>> rows;
+      for (const auto& item : order.items) {
+        rows.push_back({fmt::format("{} x", item.count), item.oil,
+                        fmt::format("{:.4g} kg", item.pack_grams / 1000),
+                        money(item.money, currency),
+                        fmt::format("{:.0f} g left, worth {}", item.left_grams,
+                                    money(item.left_worth, currency))});
+      }
+      screen_.sentence("To buy for the first batch:");
+      screen_.table("rlrrl", rows);
+      screen_.sentence(fmt::format(
+          "With delivery of {} and what is left over counted as lost, the first batch {} {} per "
+          "bar; all used up, the figure above holds.",
+          money(order.delivery, currency), order.saved_per_bar >= 0 ? "saves" : "costs MORE:",
+          money(std::abs(order.saved_per_bar), currency)));
+    }
     if (job_.bar_grams > 0) {
       screen_.sentence(fmt::format(
           "The recipe does not say how many bars it gives: {} of {:.0f} g as cut are assumed. "

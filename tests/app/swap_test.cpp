@@ -75,3 +75,24 @@ TEST_CASE("nothing that cannot be told apart: the way out is shown, exit 4", "[s
   CHECK(ran.exit_code == 4);
   CHECK(ran.out.find("THE NEAREST THERE IS") != std::string::npos);
 }
+
+TEST_CASE("delivery and the half pail left over are counted where a price list says", "[swap]") {
+  const std::string folder = fresh_folder("swap-prices");
+  spill(folder + "/list.csv",
+        "# currency: EUR\noil,pack,price\nsal butter,1 kg,9.00\nillipe,1 kg,12.00\n"
+        "hydrogenated soybean,1 kg,4.00\n");
+  const Ran ran = run("barwright swap examples/butter-out.yaml --prices " + folder +
+                      "/list.csv --delivery 5 --json");
+  REQUIRE(ran.exit_code == 0);
+  const Json swap = Json::parse(ran.out)["swap"];
+  const Json& order = swap["first_order"];
+  REQUIRE(order.is_object());
+  double left = 0;
+  for (const auto& item : order["items"]) {
+    left += item["left_worth"].get<double>();
+    CHECK(item["left_grams"].get<double>() < item["pack_grams"].get<double>());
+  }
+  const double bars = swap["saving"]["bars"];
+  CHECK(order["saved_per_bar"].get<double>() * bars ==
+        Approx(swap["saving"]["per_batch"].get<double>() - left - 5));
+}
