@@ -195,7 +195,8 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
       // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
       auto& first = result.answer.goals.front();
       first.bound = std::min(first.bound, unheld->goals.front().bound);
-      if (first.value > first.bound + 1e-7 * std::max(1.0, std::abs(first.bound))) {
+      const double give = result.formulation.problem.goals.front().give;
+      if (first.value > first.bound + give + kGap * std::max(1.0, std::abs(first.bound))) {
         result.answer.status = Status::feasible;
         result.answer.reason =
             "Rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps "
