@@ -23,5 +23,5 @@ need_packages() {
     $missing >/dev/null
 }
 
-build_packages="g++ make cmake libeigen3-dev libyaml-cpp-dev libfmt-dev libcli11-dev libnlopt-dev nlohmann-json3-dev"
+build_packages="g++ make cmake libeigen3-dev libyaml-cpp-dev libfmt-dev libcli11-dev libnlopt-dev libnlopt-cxx-dev nlohmann-json3-dev"
 test_packages="catch2 pkg-config coinor-libcbc-dev chromium"
