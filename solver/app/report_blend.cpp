@@ -63,8 +63,9 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
     brief.oils_from.named.push_back({oil.name, job.brief.oils_from.written});
     brief.wishes.clear();
     brief.goals.clear();  // no price is asked of it
-    wide.candidates.oils.push_back(
-        solver::candidates_for(brief, library, std::nullopt).oils.front());
+    solver::Candidate bought = solver::candidates_for(brief, library, std::nullopt).oils.front();
+    bought.stock_grams = kUsualPackGrams;
+    wide.candidates.oils.push_back(std::move(bought));
     offer.to_buy.push_back(true);
   }
   // Oils to buy have no price, so goals and wishes on cost wait: they cannot open a way anyway.
@@ -80,6 +81,10 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
   solver::Problem problem = formulation.problem;
   problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
   no.purchases = solver::find_purchases(problem, offer, options.search, {.most = 3});
+  if (no.purchases.found.empty() && no.purchases.none) {
+    no.purchases =
+        solver::find_purchases(problem, offer, options.search, {.most = 3, .pairs = true});
+  }
   for (const auto& candidate : wide.candidates.oils)
     no.purchase_names.push_back(candidate.oil.name);
 }

@@ -34,6 +34,9 @@ struct OilCost {
   std::optional<double> yardstick_per_bar;
 };
 
+/// What one pack of an oil to be bought is taken to hold, g (common practice, no source).
+inline constexpr double kUsualPackGrams = 1000;
+
 /// Why nothing fits.
 struct No {
   solver::Conflict conflict;

@@ -103,13 +103,20 @@ void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
 void show_purchases(Screen& screen, const No& no) {
   if (no.purchases.found.empty()) return;
   std::string names;
+  bool pairs = false;
   for (const auto& purchase : no.purchases.found) {
+    std::string together;
     for (const int oil : purchase.oils) {
-      names += (names.empty() ? "" : ", ") + no.purchase_names[static_cast<std::size_t>(oil)];
+      together +=
+          (together.empty() ? "" : " with ") + no.purchase_names[static_cast<std::size_t>(oil)];
     }
+    pairs = pairs || purchase.oils.size() > 1;
+    names += (names.empty() ? "" : ", ") + together;
   }
-  screen.heading("OR BUY", "any one of these oils would open the way");
-  screen.sentence(names + ".");
+  screen.heading("OR BUY", pairs ? "no single oil opens the way; any one of these pairs would"
+                                 : "any one of these oils would open the way");
+  screen.sentence(
+      fmt::format("{}. (A pack of {:.0f} g{}.)", names, kUsualPackGrams, pairs ? " of each" : ""));
 }
 
 }  // namespace
