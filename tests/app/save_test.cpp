@@ -39,7 +39,7 @@ TEST_CASE("a starter folder works as it stands") {
   CHECK(run("barwright weigh workshop/yard-bar.yaml", folder).exit_code == 0);
 }
 
-TEST_CASE("--lp writes the question for other solvers") {
+TEST_CASE("the question can be written for other solvers: --lp") {
   const std::string folder = fresh_folder("lp");
   const Ran ran = run("barwright blend examples/firmer-bar.yaml --lp " + folder + "/bar.lp");
   CHECK(ran.exit_code == 0);
