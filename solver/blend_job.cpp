@@ -179,6 +179,7 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
     }
     if (last) {
       // Nothing that the checker does not accept is an answer.
+      result.too_coarse = true;
       result.answer.steps.clear();
       result.answer.status = Status::undecided;
       result.answer.reason =

@@ -41,6 +41,7 @@ struct BlendResult {
   targets::BarSettings settings;  ///< the recipe's own
   std::vector<Verdict> verdicts;
   int passes = 0;
+  bool too_coarse = false;  ///< rounding to the scale broke a wish every time
   bool has_blend() const { return !answer.steps.empty(); }
 };
 

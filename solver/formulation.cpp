@@ -26,6 +26,10 @@ bool lacks_price(std::span<const Candidate> candidates) {
 void add_wish(Formulation& out, const targets::Wish& wish, int index, const Candidates& candidates,
               const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
               const Assumed& assumed, const PlainBar& plain_bar) {
+  if (wish.level && *wish.level != targets::Sureness::typical) {
+    wish.written.fail("wishes are kept for typical lots only, so far",
+                      "leave the level out; the band beside each answer shows the doubt");
+  }
   const CostBasis cost{assumed.oil_grams / 1000, assumed.bars};
   if (wish.subject.kind == targets::Subject::Kind::oil_cost && lacks_price(candidates.oils)) {
     wish.written.fail("a cost is wished for, but not every oil has a price",
@@ -76,8 +80,8 @@ Formulation formulate(const targets::Brief& brief, const Candidates& candidates,
                       const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
                       const Assumed& assumed, const PlainBar& plain_bar) {
   if (brief.sureness != targets::Sureness::typical) {
-    throw core::InputError({brief.file, 0, 0}, "only typical figures can be asked for",
-                           "leave 'sureness' out");
+    throw core::InputError({brief.file, 0, 0}, "wishes are kept for typical lots only, so far",
+                           "leave 'sureness' out; the band beside each answer shows the doubt");
   }
   Formulation out;
   out.problem.steps = step_count(brief.rules, assumed.oil_grams);

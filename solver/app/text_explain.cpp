@@ -124,7 +124,11 @@ void show_purchases(Screen& screen, const No& no) {
 void show_no(Screen& screen, const BlendReport& report) {
   const auto& answer = report.result.answer;
   if (answer.status != solver::Status::infeasible || !report.no) {
-    screen.sentence("Nothing found yet, and nothing proved: " + answer.reason);
+    if (report.result.too_coarse) {
+      screen.sentence("A blend fits on paper, but not on this scale. " + answer.reason);
+      return;
+    }
+    screen.sentence("Nothing found yet, and nothing proved: " + answer.reason + ".");
     screen.sentence("Give it longer (--within 60s), or loosen the wish that matters least.");
     return;
   }
