@@ -10,9 +10,9 @@ namespace barwright::solver {
 
 /// One limit that does not hold.
 struct Violation {
-  int limit = -1;      ///< index into Problem::limits; -1: shares, counts or steps themselves
-  double by = 0;       ///< by how much, in the limit's own unit
-  std::string what;    ///< plain sentence
+  int limit = -1;    ///< index into Problem::limits; -1: shares, counts or steps themselves
+  double by = 0;     ///< by how much, in the limit's own unit
+  std::string what;  ///< plain sentence
 };
 
 /// Returns every way in which shares x (fractions, one per oil) break the problem; empty: it fits.

@@ -41,8 +41,8 @@ struct Assumed {
 
 /// A goal, as answers speak of it.
 struct AskedGoal {
-  std::string words;  ///< "most hardness"
-  std::string unit;   ///< of `shown`
+  std::string words;                    ///< "most hardness"
+  std::string unit;                     ///< of `shown`
   std::function<double(double)> shown;  ///< the goal's number in the maker's unit
   bool tie_breaker = false;             ///< the house's own
 };
@@ -53,7 +53,7 @@ struct Formulation {
   Wishes wishes;
   std::vector<Asked> asked;
   std::vector<AskedGoal> goals;  ///< one per Problem::goals
-  int fewest_oils_at = -1;  ///< which goal is "fewest oils", a count no form can say; -1: none
+  int fewest_oils_at = -1;       ///< which goal is "fewest oils", a count no form can say; -1: none
 };
 
 /// Returns a shipped yardstick by name, worked out. Errors: InputError at `written`.

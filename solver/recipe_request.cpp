@@ -37,7 +37,8 @@ double dose_grams(const targets::Dose& dose, double oil_grams, double water_gram
 
 core::PotFat pot_fat(const PotOil& oil) {
   const core::Figure& figure = oil.oil->saponification_value;
-  // The range is what the worst case rests on: where it is the weaker of the two, its mark is shown.
+  // The range is what the worst case rests on: where it is the weaker of the two, its mark is
+  // shown.
   const core::Mark mark = oils::weakest_mark(figure);
   core::PotFat fat;
   fat.name = oil.oil->name;

@@ -115,7 +115,8 @@ std::string page_sheet(const Sheet& sheet) {
   out += "</p></section>\n<section class=\"aid\"><h2>If lye touches you</h2>" +
          list_of(sheet.first_aid) + "</section>\n";
   out +=
-      "<section class=\"long clock\"><h2>By the clock</h2><p class=\"small\">Times are estimates: the "
+      "<section class=\"long clock\"><h2>By the clock</h2><p class=\"small\">Times are estimates: "
+      "the "
       "signs decide.</p><table><thead><tr><th class=\"b\"></th><th>when</th><th>what</th>"
       "<th>sign</th></tr></thead><tbody>\n";
   for (const auto& row : sheet.clock) {

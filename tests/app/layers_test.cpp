@@ -1,5 +1,5 @@
-// The layers point one way: core <- oils <- targets <- solver <- solver/app. Third-party headers stay
-// out of public headers, and each library stays where the card puts it.
+// The layers point one way: core <- oils <- targets <- solver <- solver/app. Third-party headers
+// stay out of public headers, and each library stays where the card puts it.
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <map>

@@ -51,7 +51,8 @@ bool matches(const std::vector<std::string>& expected, std::size_t e,
     }
     return false;
   }
-  return p < printed.size() && expected[e] == printed[p] && matches(expected, e + 1, printed, p + 1);
+  return p < printed.size() && expected[e] == printed[p] &&
+         matches(expected, e + 1, printed, p + 1);
 }
 
 }  // namespace

@@ -40,9 +40,9 @@ void spill(const std::string& path, const std::string& text) {
 Ran run(const std::string& command, const std::string& folder) {
   const std::string scratch = fresh_folder("run");
   // A function, so that the command line reads as a maker types it.
-  const std::string line = "cd '" + folder + "' && barwright() { '" BARWRIGHT_BINARY "' \"$@\"; } && { " +
-                           command + "; } >'" + scratch + "/out' 2>'" + scratch +
-                           "/err' </dev/null";
+  const std::string line = "cd '" + folder +
+                           "' && barwright() { '" BARWRIGHT_BINARY "' \"$@\"; } && { " + command +
+                           "; } >'" + scratch + "/out' 2>'" + scratch + "/err' </dev/null";
   REQUIRE(setenv("NO_COLOR", "1", 1) == 0);
   const int status = std::system(line.c_str());
   Ran ran;

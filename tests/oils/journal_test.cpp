@@ -92,9 +92,9 @@ TEST_CASE("a hand edit that breaks a journal is pointed at") {
   CHECK_THROWS_WITH(journal("13.02.2027,received,,,olive,,5000,,,,,\n"),
                     Contains("yard-journal.csv:2:1: '13.02.2027' is not a day"));
   CHECK_THROWS_WITH(journal("2027-02-30,noted,a,,,,,,,,,x\n"), Contains("is not a day"));
-  CHECK_THROWS_WITH(
-      journal("2027-02-01,recieved,,,olive,,5000,,,,,\n"),
-      Contains("yard-journal.csv:2:12: 'recieved' is no event") && Contains("Did you mean 'received'"));
+  CHECK_THROWS_WITH(journal("2027-02-01,recieved,,,olive,,5000,,,,,\n"),
+                    Contains("yard-journal.csv:2:12: 'recieved' is no event") &&
+                        Contains("Did you mean 'received'"));
   CHECK_THROWS_WITH(journal("2027-02-01,received,,,olive,,5 kg,,,,,\n"),
                     Contains("yard-journal.csv:2:30: '5 kg' is no number"));
   CHECK_THROWS_WITH(journal("2027-02-01,received,,,olive,,-5,,,,,\n"), Contains("below zero"));
