@@ -44,11 +44,14 @@ void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
     screen.sentence("Even without any wish the oils at hand do not make up a blend.");
     return;
   }
-  screen.heading(conflict.wishes.size() == 1 ? "THIS CANNOT BE HAD" : "THESE COLLIDE",
-                 !conflict.proved ? "so far as was searched"
-                 : conflict.minimal && conflict.wishes.size() > 1
-                     ? "proved: leave any one out and there is a blend"
-                     : "proved");
+  screen.heading(
+      conflict.wishes.size() == 1 ? "THIS CANNOT BE HAD" : "THESE COLLIDE",
+      !conflict.proved ? "so far as was searched"
+      : conflict.minimal && conflict.wishes.size() > 1
+          ? (no.fixes.no_way.empty()
+                 ? "proved: leave any one out and there is a blend"
+                 : "proved: they cannot all be had; leave one out and the rest of them can")
+          : "proved");
   std::vector<std::vector<std::string>> rows;
   for (const int wish : conflict.wishes) {
     rows.push_back({asked(report, wish).words, where(asked(report, wish).place)});
@@ -98,6 +101,10 @@ void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
   if (rows.empty()) return;
   screen.heading("WAYS OUT", "any one of these is enough, the mildest first");
   screen.table("lll", rows);
+  for (const int wish : no.fixes.no_way) {
+    screen.sentence(fmt::format("Giving up '{}' alone would not do: other wishes collide too.",
+                                asked(report, wish).words));
+  }
 }
 
 void show_purchases(Screen& screen, const No& no) {
