@@ -125,6 +125,10 @@ ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
                   feel_points(bar.job.model, *bar.job.yardstick))};
     out.curve = trade_off(feel, cost, points, options);
   }
+  for (const auto& trade : job.trades) {
+    out.traced.push_back(
+        trace_trade(bar.job, out.found, problem, job.price_per_kg, trade, points, options));
+  }
   problem.goals = {Goal{cost, {}, 0}};
   const Answer best = search(problem, options);
   if (best.status != Status::optimal) return out;
@@ -190,7 +194,12 @@ void set_days(const ExploreJob& job, Explored& out) {
 
 ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library,
                        const std::optional<oils::Shelf>& shelf, bool skip_wrong_rows) {
-  ExploreJob job{std::move(brief), {}, {}, {}, {}, {}, 0};
+  ExploreJob job{std::move(brief), {}, {}, {}, {}, {}, {}, 0};
+  for (const auto& written : job.brief.curves) {
+    const auto trade = find_trade(written.text);
+    if (!trade) written.fail("'" + written.text + "' is no curve", trades_known());
+    job.trades.push_back(*trade);
+  }
   oils::PriceList list;
   if (job.brief.oils_from.price_list) {
     list = oils::read_price_list(job.brief.oils_from.price_list->path, library, skip_wrong_rows);

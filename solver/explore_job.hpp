@@ -11,6 +11,7 @@
 #include "solver/blend_job.hpp"
 #include "solver/buying_plan.hpp"
 #include "solver/curve.hpp"
+#include "solver/explore_curves.hpp"
 #include "solver/explore_prices.hpp"
 #include "targets/explore_brief.hpp"
 
@@ -32,7 +33,8 @@ struct ExploreJob {
   std::vector<std::vector<oils::PricedPack>> packs;  ///< per candidate
   std::vector<double> price_per_kg;                  ///< per candidate
   std::vector<oils::SkippedRow> skipped;
-  double bar_grams = 0;  ///< > 0: assumed, g as cut
+  std::vector<Trade> trades;  ///< curves asked for beside feel against cost
+  double bar_grams = 0;       ///< > 0: assumed, g as cut
   const Candidates& candidates() const { return bars.front().job.candidates; }
 };
 
@@ -50,9 +52,10 @@ struct PriceRoom {
 /// One bar looked at.
 struct ExploredBar {
   BlendResult found;
-  Alternatives others;           ///< the best first, each a tenth of the oils away from the rest
-  Curve curve;                   ///< feel (or the first wish of best) against cost
-  std::vector<PriceRoom> room;   ///< oils in the blend: how far each may rise
+  Alternatives others;              ///< the best first, each a tenth of the oils away from the rest
+  Curve curve;                      ///< feel (or the first wish of best) against cost
+  std::vector<TracedTrade> traced;  ///< one per ExploreJob::trades
+  std::vector<PriceRoom> room;      ///< oils in the blend: how far each may rise
   std::vector<PriceRoom> worth;  ///< oils not on the shelf, not in the blend: what they are worth
 };
 

@@ -116,6 +116,9 @@ void read_money(const Node& node, ExploreBrief& brief) {
     if (money.spend_now->per != Per::all) spend->fail("what is spent now is one amount", remedy);
     money.delivered = phrase.take_any({"delivered", "with delivery"});
     phrase.end({"delivered"}, remedy);
+    if (!money.delivered && block.has("delivery"))
+      spend->fail("with or without delivery? '" + spend->text() + "' does not say",
+                  "The plan counts delivery as spent: add the word 'delivered'.");
     money.spend_written = {"spend-now: " + spend->text(), spend->place(), *spend};
   }
   if (auto cost = block.take({"oil-cost", "cost"})) read_cost("oil-cost", *cost, brief.cost);
@@ -128,6 +131,11 @@ void read_money(const Node& node, ExploreBrief& brief) {
   }
   if (auto packs = block.take("packs"))
     money.whole_packs = choice<bool>(*packs, {{"whole", true}, {"any weight", false}});
+  if (!money.whole_packs)
+    block.need("packs").fail(
+        "a plan buys whole packs only",
+        "Write 'packs: whole'; a supplier who sells any weight is a row with a "
+        "pack of 100 g in the price list.");
   block.done();
 
   std::string currency;
@@ -179,6 +187,10 @@ ExploreBrief read_root(const Node& root, const std::string& file, const Reading&
   if (auto node = block.take("lye")) brief.lye = read_lye(*node);
   if (auto node = block.take("scale")) brief.scale = read_scale(*node);
   if (auto node = block.take({"sureness", "level"})) brief.sureness = read_sureness(*node);
+  if (auto node = block.take("curves")) {
+    for (const Node& item : list_of(*node))
+      brief.curves.push_back({plain_text(item), item.place(), item});
+  }
   block.done();
   return brief;
 }

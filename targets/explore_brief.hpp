@@ -61,6 +61,7 @@ struct ExploreBrief {
   LyeWish lye;
   Scale scale;
   Sureness sureness = Sureness::typical;
+  std::vector<Written> curves;  ///< "cost against hardness", as written
 };
 
 /// Returns an explore brief. Errors: InputError at file, line and column.

@@ -20,6 +20,7 @@ struct ExploreOptions {
   std::string brief;
   std::string shelf;
   std::string page;
+  std::vector<std::string> curves;
   bool csv = false;
   bool skip_wrong_rows = false;
   int points = 9;
@@ -37,8 +38,15 @@ Outcome explore(const ExploreOptions& options) {
   if (options.csv && options.common.json) {
     throw UsageError{"--csv and --json: one of the two."};
   }
-  const solver::ExploreJob job = solver::explore_job(
-      targets::read_explore_brief(options.brief, library), library, shelf, options.skip_wrong_rows);
+  solver::ExploreJob job = solver::explore_job(targets::read_explore_brief(options.brief, library),
+                                               library, shelf, options.skip_wrong_rows);
+  for (const auto& text : options.curves) {
+    const auto trade = solver::find_trade(text);
+    if (!trade) {
+      throw UsageError{fmt::format("--curve '{}': {}", text, solver::trades_known())};
+    }
+    job.trades.push_back(*trade);
+  }
   const solver::Explored seen = solver::explore(job, options.points, {});
   if (!options.page.empty()) write_new_file(options.page, page_explore(job, seen));
   std::string notes;
@@ -74,6 +82,8 @@ void add_explore(CLI::App& app, Action& action) {
   command->add_option("--shelf", options->shelf, "Shelf file with what is there");
   command->add_option("--points", options->points, "Points of each curve")
       ->check(CLI::Range(2, 51));
+  command->add_option("--curve", options->curves,
+                      "Also trace two against each other: \"cost against hardness\"; may repeat");
   command->add_flag("--csv", options->csv, "Print one table instead of text");
   command->add_option("--page", options->page, "Also write a page to this new .html file");
   command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,

@@ -57,6 +57,12 @@ targets::OilsFrom oils_from(const std::vector<std::string>& words, bool has_shel
       out.shelf = true;
     } else if (word == "library") {
       out.library = true;
+    } else if (word.ends_with(".yaml") || word.ends_with(".yml") || word.ends_with(".csv")) {
+      throw UsageError{
+          fmt::format("--using {0}: name a shelf with --shelf {0} --using shelf; of a price list, "
+                      "name its oils "
+                      "one by one with --using and give the list with --prices.",
+                      word)};
     } else {
       out.named.push_back({known_oil("--using", word, library), {"--using " + word, {}, {}}});
     }

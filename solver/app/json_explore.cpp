@@ -119,6 +119,24 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
                           {"blend", blend_json(job, point.answer.steps, all)}});
       }
       bar["curve"] = {{"proved", one.curve.proved}, {"points", points}};
+      Json traced = Json::array();
+      for (const auto& trade : one.traced) {
+        Json list = Json::array();
+        for (std::size_t k = 0; k < trade.seen.size(); ++k) {
+          const auto& point = trade.curve.points[k];
+          list.push_back({{"up", trade.seen[k].second},
+                          {"across", trade.seen[k].first},
+                          {"new_blend", point.new_blend},
+                          {"proved", point.answer.status == solver::Status::optimal},
+                          {"blend", blend_json(job, point.answer.steps, all)}});
+        }
+        traced.push_back({{"up", side_words(job, trade.trade.up)},
+                          {"across", side_words(job, trade.trade.across)},
+                          {"reason", trade.no_curve},
+                          {"proved", trade.curve.proved},
+                          {"points", list}});
+      }
+      bar["curves"] = traced;
       bar["price_may_rise_to"] = room_json(job, one.room);
       bar["worth"] = room_json(job, one.worth);
     }
@@ -144,6 +162,21 @@ std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& s
     for (std::size_t i = 0; i < one.found.answer.steps.size(); ++i) {
       if (one.found.answer.steps[i] > 0) {
         row("best alone", name, oil_name(job, i), 100.0 * one.found.answer.steps[i] / all, "%");
+      }
+    }
+    for (std::size_t k = 1; k < one.others.found.size(); ++k) {
+      const auto& steps = one.others.found[k].answer.steps;
+      for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (steps[i] == 0) continue;
+        row(fmt::format("another {}", k), name, oil_name(job, i), 100.0 * steps[i] / all, "%");
+      }
+    }
+    for (const auto& traced : one.traced) {
+      const auto& [up, across] = traced.trade;
+      for (std::size_t k = 0; k < traced.seen.size(); ++k) {
+        const std::string what = fmt::format("{} against {} {}", up.name, across.name, k + 1);
+        row(what, name, "", traced.seen[k].second, side_words(job, up));
+        row(what, name, "", traced.seen[k].first, side_words(job, across));
       }
     }
     int number = 0;

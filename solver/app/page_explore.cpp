@@ -60,6 +60,30 @@ std::string plan_part(const solver::ExploreJob& job, const solver::Explored& see
   return out;
 }
 
+std::string traced_part(const solver::ExploreJob& job, const solver::TracedTrade& traced, int all) {
+  const auto& [up, across] = traced.trade;
+  const std::string title = up.name + " against " + across.name;
+  if (!traced.no_curve.empty()) {
+    return "<p>" + escaped(title + ": " + traced.no_curve) + "</p>\n";
+  }
+  Chart chart{title, side_words(job, across), side_words(job, up), {}};
+  std::string rows;
+  for (std::size_t k = 0; k < traced.seen.size(); ++k) {
+    const auto& point = traced.curve.points[k];
+    if (!point.new_blend) continue;
+    chart.points.push_back(traced.seen[k]);
+    rows += fmt::format("<tr><td class=n>{:.2f}</td><td class=n>{:.2f}</td><td>{}</td></tr>\n",
+                        traced.seen[k].second, traced.seen[k].first,
+                        escaped(blend_words(job, point.answer.steps, all)));
+  }
+  return svg(chart) +
+         fmt::format(
+             "<table><tr><th>{}</th><th>{}</th><th>blend</th></tr>\n{}</table>\n<p>{}</p>\n",
+             escaped(side_words(job, up)), escaped(side_words(job, across)), rows,
+             traced.curve.proved ? "Every point is proved."
+                                 : "Not every point was proved in the time given.");
+}
+
 std::string bar_part(const solver::ExploreJob& job, const solver::ExploreBar& bar,
                      const solver::ExploredBar& one) {
   std::string out = fmt::format("<h2>{}</h2>\n<p>{} bars, {} batches.</p>\n", escaped(bar.what_for),
@@ -68,6 +92,10 @@ std::string bar_part(const solver::ExploreJob& job, const solver::ExploreBar& ba
   const int all = one.found.formulation.problem.steps;
   const std::string& currency = job.candidates().currency;
   out += "<p>Best alone: " + escaped(blend_words(job, one.found.answer.steps, all)) + "</p>\n";
+  for (std::size_t k = 1; k < one.others.found.size(); ++k) {
+    out += fmt::format("<p>Another, {:.0f} % moved: {}</p>\n", 100 * one.others.found[k].distance,
+                       escaped(blend_words(job, one.others.found[k].answer.steps, all)));
+  }
   Chart chart{"Feel against oil cost",
               "oil cost, " + currency + " per kg",
               "feel, steps from the bar compared with",
@@ -88,6 +116,7 @@ std::string bar_part(const solver::ExploreJob& job, const solver::ExploreBar& ba
                               "notice (our judgement).</p>\n"
                             : "<p>Not every point was proved in the time given.</p>\n";
   }
+  for (const auto& traced : one.traced) out += traced_part(job, traced, all);
   out += "<table><tr><th>oil</th><th>now, per kg</th><th>may rise to</th></tr>\n";
   for (const auto& room : one.room) {
     out += fmt::format("<tr><td>{}</td><td class=n>{}</td><td class=n>{}</td></tr>\n",

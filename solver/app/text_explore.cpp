@@ -16,6 +16,27 @@ const std::string& oil_name(const solver::ExploreJob& job, int oil) {
   return job.candidates().oils[static_cast<std::size_t>(oil)].oil.name;
 }
 
+void show_traced(Screen& screen, const solver::ExploreJob& job, const solver::TracedTrade& traced,
+                 int all) {
+  screen.sentence(fmt::format("{} against {}:", traced.trade.up.name, traced.trade.across.name));
+  if (!traced.no_curve.empty()) {
+    screen.sentence(traced.no_curve);
+    return;
+  }
+  std::vector<std::vector<std::string>> rows = {
+      {side_words(job, traced.trade.up), side_words(job, traced.trade.across), ""}};
+  for (std::size_t k = 0; k < traced.seen.size(); ++k) {
+    const auto& point = traced.curve.points[k];
+    if (!point.new_blend) continue;
+    rows.push_back({fmt::format("{:.2f}", traced.seen[k].second),
+                    fmt::format("{:.2f}", traced.seen[k].first),
+                    blend_words(job, point.answer.steps, all)});
+  }
+  screen.table("rrl", rows);
+  screen.sentence(traced.curve.proved ? "Every point is proved."
+                                      : "Not every point was proved in the time given.");
+}
+
 void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::ExploreBar& bar,
               const solver::ExploredBar& seen) {
   const std::string& currency = job.candidates().currency;
@@ -50,6 +71,7 @@ void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::Explo
     screen.sentence(seen.curve.proved ? "Every point is proved."
                                       : "Not every point was proved in the time given.");
   }
+  for (const auto& traced : seen.traced) show_traced(screen, job, traced, all);
   std::vector<std::vector<std::string>> rows;
   for (const auto& room : seen.room) {
     rows.push_back({oil_name(job, room.oil), money(room.now, currency) + "/kg",
@@ -124,6 +146,19 @@ void show_plan(Screen& screen, const solver::ExploreJob& job, const solver::Expl
 }
 
 }  // namespace
+
+std::string side_words(const solver::ExploreJob& job, const solver::TradeSide& side) {
+  const std::string& currency = job.candidates().currency;
+  switch (side.kind) {
+    case solver::TradeSide::Kind::cost:
+      return "cost, " + currency + (currency.empty() ? "per kg" : " per kg");
+    case solver::TradeSide::Kind::feel:
+      return "feel, steps";
+    case solver::TradeSide::Kind::property:
+      break;
+  }
+  return side.name + ", points";
+}
 
 std::string blend_words(const solver::ExploreJob& job, std::span<const int> steps, int all) {
   std::vector<std::size_t> order;

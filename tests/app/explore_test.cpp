@@ -67,3 +67,34 @@ TEST_CASE("a purse too small for the range is a proof, exit 4", "[explore]") {
   CHECK(ran.exit_code == 4);
   CHECK(ran.out.find("Proved: no purchase") != std::string::npos);
 }
+
+TEST_CASE("a curve of any two, every point proved, in text, JSON, CSV and the page", "[explore]") {
+  const std::string folder = fresh_folder("explore-curve");
+  const std::string command =
+      "barwright explore examples/spring-line.yaml --points 5 --curve 'cost against hardness'";
+  const Ran ran =
+      run(command + " --curve 'lather against feel' --json --page " + folder + "/p.html");
+  REQUIRE(ran.exit_code == 0);
+  for (const auto& bar : Json::parse(ran.out)["bars"]) {
+    REQUIRE(bar["curves"].size() == 2);
+    for (const auto& curve : bar["curves"]) {
+      CHECK(curve["proved"] == true);
+      REQUIRE(curve["points"].size() == 5);
+    }
+    const Json& points = bar["curves"][0]["points"];
+    for (std::size_t i = 1; i < points.size(); ++i) {  // harder costs more
+      CHECK(points[i]["up"].get<double>() >= points[i - 1]["up"].get<double>() - 1e-9);
+      CHECK(points[i]["across"].get<double>() >= points[i - 1]["across"].get<double>() - 1e-9);
+    }
+    CHECK(points[4]["across"].get<double>() > points[0]["across"].get<double>() + 1);
+  }
+  const std::string page = slurp(folder + "/p.html");
+  CHECK(page.find("aria-label=\"cost against hardness\"") != std::string::npos);
+  CHECK(page.find("Another, ") != std::string::npos);
+  CHECK(run(command).out.find("cost against hardness:") != std::string::npos);
+  const std::string csv = run(command + " --csv").out;
+  CHECK(csv.find("cost against hardness 5,") != std::string::npos);
+  CHECK(csv.find("another 1,") != std::string::npos);
+  CHECK(run("barwright explore examples/spring-line.yaml --curve 'cost against titre'").exit_code ==
+        2);
+}

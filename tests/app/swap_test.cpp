@@ -60,6 +60,9 @@ TEST_CASE("a swap asked for wrongly is told how to ask", "[swap]") {
   CHECK(run("barwright swap examples/yard-bar.yaml").exit_code == 2);
   CHECK(run("barwright swap examples/yard-bar.yaml --out moonbutter").exit_code == 2);
   CHECK(run("barwright swap examples/yard-bar.yaml --out palm").exit_code == 2);
+  const Ran file = run("barwright swap examples/yard-bar.yaml --out coconut --using my-shelf.yaml");
+  CHECK(file.exit_code == 2);
+  CHECK(file.err.find("--shelf my-shelf.yaml --using shelf") != std::string::npos);
   CHECK(run("barwright swap examples/butter-out.yaml --out olive").exit_code == 2);
   CHECK(run("barwright swap examples/yard-bar.yaml --out coconut --keep-at-most 4").exit_code == 2);
 }
