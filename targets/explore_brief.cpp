@@ -116,9 +116,6 @@ void read_money(const Node& node, ExploreBrief& brief) {
     if (money.spend_now->per != Per::all) spend->fail("what is spent now is one amount", remedy);
     money.delivered = phrase.take_any({"delivered", "with delivery"});
     phrase.end({"delivered"}, remedy);
-    if (!money.delivered && block.has("delivery"))
-      spend->fail("with or without delivery? '" + spend->text() + "' does not say",
-                  "The plan counts delivery as spent: add the word 'delivered'.");
     money.spend_written = {"spend-now: " + spend->text(), spend->place(), *spend};
   }
   if (auto cost = block.take({"oil-cost", "cost"})) read_cost("oil-cost", *cost, brief.cost);
@@ -150,6 +147,9 @@ void read_money(const Node& node, ExploreBrief& brief) {
   for (const Wish& wish : brief.cost) one_currency(wish.subject.currency);
   if (money.delivery_flat) one_currency(money.delivery_flat->currency);
   if (money.delivery_free_over) one_currency(money.delivery_free_over->currency);
+  if (money.spend_now && !money.delivered && money.delivery_flat)
+    money.spend_written.fail("'" + money.spend_written.text + "': with or without delivery?",
+                             "The plan counts delivery as spent: add the word 'delivered'.");
 }
 
 void read_range(const Node& node, const Reading& reading, ExploreBrief& brief) {
