@@ -11,10 +11,6 @@
 namespace barwright::app {
 namespace {
 
-// Draws of the constants: the band's ends move by less than a tenth of a point with more.
-constexpr std::size_t kDraws = 400;
-constexpr unsigned long long kDrawSeed = 1;
-
 bool wished(const targets::Brief& brief, targets::Property property) {
   const auto is = [&](const targets::Subject& subject) {
     return subject.kind == targets::Subject::Kind::property && subject.property == property;

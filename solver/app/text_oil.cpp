@@ -7,15 +7,13 @@
 #include <map>
 #include <set>
 
+#include "solver/app/report_blend.hpp"
 #include "solver/app/screen.hpp"
 #include "targets/words.hpp"
 #include "targets/yardstick.hpp"
 
 namespace barwright::app {
 namespace {
-
-constexpr std::size_t kDraws = 400;
-constexpr unsigned long long kDrawSeed = 1;
 
 std::string joined(const auto& words) {
   std::string out;
