@@ -99,7 +99,7 @@ int main(int argc, char** argv) {
     }
   const std::string_view first = argc > 1 ? argv[1] : "";
   if (first == "--sets")
-    barwright::bench::every_set(40, 5, 1);
+    barwright::bench::every_set(40, 5, 5);
   else
     tables(first == "--quick");
   return 0;

@@ -165,13 +165,16 @@ void every_set(int oils, int most_oils, int count) {
     before = cpu_seconds();
     const auto sets = solver::testing::look_at_every_set(problem);
     fmt::print(
-        "every set of {} from {}: {} sets, {} opened, {:.1f} s; search {:.1f} ms; values {:.9g} "
-        "and {:.9g}, {}\n",
-        most_oils, oils, sets.sets, sets.opened, cpu_seconds() - before, 1e3 * ours, sets.value,
+        "every set of {} from {}, seed {}: {:.1f} s, search {:.1f} ms; values {:.9g} and {:.9g}, "
+        "{}\n  {} sets: {} cannot add up, {} miss a limit, {} bounded, {} with NLopt and every "
+        "whole "
+        "step (NLopt: {} unfit, {} above, {} wrong)\n",
+        most_oils, oils, spec.seed, cpu_seconds() - before, 1e3 * ours, sets.value,
         answer.goals.empty() ? NAN : answer.goals[0].value,
-        !answer.goals.empty() && std::abs(sets.value - answer.goals[0].value) <= 1e-6
-            ? "the same"
-            : "DIFFERENT");
+        !answer.goals.empty() && std::abs(sets.value - answer.goals[0].value) <= 1e-6 ? "the same"
+                                                                                      : "DIFFERENT",
+        sets.sets, sets.sum, sets.out_of_reach, sets.bounded, sets.minimised, sets.unfit,
+        sets.above, sets.misled);
     std::fflush(stdout);
   }
 }

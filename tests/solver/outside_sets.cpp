@@ -1,146 +1,402 @@
 #include "tests/solver/outside_sets.hpp"
 
 #include <algorithm>
+#include <array>
 #include <cmath>
+#include <cstdint>
 #include <functional>
 #include <nlopt.hpp>
+#include <stdexcept>
 
 #include "solver/checker.hpp"
 
 namespace barwright::solver::testing {
 namespace {
 
-struct Set {
-  const Problem* problem;
-  const std::vector<int>* oils;
-  // Pulls and limits over the set only.
-  std::vector<std::vector<double>> pulls, limits;
+constexpr int kMost = 8;          // oils in a set
+constexpr double kMargin = 1e-6;  // far above rounding, and above the checker's tolerance
+constexpr double kOpen = 1e6;     // stands for a limit that is not there
+
+using Point = std::array<double, kMost>;
+
+struct Interval {
+  double low, high;
 };
 
-double dot(const std::vector<double>& a, const std::vector<double>& x) {
-  double sum = 0;
-  for (std::size_t i = 0; i < x.size(); ++i) sum += a[i] * x[i];
-  return sum;
+struct Range {
+  Point a;
+  double low, high, scale;
+};
+
+struct Square {
+  Point g;
+  double miss;  // of the constant: g . x + miss is the distance to the point
+  double weight;
+};
+
+// The problem over one set of oils, in shares.
+struct Set {
+  int n = 0, steps = 0;
+  Point low, high;
+  Point linear;
+  double constant = 0;
+  std::vector<Square> squares;
+  std::vector<Range> ranges;
+
+  double at(const double* x, double* gradient) const {
+    double value = constant;
+    for (int i = 0; i < n; ++i) value += linear[std::size_t(i)] * x[i];
+    if (gradient) std::copy_n(linear.begin(), n, gradient);
+    for (const Square& square : squares) {
+      double miss = square.miss;
+      for (int i = 0; i < n; ++i) miss += square.g[std::size_t(i)] * x[i];
+      value += square.weight * miss * miss;
+      if (!gradient) continue;
+      for (int i = 0; i < n; ++i)
+        gradient[i] += 2 * square.weight * miss * square.g[std::size_t(i)];
+    }
+    return value;
+  }
+};
+
+// All that a . x can be for low <= x <= high with the sum of x as given, over n oils from `from`.
+Interval reach(const double* a, const double* low, const double* high, int n, double sum) {
+  std::array<int, kMost> order;
+  double base = 0, left = sum;
+  for (int i = 0; i < n; ++i) {
+    int k = i;
+    for (; k > 0 && a[order[std::size_t(k - 1)]] > a[i]; --k)
+      order[std::size_t(k)] = order[std::size_t(k - 1)];
+    order[std::size_t(k)] = i;
+    base += a[i] * low[i];
+    left -= low[i];
+  }
+  Interval out{base, base};
+  double rest = left;
+  for (int k = 0; k < n && rest > 0; ++k) {
+    const int i = order[std::size_t(k)];
+    const double more = std::min(rest, high[i] - low[i]);
+    out.low += a[i] * more;
+    rest -= more;
+  }
+  rest = left;
+  for (int k = n - 1; k >= 0 && rest > 0; --k) {
+    const int i = order[std::size_t(k)];
+    const double more = std::min(rest, high[i] - low[i]);
+    out.high += a[i] * more;
+    rest -= more;
+  }
+  return out;
 }
 
-double goal(const std::vector<double>& x, std::vector<double>& gradient, void* data) {
-  const Set& set = *static_cast<const Set*>(data);
-  const Goal& g = set.problem->goals[0];
-  std::fill(gradient.begin(), gradient.end(), 0.0);
-  double value = 0;
-  for (std::size_t k = 0; k < g.pulls.size(); ++k) {
-    const double miss = dot(set.pulls[k], x) + g.pulls[k].form.constant - g.pulls[k].point;
-    value += g.pulls[k].weight * miss * miss;
-    for (std::size_t i = 0; i < gradient.size(); ++i)
-      gradient[i] += 2 * g.pulls[k].weight * miss * set.pulls[k][i];
+bool out_of_reach(const Set& set) {
+  return std::any_of(set.ranges.begin(), set.ranges.end(), [&](const Range& range) {
+    const Interval can = reach(range.a.data(), set.low.data(), set.high.data(), set.n, 1);
+    return can.low > range.high + kMargin * range.scale ||
+           can.high < range.low - kMargin * range.scale;
+  });
+}
+
+// A convex goal lies above its tangent at ANY point c: at(x) >= at(c) + gradient(c) . (x - c), and
+// the least of the right side over the set is one reach(). So c need only be good, not exact: it is
+// the least of the goal where the shares add up, by Cholesky, with shares outside their bounds
+// held at them one after the other. Leaves c in `at`.
+double lower_bound(const Set& set, Point& at) {
+  const int n = set.n;
+  std::array<int, kMost> free;
+  std::array<char, kMost> held{};
+  int count = n;
+  for (int i = 0; i < n; ++i) {
+    free[std::size_t(i)] = i;
+    at[std::size_t(i)] = set.low[std::size_t(i)];
   }
-  return value;
+  Point gradient;
+  while (count > 0) {
+    // Start: the held shares at their bounds, the free ones share the rest.
+    double rest = 1;
+    count = 0;
+    for (int i = 0; i < n; ++i) {
+      if (held[std::size_t(i)])
+        rest -= at[std::size_t(i)];
+      else
+        free[std::size_t(count++)] = i;
+    }
+    if (count == 0) break;
+    for (int k = 0; k < count; ++k) at[std::size_t(free[std::size_t(k)])] = rest / count;
+    if (count == 1) break;
+    set.at(at.data(), gradient.data());
+    // Moves along e_k - e_last: a system of count - 1.
+    const int m = count - 1, last = free[std::size_t(m)];
+    double h[kMost][kMost] = {}, r[kMost];
+    double largest = 0;
+    for (const Square& square : set.squares) {
+      double d[kMost];
+      for (int k = 0; k < m; ++k)
+        d[k] = square.g[std::size_t(free[std::size_t(k)])] - square.g[std::size_t(last)];
+      for (int i = 0; i < m; ++i)
+        for (int j = 0; j <= i; ++j) h[i][j] += 2 * square.weight * d[i] * d[j];
+    }
+    for (int i = 0; i < m; ++i) {
+      largest = std::max(largest, h[i][i]);
+      r[i] = gradient[std::size_t(last)] - gradient[std::size_t(free[std::size_t(i)])];
+    }
+    for (int i = 0; i < m; ++i) h[i][i] += 1e-9 * largest + 1e-300;
+    for (int i = 0; i < m; ++i) {
+      for (int j = 0; j <= i; ++j) {
+        double sum = h[i][j];
+        for (int k = 0; k < j; ++k) sum -= h[i][k] * h[j][k];
+        h[i][j] = i == j ? std::sqrt(std::max(sum, 1e-300)) : sum / h[j][j];
+      }
+      for (int k = 0; k < i; ++k) r[i] -= h[i][k] * r[k];
+      r[i] /= h[i][i];
+    }
+    for (int i = m; i-- > 0;) {
+      for (int k = i + 1; k < m; ++k) r[i] -= h[k][i] * r[k];
+      r[i] /= h[i][i];
+    }
+    for (int i = 0; i < m; ++i) {
+      at[std::size_t(free[std::size_t(i)])] += r[i];
+      at[std::size_t(last)] -= r[i];
+    }
+    // Hold the share that is furthest outside.
+    int worst = -1;
+    double most = 1e-12;
+    for (int k = 0; k < count; ++k) {
+      const std::size_t i = std::size_t(free[std::size_t(k)]);
+      const double by = std::max(set.low[i] - at[i], at[i] - set.high[i]);
+      if (by > most) {
+        most = by;
+        worst = int(i);
+      }
+    }
+    if (worst < 0) break;
+    held[std::size_t(worst)] = 1;
+    at[std::size_t(worst)] = at[std::size_t(worst)] < set.low[std::size_t(worst)]
+                                 ? set.low[std::size_t(worst)]
+                                 : set.high[std::size_t(worst)];
+  }
+  double bound = set.at(at.data(), gradient.data());
+  for (int i = 0; i < n; ++i) bound -= gradient[std::size_t(i)] * at[std::size_t(i)];
+  bound += reach(gradient.data(), set.low.data(), set.high.data(), n, 1).low;
+  return std::isfinite(bound) ? bound : -kInfinity;
+}
+
+double goal(unsigned, const double* x, double* gradient, void* data) {
+  return static_cast<const Set*>(data)->at(x, gradient);
+}
+
+double sum(unsigned n, const double* x, double* gradient, void*) {
+  double total = -1;
+  for (unsigned i = 0; i < n; ++i) total += x[i];
+  if (gradient) std::fill_n(gradient, n, 1.0);
+  return total;
 }
 
 // All limits at once: row - high and low - row.
 void limits(unsigned, double* out, unsigned n, const double* x, double* gradient, void* data) {
   const Set& set = *static_cast<const Set*>(data);
-  for (std::size_t r = 0; r < set.limits.size(); ++r) {
-    const Limit& limit = set.problem->limits[r];
-    double at = limit.form.constant;
-    for (unsigned i = 0; i < n; ++i) at += set.limits[r][i] * x[i];
-    out[2 * r] = at - std::min(limit.high, 1e6);
-    out[2 * r + 1] = std::max(limit.low, -1e6) - at;
+  for (std::size_t r = 0; r < set.ranges.size(); ++r) {
+    const Range& range = set.ranges[r];
+    double at = 0;
+    for (unsigned i = 0; i < n; ++i) at += range.a[i] * x[i];
+    out[2 * r] = at - std::min(range.high, kOpen);
+    out[2 * r + 1] = std::max(range.low, -kOpen) - at;
     if (!gradient) continue;
     for (unsigned i = 0; i < n; ++i) {
-      gradient[(2 * r) * n + i] = set.limits[r][i];
-      gradient[(2 * r + 1) * n + i] = -set.limits[r][i];
+      gradient[(2 * r) * n + i] = range.a[i];
+      gradient[(2 * r + 1) * n + i] = -range.a[i];
     }
   }
 }
 
-double sum(const std::vector<double>& x, std::vector<double>& gradient, void*) {
-  std::fill(gradient.begin(), gradient.end(), 1.0);
-  double total = -1;
-  for (double v : x) total += v;
-  return total;
-}
-
-// The least the goal can be inside the set, or what is safe to believe of it.
-double least_of(const Problem& problem, Set& set) {
-  const std::size_t n = set.oils->size();
-  std::vector<double> low, high, x;
-  for (int oil : *set.oils) {
-    low.push_back(double(problem.oils[std::size_t(oil)].least) / problem.steps);
-    high.push_back(double(problem.oils[std::size_t(oil)].most) / problem.steps);
-    x.push_back(std::clamp(1.0 / double(n), low.back(), high.back()));
-  }
+// The least the goal can be over the set's shares, as NLopt finds it from `x`; -infinity when what
+// it left there does not fit, so that nothing is known.
+double minimise(Set& set, std::vector<double>& x) {
+  const unsigned n = unsigned(set.n);
   try {
-    nlopt::opt method(nlopt::LD_SLSQP, unsigned(n));
-    method.set_lower_bounds(low);
-    method.set_upper_bounds(high);
+    nlopt::opt method(nlopt::LD_SLSQP, n);
+    method.set_lower_bounds(std::vector<double>(set.low.begin(), set.low.begin() + n));
+    method.set_upper_bounds(std::vector<double>(set.high.begin(), set.high.begin() + n));
     method.set_min_objective(goal, &set);
-    method.add_inequality_mconstraint(limits, &set,
-                                      std::vector<double>(2 * set.limits.size(), 1e-10));
+    if (!set.ranges.empty())
+      method.add_inequality_mconstraint(limits, &set,
+                                        std::vector<double>(2 * set.ranges.size(), 1e-10));
     method.add_equality_constraint(sum, nullptr, 1e-10);
     method.set_ftol_rel(1e-10);
     method.set_maxeval(300);
     double value = 0;
     method.optimize(x, value);
   } catch (const std::exception&) {
-    return -kInfinity;  // nothing is known of this set
+    return -kInfinity;
   }
-  std::vector<double> none, out(2 * set.limits.size());
-  limits(0, out.data(), unsigned(n), x.data(), nullptr, &set);
-  const double broken = *std::max_element(out.begin(), out.end());
-  if (broken > 1e-6 || std::abs(sum(x, none, nullptr)) > 1e-6)
-    // No shares of the set were found that fit. To be safe: what would fit to a hundredth of a
-    // point?
-    return broken > 1e-2 ? kInfinity : -kInfinity;
-  return goal(x, none, &set);
+  std::vector<double> out(2 * set.ranges.size());
+  limits(0, out.data(), n, x.data(), nullptr, &set);
+  for (double broken : out)
+    if (!(broken <= kMargin)) return -kInfinity;
+  if (!(std::abs(sum(n, x.data(), nullptr, nullptr)) <= kMargin)) return -kInfinity;
+  return set.at(x.data(), nullptr);
 }
+
+// Every blend of the set in whole steps. A partial blend is left when a limit is out of reach of
+// the oils still to come; the last two oils are one straight line, along which the goal is a
+// parabola and only the steps where it lies below the best value are of interest.
+class Walk {
+ public:
+  Walk(const Problem& problem, const Set& set, const std::vector<int>& oils, SetsAnswer& best)
+      : problem_(problem), set_(set), oils_(oils), best_(best), w_(problem.oils.size(), 0) {}
+
+  void run() {
+    std::vector<double> at, miss;
+    for (std::size_t r = 0; r < set_.ranges.size(); ++r) at.push_back(0);
+    for (const Square& square : set_.squares) miss.push_back(square.miss);
+    go(0, problem_.steps, set_.constant, at, miss);
+  }
+
+ private:
+  const OilBounds& bounds(int i) const { return problem_.oils[std::size_t(oils_[std::size_t(i)])]; }
+
+  void offer() {
+    const double value = problem_.goals[0].at(problem_.shares(w_));
+    if (value < best_.value && check_steps(problem_, w_).empty()) {
+      best_.value = value;
+      best_.steps = w_;
+    }
+  }
+
+  void go(int i, int left, double linear, const std::vector<double>& at,
+          const std::vector<double>& miss) {
+    const int n = set_.n, remain = n - i;
+    const double step = 1.0 / set_.steps;
+    for (std::size_t r = 0; r < at.size(); ++r) {
+      const Range& range = set_.ranges[r];
+      const Interval can =
+          reach(range.a.data() + i, set_.low.data() + i, set_.high.data() + i, remain, left * step);
+      if (at[r] + can.low > range.high + kMargin * range.scale ||
+          at[r] + can.high < range.low - kMargin * range.scale)
+        return;
+    }
+    if (remain == 1) {
+      if (left < bounds(i).least || left > bounds(i).most) return;
+      w_[std::size_t(oils_[std::size_t(i)])] = left;
+      offer();
+      w_[std::size_t(oils_[std::size_t(i)])] = 0;
+      return;
+    }
+    int least = 0, most = 0;
+    for (int k = i + 1; k < n; ++k) {
+      least += bounds(k).least;
+      most += bounds(k).most;
+    }
+    const int from = std::max(bounds(i).least, left - most);
+    const int to = std::min(bounds(i).most, left - least);
+    if (from > to) return;
+    if (remain == 2) return line(i, left, linear, miss, from, to);
+    std::vector<double> next_at(at), next_miss(miss);
+    for (int v = from; v <= to; ++v) {
+      const double x = v * step;
+      for (std::size_t r = 0; r < at.size(); ++r)
+        next_at[r] = at[r] + set_.ranges[r].a[std::size_t(i)] * x;
+      for (std::size_t s = 0; s < miss.size(); ++s)
+        next_miss[s] = miss[s] + set_.squares[s].g[std::size_t(i)] * x;
+      w_[std::size_t(oils_[std::size_t(i)])] = v;
+      go(i + 1, left - v, linear + set_.linear[std::size_t(i)] * x, next_at, next_miss);
+    }
+    w_[std::size_t(oils_[std::size_t(i)])] = 0;
+  }
+
+  // p + q v + r v^2 for v steps of the last oil but one, the rest of `left` of the last.
+  void line(int i, int left, double linear, const std::vector<double>& miss, int from, int to) {
+    const std::size_t a = std::size_t(i), b = a + 1;
+    const double step = 1.0 / set_.steps;
+    double p = linear + set_.linear[b] * left * step;
+    double q = (set_.linear[a] - set_.linear[b]) * step, r = 0;
+    for (std::size_t s = 0; s < miss.size(); ++s) {
+      const Square& square = set_.squares[s];
+      const double base = miss[s] + square.g[b] * left * step;
+      const double slope = (square.g[a] - square.g[b]) * step;
+      p += square.weight * base * base;
+      q += 2 * square.weight * base * slope;
+      r += square.weight * slope * slope;
+    }
+    for (int v = from; v <= to; ++v) {
+      const double value = p + v * (q + v * r);
+      if (value > best_.value + kMargin * std::max(1.0, std::abs(best_.value))) {
+        // Above, and rising from here on: so are all that follow.
+        if (q + r * (2 * v + 1) >= 0) break;
+        continue;
+      }
+      w_[std::size_t(oils_[a])] = v;
+      w_[std::size_t(oils_[b])] = left - v;
+      offer();
+    }
+    w_[std::size_t(oils_[a])] = w_[std::size_t(oils_[b])] = 0;
+  }
+
+  const Problem& problem_;
+  const Set& set_;
+  const std::vector<int>& oils_;
+  SetsAnswer& best_;
+  std::vector<int> w_;
+};
+
+Set over(const Problem& problem, const std::vector<int>& oils) {
+  Set set;
+  set.n = int(oils.size());
+  set.steps = problem.steps;
+  const auto pick = [&](const Form& form) {
+    Point a{};
+    for (std::size_t i = 0; i < oils.size(); ++i) a[i] = form.linear[std::size_t(oils[i])];
+    return a;
+  };
+  for (std::size_t i = 0; i < oils.size(); ++i) {
+    set.low[i] = double(problem.oils[std::size_t(oils[i])].least) / problem.steps;
+    set.high[i] = double(problem.oils[std::size_t(oils[i])].most) / problem.steps;
+  }
+  const Goal& goal = problem.goals[0];
+  set.linear = pick(goal.form);
+  set.constant = goal.form.constant;
+  for (const Pull& pull : goal.pulls)
+    set.squares.push_back({pick(pull.form), pull.form.constant - pull.point, pull.weight});
+  for (const Limit& limit : problem.limits)
+    set.ranges.push_back({pick(limit.form), limit.low - limit.form.constant,
+                          limit.high - limit.form.constant, limit.form.scale()});
+  return set;
+}
+
+struct Candidate {
+  double bound;
+  std::vector<int> oils;
+};
 
 }  // namespace
 
-SetsAnswer look_at_every_set(const Problem& problem, double known) {
+SetsAnswer look_at_every_set(const Problem& problem) {
+  const bool straight = std::all_of(problem.limits.begin(), problem.limits.end(),
+                                    [](const Limit& limit) { return limit.form.is_linear(); });
+  if (!straight || problem.most_oils < 1 || problem.most_oils > kMost)
+    throw std::invalid_argument("every set: linear limits and 1 to 8 oils only");
   SetsAnswer out;
-  out.value = known;
   const int n = int(problem.oils.size());
+  std::vector<Candidate> left;
   std::vector<int> oils;
+  Point at;
   const std::function<void(int)> choose = [&](int from) {
     if (!oils.empty()) {
       ++out.sets;
       int least = 0, most = 0;
+      bool barred = false;
       for (int oil : oils) {
-        least += problem.oils[std::size_t(oil)].least;
-        most += problem.oils[std::size_t(oil)].most;
+        const OilBounds& bounds = problem.oils[std::size_t(oil)];
+        barred = barred || bounds.most < bounds.least;
+        least += bounds.least;
+        most += bounds.most;
       }
-      if (least <= problem.steps && most >= problem.steps) {
-        Set set{&problem, &oils, {}, {}};
-        const auto over = [&](const Form& form) {
-          std::vector<double> a;
-          for (int oil : oils) a.push_back(form.linear[std::size_t(oil)]);
-          return a;
-        };
-        for (const Pull& pull : problem.goals[0].pulls) set.pulls.push_back(over(pull.form));
-        for (const Limit& limit : problem.limits) set.limits.push_back(over(limit.form));
-        if (least_of(problem, set) < out.value + 1e-6) {
-          ++out.opened;
-          std::vector<int> w(std::size_t(n), 0);
-          const std::function<void(std::size_t, int)> walk = [&](std::size_t i, int left) {
-            const OilBounds& oil = problem.oils[std::size_t(oils[i])];
-            if (i + 1 == oils.size()) {
-              if (left < oil.least || left > oil.most) return;
-              w[std::size_t(oils[i])] = left;
-              const double value = problem.goals[0].at(problem.shares(w));
-              if (value < out.value && check_steps(problem, w).empty()) {
-                out.value = value;
-                out.steps = w;
-              }
-              return;
-            }
-            for (int v = oil.least; v <= std::min(left, oil.most); ++v) {
-              w[std::size_t(oils[i])] = v;
-              walk(i + 1, left - v);
-            }
-          };
-          walk(0, problem.steps);
-        }
+      if (barred || least > problem.steps || most < problem.steps) {
+        ++out.sum;
+      } else if (const Set set = over(problem, oils); out_of_reach(set)) {
+        ++out.out_of_reach;
+      } else {
+        left.push_back({lower_bound(set, at), oils});
       }
     }
     if (int(oils.size()) == problem.most_oils) return;
@@ -151,6 +407,31 @@ SetsAnswer look_at_every_set(const Problem& problem, double known) {
     }
   };
   choose(0);
+  std::stable_sort(left.begin(), left.end(),
+                   [](const Candidate& a, const Candidate& b) { return a.bound < b.bound; });
+  for (const Candidate& candidate : left) {
+    const auto no_better = [&](double value) {
+      return value > out.value + kMargin * std::max(1.0, std::abs(out.value));
+    };
+    if (no_better(candidate.bound)) {
+      ++out.bounded;
+      continue;
+    }
+    Set set = over(problem, candidate.oils);
+    lower_bound(set, at);
+    std::vector<double> x;
+    for (int i = 0; i < set.n; ++i)
+      x.push_back(
+          std::clamp(at[std::size_t(i)], set.low[std::size_t(i)], set.high[std::size_t(i)]));
+    ++out.minimised;
+    const double least = minimise(set, x);
+    if (least == -kInfinity) ++out.unfit;
+    const bool above = no_better(least);
+    if (above) ++out.above;
+    const double before = out.value;
+    Walk(problem, set, candidate.oils, out).run();
+    if (above && out.value < before) ++out.misled;
+  }
   return out;
 }
 
