@@ -153,7 +153,15 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
   std::optional<Answer> unheld;  // the last answer to the wishes as they stand
   for (result.passes = 1;; ++result.passes) {
     result.formulation = formulation_of(job, result.assumed);
+    // Once the time is up a round finds nothing by itself: the blend of the round before is then
+    // the best so far, where it still fits.
+    const std::vector<int> before = std::move(result.answer.steps);
     result.answer = search_goals(result.formulation, options);
+    if (result.answer.status == Status::undecided && !before.empty()) {
+      SearchOptions keep = options;
+      keep.start = before;
+      result.answer = search_goals(result.formulation, keep);
+    }
     if (!result.has_blend()) break;
     const bool last = result.passes == kMostPasses;
     std::vector<double> exact(result.answer.steps.size());

@@ -92,6 +92,7 @@ class Tree {
   Node root_node_;
   double narrowed_at_ = kInfinity;  ///< the best value when the root was last narrowed
   std::uint64_t nodes_then_ = 0;
+  std::uint64_t nodes_before_ = 0;  ///< those of the trees before this one
   unsigned looks_ = 0;
   int polishes_ = 0;
   bool stop_ = false;
@@ -411,6 +412,7 @@ void Tree::narrow_root() {
 }
 
 TreeResult Tree::run() {
+  nodes_before_ = stats_.nodes;
   if (!task_.start.empty()) {
     result_.steps = task_.start;
     result_.value = task_.goal->at(task_.problem->shares(task_.start));
@@ -453,6 +455,11 @@ TreeResult Tree::run() {
     }
     working = false;
     if (stopped()) {
+      if (stats_.nodes == nodes_before_ && !result_.steps.empty()) {
+        // Stopped before the first part: a bound goes with the blend all the same.
+        if (engine_->solve(kInfinity) != Outcome::empty) judge_bound();
+        node_bound_ = std::max(node_bound_, bound_.value);
+      }
       close(node_bound_);
       for (Node* node : heap) close(node->bound);
       for (Node* node : stack) close(node->bound);

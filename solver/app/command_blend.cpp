@@ -2,11 +2,11 @@
 
 #include <CLI/CLI.hpp>
 #include <chrono>
-#include <csignal>
 #include <memory>
 
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
+#include "solver/app/interrupt.hpp"
 #include "solver/app/json_blend.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/recipe_yaml.hpp"
@@ -17,10 +17,6 @@
 
 namespace barwright::app {
 namespace {
-
-std::atomic<bool> stopped = false;
-
-extern "C" void on_interrupt(int) { stopped = true; }
 
 struct BlendOptions {
   CommonOptions common;
@@ -82,11 +78,10 @@ Outcome blend(const BlendOptions& options) {
   ReportOptions how;
   how.answers = options.answers;
   how.apart = share("--apart", options.apart);
-  how.search.stop = &stopped;
+  how.search.stop = stop_on_interrupt();
   if (!options.within.empty()) {
     how.search.deadline = std::chrono::steady_clock::now() + time_limit(options.within);
   }
-  std::signal(SIGINT, on_interrupt);
   const oils::Library library = load_library(options.common);
   const solver::BlendJob job = solver::read_blend_job(options.brief, library);
   const BlendReport report = report_blend(job, library, how);

@@ -1,0 +1,58 @@
+#include <algorithm>
+#include <atomic>
+#include <catch2/catch.hpp>
+#include <chrono>
+#include <thread>
+
+#include "solver/checker.hpp"
+#include "solver/search.hpp"
+#include "tests/solver/instances.hpp"
+
+using namespace barwright::solver;
+
+// The flag goes up from another thread in the middle of a search that would go on for hours: 120
+// oils in steps of a tenth of a per cent. Nothing asserted depends on when it goes up.
+TEST_CASE("search: stopped by hand it keeps the best so far, with a bound", "[search]") {
+  testing::InstanceSpec spec;
+  spec.seed = 3;
+  spec.oils = 120;
+  spec.most_oils = 6;
+  spec.steps = 1000;
+  spec.least = 40;
+  spec.ranges = 0;
+  spec.cost_ceiling = false;
+  spec.wish = testing::Wish::nearest_in_feel;
+  const Problem problem = testing::make_instance(spec);
+
+  SearchOptions options;
+  options.start.assign(problem.oils.size(), 0);  // the six largest stocks, one after the other
+  std::vector<std::size_t> order(problem.oils.size());
+  for (std::size_t i = 0; i < order.size(); ++i) order[i] = i;
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    return problem.oils[a].most > problem.oils[b].most;
+  });
+  int left = problem.steps;
+  for (std::size_t k = 0; k < 6 && left > 0; ++k) {
+    options.start[order[k]] = std::min(left, problem.oils[order[k]].most);
+    left -= options.start[order[k]];
+  }
+  REQUIRE(check_steps(problem, options.start).empty());
+
+  std::atomic<bool> stop{false};
+  options.stop = &stop;
+  // Only so that a search that does not stop fails here instead of hanging.
+  options.deadline = std::chrono::steady_clock::now() + std::chrono::minutes(10);
+  std::thread hand([&] {
+    std::this_thread::sleep_for(std::chrono::milliseconds(100));
+    stop = true;
+  });
+  const Answer answer = search(problem, options);
+  hand.join();
+  CHECK(answer.status == Status::feasible);
+  CHECK(answer.reason.find("stopped by hand") == 0);
+  REQUIRE(check_steps(problem, answer.steps).empty());
+  REQUIRE(answer.goals.size() == 1);
+  CHECK(answer.goals[0].value <= problem.goals[0].at(problem.shares(options.start)));
+  CHECK(answer.goals[0].value == problem.goals[0].at(problem.shares(answer.steps)));
+  CHECK(answer.goals[0].bound < answer.goals[0].value);
+}
