@@ -16,8 +16,8 @@ enum class Status {
 const char* word(Status status);
 
 /// Value of the blend told and proved bound of one goal (minimised). gap = value - bound >= 0; a
-/// proved answer's gap is at most kGap * max(1, |value|), plus the goal's give where later goals
-/// have used it.
+/// proved answer's gap is at most kGap * max(1, |value|) or the goal's tie, plus the goal's give
+/// where later goals have used it.
 struct GoalValue {
   double value = 0;
   double bound = 0;

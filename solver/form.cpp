@@ -75,6 +75,7 @@ void Problem::validate() const {
     const std::string where = "goal " + std::to_string(g);
     solver::validate(goals[g].form, n, where);
     need(goals[g].give >= 0, where + ": give must not be negative");
+    need(goals[g].tie >= 0 && goals[g].tie < kInfinity, where + ": tie must be 0 or more");
     for (const Pull& pull : goals[g].pulls) {
       solver::validate(pull.form, n, where + ", pull");
       need(pull.weight >= 0 && std::isfinite(pull.weight) && std::isfinite(pull.point),

@@ -13,6 +13,11 @@ namespace {
 
 using Kind = targets::Goal::Kind;
 
+// Of the squared distance to a wished point, in noticeable steps: blends a tenth of a step apart
+// where the point is all but met are as good as each other, and a thirtieth need not be proved
+// (judgement). Without this, a point that can be met sends the search after the sixth decimal.
+constexpr double kNearGive = 0.01, kNearTie = 0.001;
+
 struct Maker {
   Formulation& out;
   const Candidates& candidates;
@@ -139,6 +144,8 @@ Put put(const Maker& maker, const targets::Goal& goal) {
     }
     case Kind::nearest:
       for (const auto& point : goal.points) out.pulls.push_back(pull(maker, point, goal.written));
+      out.give = kNearGive;
+      out.tie = kNearTie;
       result.unit = "noticeable steps, squared";
       break;
     case Kind::nearest_in_feel:

@@ -37,6 +37,7 @@ class Pricing {
         options_(options),
         how_(how) {
     problem_.goals.resize(1);
+    how_.least_gain = std::max(how_.least_gain, problem.goals[0].tie);
   }
 
   std::vector<Knob> knobs() const;
@@ -62,7 +63,7 @@ class Pricing {
   const Answer& best_;
   double value_;
   const SearchOptions& options_;
-  const PriceOptions& how_;
+  PriceOptions how_;
   std::map<int, Solved> solved_;  ///< of the knob at hand
 };
 

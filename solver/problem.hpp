@@ -67,6 +67,10 @@ struct Goal {
   std::vector<Pull> pulls;
   /// How far above its own best a later goal may push this one (0: not at all, beyond kTolerance).
   double give = 0;
+  /// What nobody can tell apart, in the goal's own unit: the goal counts as proved once no blend
+  /// can be better by more than this. 0: kGap. Stated by whoever states the goal, never by the
+  /// search; at most `give`, where that is not 0.
+  double tie = 0;
 
   /// Returns the value to be minimised at shares x.
   double at(std::span<const double> x) const;

@@ -42,6 +42,11 @@ Answer settle(Answer answer, bool finished, bool stopped_by_hand) {
   return answer;
 }
 
+bool only_squares(const Goal& goal) {
+  return goal.form.kinks.empty() && std::all_of(goal.form.linear.begin(), goal.form.linear.end(),
+                                                [](double c) { return c == 0; });
+}
+
 // A range whose ends are further apart than the checker lets pass at both: no relaxation needed.
 bool upside_down(const Problem& problem) {
   return std::any_of(problem.limits.begin(), problem.limits.end(), [](const Limit& limit) {
@@ -80,17 +85,22 @@ Answer search(const Problem& problem, const SearchOptions& options) {
     task.accept = [&](std::span<const int> steps) {
       return check_steps(problem, steps).empty() && within(ceilings, problem.shares(steps));
     };
-    const TreeResult result = grow_tree(task, answer.stats);
+    TreeResult result = grow_tree(task, answer.stats);
+    if (only_squares(*goal) && result.value < kInfinity)
+      result.bound = std::max(result.bound, std::min(goal->form.constant, result.value));
     // Finished trees have closed their gap: see Tree::proof.
-    finished = result.finished &&
-               (result.steps.empty() ||
-                result.value - result.bound <= kGap * std::max(1.0, std::abs(result.value)));
+    finished =
+        result.finished && (result.steps.empty() ||
+                            result.value - result.bound <=
+                                std::max(goal->tie, kGap * std::max(1.0, std::abs(result.value))));
     answer.steps = result.steps;
     if (result.steps.empty()) break;
     if (goal != &any) answer.goals.push_back({result.value, result.bound});
     if (!finished) break;
-    ceilings.push_back(
-        {goal, result.value + goal->give + kTolerance * std::max(1.0, std::abs(result.value))});
+    // With a tie the best may lie lower than the value found: what gives way is counted from there.
+    const double least = goal->tie > 0 ? result.bound : result.value;
+    ceilings.push_back({goal, std::max(result.value, least + goal->give) +
+                                  kTolerance * std::max(1.0, std::abs(result.value))});
   }
   if (!answer.steps.empty() && !options.plain) {
     const std::size_t last = answer.goals.size();  // the goal worked on keeps its value, too

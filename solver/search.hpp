@@ -26,7 +26,8 @@ struct SearchOptions {
 /// deadline gives the same answer on every machine.
 /// Goals are taken in turn: each is proved, then kept at no more than its value + give while the
 /// next is minimised; goals[g].value is that of the blend told: up to `give` above
-/// the proved best of goal g, which lies within kGap of goals[g].bound once the status is optimal.
+/// the proved best of goal g, which lies within kGap (or the goal's tie) of goals[g].bound once the
+/// status is optimal.
 /// Ties: a blend displaces another only when its goal is lower; the fixed order in which the tree
 /// is walked decides between equal ones. Candidates with the same figures everywhere (two lots of
 /// one oil) are then used from the first on: fewer oils, then earlier ones. To prefer, say, fewer

@@ -41,3 +41,36 @@ TEST_CASE("search: agrees with looking at every blend", "[search][outside]") {
   CHECK(none > 300);  // both kinds were met
   CHECK(none < 1200);
 }
+
+TEST_CASE("search: a goal with a tie is proved to the tie, and gives way from the bound",
+          "[search][outside]") {
+  int looser = 0;
+  for (unsigned long long seed = 1; seed <= 600; ++seed) {
+    Problem problem = testing::make_small_problem(seed);
+    if (problem.goals.empty()) continue;
+    for (Goal& goal : problem.goals) goal.give = 0;
+    const testing::EveryBlend every = testing::look_at_every_blend(problem);
+    constexpr double kTie = 2;
+    problem.goals[0].tie = kTie;
+    problem.goals[0].give = seed % 2 ? 3 : 0;
+    const Answer answer = search(problem);
+    INFO("seed " << seed);
+    if (every.fitting == 0) {
+      REQUIRE(answer.status == Status::infeasible);
+      continue;
+    }
+    REQUIRE(answer.status == Status::optimal);
+    REQUIRE(check_steps(problem, answer.steps).empty());
+    const double slack = 1e-6 * std::max(1.0, std::abs(every.values[0]));
+    const double most = std::max(kTie, problem.goals[0].give);
+    REQUIRE(answer.goals[0].bound <= every.values[0] + slack);
+    REQUIRE(answer.goals[0].bound >= every.values[0] - kTie - slack);
+    REQUIRE(answer.goals[0].value <= every.values[0] + most + slack);
+    looser += answer.goals[0].value > every.values[0] + slack;
+    // Whatever the tie let pass, the next goal is no worse for it.
+    if (every.values.size() > 1 && problem.goals[0].give >= kTie)
+      REQUIRE(answer.goals[1].bound <=
+              every.values[1] + 1e-6 * std::max(1.0, std::abs(every.values[1])));
+  }
+  CHECK(looser > 20);
+}
