@@ -1,4 +1,4 @@
-file(GLOB files ${DIR}/*.yaml)
+file(GLOB files ${DIR}/*.yaml ${DIR}/*.csv)
 list(SORT files)
 set(text "#include \"oils/embedded.hpp\"\n\nnamespace ${NAMESPACE} {\nstd::span<const barwright::oils::EmbeddedFile> embedded_files() {\n  static constexpr barwright::oils::EmbeddedFile kFiles[] = {\n")
 foreach(path IN LISTS files)

@@ -8,6 +8,7 @@
 #include "core/error.hpp"
 #include "oils/certificate.hpp"
 #include "oils/library.hpp"
+#include "oils/list_columns.hpp"
 #include "oils/oil.hpp"
 
 namespace barwright::oils {
@@ -49,8 +50,9 @@ struct Shelf {
   std::string currency;  ///< a label such as "EUR"; empty when nothing is priced
   std::string counted;   ///< yyyy-mm-dd of the last count, or empty
   std::string note;
-  std::vector<Lot> lots;  ///< as in the file
-  Library library;        ///< the library with the maker's own records of this shelf
+  std::vector<Lot> lots;           ///< as in the file
+  Library library;                 ///< the library with the maker's own records of this shelf
+  std::vector<ListMapping> lists;  ///< how the CSV lists of its suppliers are to be read
 
   /// Returns one holding per oil, sorted by name.
   std::vector<Holding> holdings() const;

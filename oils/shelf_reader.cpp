@@ -74,11 +74,18 @@ class ShelfReader {
   }
 
   Shelf read() {
-    root_.only({"shelf", "currency", "counted", "note", "stock"});
+    root_.only({"shelf", "currency", "counted", "note", "lists", "stock"});
     shelf_.name = root_.need("shelf").text();
     if (const auto node = root_.get("currency")) shelf_.currency = node->text();
     if (const auto node = root_.get("counted")) shelf_.counted = date(*node);
     if (const auto node = root_.get("note")) shelf_.note = node->text();
+    if (const auto node = root_.get("lists")) {
+      shelf_.lists = read_list_mappings(*node);
+      // A list that names no currency is in the shelf's.
+      for (auto& list : shelf_.lists) {
+        if (list.columns.currency.empty()) list.columns.currency = shelf_.currency;
+      }
+    }
     const Node stock = root_.need("stock");
     if (stock.is_map()) {
       for (const auto& [name, value] : stock.entries()) short_entry(name, value);

@@ -158,28 +158,36 @@ std::vector<Shortage> Books::shortages(std::span<const Wanted> wanted,
   return out;
 }
 
-void Books::receive(const Arrival& arrival) {
-  for (const Lot& lot : shelf_.lots) {
-    if (lot.oil != arrival.lot.oil || lot.lot != arrival.lot.lot) continue;
-    throw core::InputError(
-        lot.place, fmt::format("{} is on the shelf already", lot_words(lot.oil, lot.lot)),
-        arrival.lot.lot.empty()
-            ? "Give the new one its lot number ('--lot'): the journal must tell them apart."
-            : fmt::format("A second pail of it: '--lot {}/2'. Counted again: correct 'have'.",
-                          lot.lot));
+void Books::receive(const Arrival& arrival) { receive(std::span(&arrival, 1)); }
+
+void Books::receive(std::span<const Arrival> arrivals) {
+  const std::string folder = fs::path(shelf_path_).parent_path().string();
+  std::string text = shelf_text_;
+  Shelf shelf = shelf_;
+  std::vector<Entry> lines;
+  for (const Arrival& arrival : arrivals) {
+    for (const Lot& lot : shelf.lots) {
+      if (lot.oil != arrival.lot.oil || lot.lot != arrival.lot.lot) continue;
+      throw core::InputError(
+          lot.place, fmt::format("{} is on the shelf already", lot_words(lot.oil, lot.lot)),
+          arrival.lot.lot.empty()
+              ? "Give the new one its lot number ('--lot'): the journal must tell them apart."
+              : fmt::format("A second pail of it: '--lot {}/2'. Counted again: correct 'have'.",
+                            lot.lot));
+    }
+    text = with_lot(text, shelf, arrival.lot);
+    shelf = read_shelf_text(text, shelf_path_, folder, shelf_.library);
+    const Lot& lot = shelf.lots.back();
+    Entry line = entry(arrival.date, Event::received);
+    line.what = lot.oil;
+    line.lot = lot.lot;
+    line.grams = lot.grams;
+    if (lot.price_per_kg) line.money = core::cents(*lot.price_per_kg * lot.grams / 1000);
+    if (!lot.best_before.empty()) line.until = core::find_day(lot.best_before);
+    line.note = lot.supplier;
+    lines.push_back(std::move(line));
   }
-  const std::string text = with_lot(shelf_text_, shelf_, arrival.lot);
-  const Shelf after = read_shelf_text(text, shelf_path_,
-                                      fs::path(shelf_path_).parent_path().string(), shelf_.library);
-  const Lot& lot = after.lots.back();
-  Entry line = entry(arrival.date, Event::received);
-  line.what = lot.oil;
-  line.lot = lot.lot;
-  line.grams = lot.grams;
-  if (lot.price_per_kg) line.money = core::cents(*lot.price_per_kg * lot.grams / 1000);
-  if (!lot.best_before.empty()) line.until = core::find_day(lot.best_before);
-  line.note = lot.supplier;
-  record(std::vector{line}, text);
+  record(lines, text);
 }
 
 void Books::reserve(const std::string& batch, std::span<const Wanted> wanted,

@@ -76,6 +76,7 @@ class Books {
   /// Each records one entry. Errors: InputError, FileError; then nothing has changed (but see
   /// FileError::after_commit).
   void receive(const Arrival& arrival);
+  void receive(std::span<const Arrival> arrivals);
   void reserve(const std::string& batch, std::span<const Wanted> wanted, const core::Day& date);
   void unreserve(const std::string& batch, const core::Day& date);
   void set_reorder_level(const std::string& oil, double grams, const core::Day& date);

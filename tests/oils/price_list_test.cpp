@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "oils/shelf.hpp"
+
 using namespace barwright;
 using namespace barwright::oils;
 
@@ -73,4 +75,81 @@ TEST_CASE("shipping is spread to the cent, by weight or by value", "[prices]") {
   CHECK(by_weight[0] == Approx(31.67));  // 10 x 1 / 6, the cent left over to it
   CHECK(by_value[2] == Approx(65));
   CHECK(by_weight[0] + by_weight[1] + by_weight[2] == Approx(130));
+}
+
+TEST_CASE("the shelf maps a supplier's columns once, for every list headed so", "[prices]") {
+  const auto shelf = read_shelf_text(
+      "shelf: yard\ncurrency: EUR\nlists:\n"
+      "  Lock Street Oils:\n    oil: Product\n    pack: Size\n    price: Net price\n    tax: 7 %\n"
+      "    names: {\"Shea, refined\": shea butter}\n"
+      "  Millbank:\n    files: millbank-*.csv\n    price-per-kg: EUR per kg\n"
+      "stock: []\n",
+      "yard.yaml", "", library());
+  REQUIRE(shelf.lists.size() == 2);
+  const auto with = [&](const std::string& text, const std::string& name) {
+    return read_price_list_text(text, name, "", library(), false, shelf.lists);
+  };
+  const auto lock = with("Product;Size;Net price\nShea, refined;2 kg;19,60\n", "spring.csv");
+  CHECK(lock.currency == "EUR");  // the shelf's
+  CHECK(lock.packs.at(0).oil == "shea butter");
+  CHECK(lock.packs[0].price == Approx(19.60 * 1.07));
+  // By its name: 5 kg at 4.30 per kg.
+  const auto mill = with("oil,pack,EUR per kg\ncoconut,5 kg,4.30\n", "prices/millbank-2027.csv");
+  CHECK(mill.packs.at(0).price == Approx(21.5));
+  CHECK(mill.tax == 0);
+  // What stands above the table is nearer than what the shelf says.
+  const auto near =
+      with("# tax: 20 %\n# price: Gross\nProduct;Size;Gross;Net price\nOlive;1 kg;6;5\n", "x.csv");
+  CHECK(near.packs.at(0).price == Approx(7.2));
+  // A table that no entry is for is read by the usual headings.
+  CHECK(with("oil,pack,price\nolive,1 kg,6\n", "y.csv").packs.at(0).price == 6);
+}
+
+TEST_CASE("what the shelf says of lists wrongly is pointed at", "[prices]") {
+  const auto shelf = [](const std::string& block) {
+    return read_shelf_text("shelf: y\ncurrency: EUR\nlists:\n" + block + "stock: []\n", "y.yaml",
+                           "", library());
+  };
+  const auto line_of = [&](const std::string& block) {
+    try {
+      shelf(block);
+    } catch (const core::InputError& error) {
+      return error.place().line;
+    }
+    return 0;
+  };
+  CHECK(line_of("  A: {oil: Product, colour: red}\n") == 4);
+  CHECK(line_of("  A: {names: {x: olive}}\n") == 4);  // for which tables?
+  CHECK(line_of("  A:\n    price: P\n    price-per-kg: Q\n") == 6);
+  CHECK(line_of("  A:\n    pack: P\n    have: Q\n") == 6);
+  CHECK(line_of("  A:\n    oil: P\n    tax: 7\n") == 6);
+  // Two entries for one table: neither is taken by itself.
+  const auto two = shelf("  A: {oil: Product}\n  B: {pack: Size}\n");
+  CHECK_THROWS_AS(read_price_list_text("Product,Size,price\nolive,1 kg,6\n", "l.csv", "", library(),
+                                       false, two.lists),
+                  core::InputError);
+}
+
+TEST_CASE("a price that may be misread is a wrong row", "[prices]") {
+  for (const char* price :
+       {"1.234", "1,234", "1.234,50", "-3", "$3.00", "3 GBP", "EUR 3 EUR", "3 - 4"}) {
+    CAPTURE(price);
+    CHECK_THROWS_AS(
+        read("# currency: EUR\noil;pack;price\nolive;1 kg;" + std::string(price) + "\n"),
+        core::InputError);
+  }
+  for (const char* price : {"3", "3.5", "3,50", "EUR 3.50",
+                            "\xE2\x82\xAC"
+                            "3.50"}) {
+    CAPTURE(price);
+    CHECK_NOTHROW(read("# currency: EUR\noil;pack;price\nolive;1 kg;" + std::string(price) + "\n"));
+  }
+}
+
+TEST_CASE("a name of a file fits a pattern with stars") {
+  CHECK(fits_pattern("a/millbank-2027.csv", "millbank-*.csv"));
+  CHECK(fits_pattern("x", "*"));
+  CHECK(fits_pattern("aXbXc", "a*b*c"));
+  CHECK_FALSE(fits_pattern("millbank.csv", "millbank-*.csv"));
+  CHECK_FALSE(fits_pattern("aXb", "a*c"));
 }
