@@ -162,6 +162,11 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
     brief.oils_from.price_list->written.fail("a price list cannot be searched by 'blend'",
                                              "name the oils, or use 'shelf' or 'library'");
   }
+  if (!brief.oils_from.shelves.empty()) {
+    brief.oils_from.written.fail("the oils come from another shelf file",
+                                 "name it with 'shelf: " + brief.oils_from.shelves[0].written.text +
+                                     "' and write 'oils-from: shelf'");
+  }
   if (brief.oils_from.shelf && !shelf) {
     brief.oils_from.written.fail("the oils come from the shelf, but the brief names no shelf file",
                                  "add 'shelf: my-shelf.yaml'");

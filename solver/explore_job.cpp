@@ -45,6 +45,28 @@ Candidates candidates(const targets::ExploreBrief& brief, const oils::Library& l
   return out;
 }
 
+// One currency throughout: no rate of exchange is known here.
+void check_currency(const targets::ExploreBrief& brief, const std::optional<oils::Shelf>& shelf,
+                    const oils::PriceList& list) {
+  std::vector<std::pair<std::string, std::string>> named;
+  if (shelf) named.emplace_back(shelf->currency, "the prices of the shelf " + shelf->file);
+  named.emplace_back(list.currency, "the price list " + list.file);
+  const auto& money = brief.money;
+  for (const auto* price : {&money.spend_now, &money.delivery_flat, &money.delivery_free_over}) {
+    if (*price) named.emplace_back((*price)->currency, "the brief's money");
+  }
+  for (const auto& wish : brief.cost) {
+    named.emplace_back(wish.subject.currency, "'" + wish.written.text + "'");
+  }
+  std::erase_if(named, [](const auto& one) { return one.first.empty(); });
+  for (const auto& [currency, whose] : named) {
+    if (currency == named[0].first) continue;
+    brief.oils_from.written.fail(
+        named[0].second + " are in " + named[0].first + ", " + whose + " is in " + currency,
+        "Bring them to one currency: no rate of exchange is known here.");
+  }
+}
+
 targets::Goal cheapest() {
   targets::Goal goal;
   goal.kind = targets::Goal::Kind::cheapest;
@@ -132,6 +154,7 @@ ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
   problem.goals = {Goal{cost, {}, 0}};
   const Answer best = search(problem, options);
   if (best.status != Status::optimal) return out;
+  out.cheapest = best.steps;
   for (int oil = 0; oil < static_cast<int>(job.price_per_kg.size()); ++oil) {
     const auto at = static_cast<std::size_t>(oil);
     if (best.steps[at] > 0) {
@@ -194,16 +217,33 @@ void set_days(const ExploreJob& job, Explored& out) {
 
 ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library,
                        const std::optional<oils::Shelf>& shelf, bool skip_wrong_rows) {
-  ExploreJob job{std::move(brief), {}, {}, {}, {}, {}, {}, 0};
+  ExploreJob job{.brief = std::move(brief),
+                 .bars = {},
+                 .stock_grams = {},
+                 .packs = {},
+                 .price_per_kg = {},
+                 .skipped = {},
+                 .trades = {}};
   for (const auto& written : job.brief.curves) {
     const auto trade = find_trade(written.text);
     if (!trade) written.fail("'" + written.text + "' is no curve", trades_known());
     job.trades.push_back(*trade);
   }
+  if (const auto& have = job.brief.already_have;
+      have &&
+      (have->library || !have->named.empty() || have->price_list || !have->shelves.empty())) {
+    have->written.fail("what is there already is what stands on the shelf",
+                       "write 'already-have: shelf', and 'shelf: my-shelf.yaml' below it");
+  }
   oils::PriceList list;
   if (job.brief.oils_from.price_list) {
-    list = oils::read_price_list(job.brief.oils_from.price_list->path, library, skip_wrong_rows);
+    std::span<const oils::ListMapping> known;
+    if (shelf) known = shelf->lists;
+    list = oils::read_price_list(job.brief.oils_from.price_list->path, library, skip_wrong_rows,
+                                 known);
+    job.tax = list.tax;
   }
+  check_currency(job.brief, shelf, list);
   const Candidates all = candidates(job.brief, library, shelf, list, job.stock_grams);
   for (const auto& candidate : all.oils) {
     job.price_per_kg.push_back(*candidate.price_per_kg);
@@ -219,7 +259,7 @@ ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library
     const auto& bar = job.brief.range[b];
     const int bars = bars_of(job.brief, b);
     job.bars.push_back({bar.what_for, question_of(job, bar, all, library, shelf), bars,
-                        (bars + batch - 1) / batch});
+                        (bars + batch - 1) / batch, batch});
   }
   return job;
 }
@@ -234,12 +274,19 @@ Explored explore(const ExploreJob& job, int points, const SearchOptions& options
     }
   }
   set_days(job, out);
-  out.plan = plan_buying(buying(job, out), options);
+  const BuyingQuestion question = buying(job, out);
+  out.plan = plan_buying(question, options);
   if (!out.plan->found) {
     out.no_plan = out.plan->proved
                       ? "Proved: no purchase within these limits lets the whole range be made."
                       : "No purchase was found in the time given; none is not proved.";
+    return out;
   }
+  std::vector<int> bars_made;
+  for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);
+  out.landed =
+      landed_plan(question, *out.plan, bars_made,
+                  job.brief.money.delivery_by_value ? oils::Spread::value : oils::Spread::weight);
   return out;
 }
 

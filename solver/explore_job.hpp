@@ -13,6 +13,7 @@
 #include "solver/curve.hpp"
 #include "solver/explore_curves.hpp"
 #include "solver/explore_prices.hpp"
+#include "solver/landed_plan.hpp"
 #include "targets/explore_brief.hpp"
 
 namespace barwright::solver {
@@ -23,6 +24,7 @@ struct ExploreBar {
   BlendJob job;
   int bars = 0;     ///< wanted in all
   int batches = 0;  ///< to make them
+  int bars_per_batch = 0;
 };
 
 /// A look around, read and resolved.
@@ -32,13 +34,15 @@ struct ExploreJob {
   std::vector<double> stock_grams;                   ///< per candidate
   std::vector<std::vector<oils::PricedPack>> packs;  ///< per candidate
   std::vector<double> price_per_kg;                  ///< per candidate
+  double tax = 0;                                    ///< fraction that is in the list's prices
   std::vector<oils::SkippedRow> skipped;
   std::vector<Trade> trades;  ///< curves asked for beside feel against cost
   double bar_grams = 0;       ///< > 0: assumed, g as cut
   const Candidates& candidates() const { return bars.front().job.candidates; }
 };
 
-/// Returns the job of an explore brief. Errors: InputError.
+/// Returns the job of an explore brief. The price list is read as it says itself, or as the shelf's
+/// `lists:` say. Errors: InputError.
 ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library,
                        const std::optional<oils::Shelf>& shelf, bool skip_wrong_rows);
 
@@ -55,13 +59,15 @@ struct ExploredBar {
   Alternatives others;              ///< the best first, each a tenth of the oils away from the rest
   Curve curve;                      ///< feel (or the first wish of best) against cost
   std::vector<TracedTrade> traced;  ///< one per ExploreJob::trades
-  std::vector<PriceRoom> room;      ///< oils in the blend: how far each may rise
+  std::vector<int> cheapest;        ///< steps of the cheapest blend, which the rest is about
+  std::vector<PriceRoom> room;      ///< oils in it: how far each may rise
   std::vector<PriceRoom> worth;  ///< oils not on the shelf, not in the blend: what they are worth
 };
 
 struct Explored {
   std::vector<ExploredBar> bars;
   std::optional<BuyingPlan> plan;
+  LandedPlan landed;                  ///< what the plan's packs and bars cost, delivery in it
   std::string no_plan;                ///< a sentence, when there is none
   std::optional<core::Day> order_by;  ///< last day to order
   int cure_days = 0, making_days = 0, delivery_days = 0;

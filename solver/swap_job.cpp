@@ -36,12 +36,47 @@ oils::Shelf well_filled(oils::Shelf shelf) {
   return shelf;
 }
 
+// One currency throughout: no rate of exchange is known here.
+void check_currency(const targets::SwapBrief& brief, const SwapSources& sources) {
+  std::vector<std::pair<std::string, std::string>> named;
+  if (sources.shelf) named.emplace_back(sources.shelf->currency, sources.shelf->file);
+  for (const auto& other : sources.others) named.emplace_back(other.currency, other.file);
+  named.emplace_back(sources.prices.currency, sources.prices.file);
+  if (brief.save) named.emplace_back(brief.save->currency, "'" + brief.save_written.text + "'");
+  std::erase_if(named, [](const auto& one) { return one.first.empty(); });
+  for (const auto& [currency, whose] : named) {
+    if (currency == named[0].first) continue;
+    throw core::InputError(
+        {brief.file, 0, 0},
+        fmt::format("{} is in {}, {} in {}", whose, currency, named[0].second, named[0].first),
+        "Bring them to one currency: no rate of exchange is known here.");
+  }
+}
+
+// Adds what stands on another shelf; an oil that is known already may get its price from there.
+void add_shelf(Candidates& out, const oils::Shelf& other, const oils::Library& library) {
+  targets::Brief question;
+  question.oils_from.shelf = true;
+  for (auto& candidate : candidates_for(question, library, well_filled(other)).oils) {
+    const auto known = std::find_if(out.oils.begin(), out.oils.end(), [&](const Candidate& one) {
+      return one.oil.name == candidate.oil.name;
+    });
+    if (known == out.oils.end()) {
+      out.oils.push_back(std::move(candidate));
+    } else if (!known->price_per_kg) {
+      known->price_per_kg = candidate.price_per_kg;
+    }
+  }
+  if (out.currency.empty()) out.currency = other.currency;
+}
+
 Candidates candidates(const targets::SwapBrief& brief, const oils::Library& library,
                       const SwapSources& sources) {
   targets::Brief question;
   question.file = brief.file;
   question.oils_from = brief.using_oils;
   question.oils_from.price_list.reset();
+  question.oils_from.shelves.clear();
   for (const auto& part : brief.recipe.blend.oils) {
     question.oils_from.named.push_back(part.oil);
   }
@@ -53,6 +88,7 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
     }
   }
   Candidates out = candidates_for(question, library, shelf);
+  for (const auto& other : sources.others) add_shelf(out, other, library);
   if (out.currency.empty()) out.currency = sources.prices.currency;
   const auto in_recipe = [&](const Candidate& candidate) {
     const auto& oils = brief.recipe.blend.oils;
@@ -242,6 +278,7 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
               .have = {},
               .prices = sources.prices,
               .delivery = sources.delivery};
+  check_currency(job.brief, sources);
   auto& question = job.blend.brief;
   question.file = job.brief.file;
   question.folder = job.brief.folder;
@@ -256,9 +293,12 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
   question.sureness = job.brief.sureness;
   job.blend.candidates = candidates(job.brief, library, sources);
   job.old_shares = old_shares(job.brief, job.blend.candidates);
-  if (sources.shelf) {
-    for (const auto& holding : sources.shelf->holdings()) {
-      job.have[holding.oil] = holding.usable_grams();
+  std::vector<const oils::Shelf*> shelves;
+  if (sources.shelf) shelves.push_back(&*sources.shelf);
+  for (const auto& other : sources.others) shelves.push_back(&other);
+  for (const auto* shelf : shelves) {
+    for (const auto& holding : shelf->holdings()) {
+      job.have[holding.oil] += holding.usable_grams();
     }
   }
   question.make = size_of(job.brief);

@@ -30,6 +30,7 @@ struct SwapJob {
 /// What else a swap may use beside its brief.
 struct SwapSources {
   std::optional<oils::Shelf> shelf;
+  std::vector<oils::Shelf> others;  ///< shelves whose oils may take the place too
   oils::PriceList
       prices;           ///< of oils to buy; where an oil stands on it, the shelf's price gives way
   double delivery = 0;  ///< what an order costs to bring, currency units

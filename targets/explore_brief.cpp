@@ -124,6 +124,8 @@ void read_money(const Node& node, ExploreBrief& brief) {
     const Node flat = charges.need("flat");
     money.delivery_flat = whole_price(flat);
     if (auto free = charges.take("free-over")) money.delivery_free_over = whole_price(*free);
+    if (auto spread = charges.take("spread"))
+      money.delivery_by_value = choice<bool>(*spread, {{"by weight", false}, {"by value", true}});
     charges.done();
   }
   if (auto packs = block.take("packs"))

@@ -38,7 +38,8 @@ struct MoneyLimits {
   bool delivered = false;          ///< `spend_now` with delivery
   std::optional<Price> delivery_flat;
   std::optional<Price> delivery_free_over;
-  bool whole_packs = true;  ///< packs are bought whole
+  bool delivery_by_value = false;  ///< how delivery is spread over the packs; else by weight
+  bool whole_packs = true;         ///< packs are bought whole
   Written spend_written;
 };
 

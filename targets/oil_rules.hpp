@@ -35,6 +35,7 @@ struct OilsFrom {
   bool library = false;
   std::vector<OilName> named;
   std::optional<FileName> price_list;
+  std::vector<FileName> shelves;  ///< other shelf files
   Written written;
 };
 

@@ -111,8 +111,9 @@ OilsFrom read_oils_from(const Node& node, const Reading& reading) {
       from.shelf = true;
     } else if (word == "library" || word == "the library") {
       from.library = true;
-    } else if (text.find('/') != std::string::npos || ends(".csv") || ends(".yaml") ||
-               ends(".yml")) {
+    } else if (ends(".yaml") || ends(".yml")) {
+      from.shelves.push_back(file_name(item, reading));
+    } else if (text.find('/') != std::string::npos || ends(".csv")) {
       if (from.price_list)
         item.fail("a second price list", "Name one price list; put both in one file.");
       from.price_list = file_name(item, reading);

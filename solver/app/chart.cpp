@@ -8,7 +8,11 @@
 namespace barwright::app {
 namespace {
 
-constexpr double kWidth = 520, kHeight = 320, kLeft = 64, kRight = 16, kTop = 34, kBottom = 52;
+constexpr double kWidth = 640, kHeight = 330, kLeft = 62, kRight = 16, kTop = 28, kBottom = 50;
+constexpr double kLegend = 16;   // baseline of the legend
+constexpr double kLetter = 6.6;  // an average letter of 12 px sans-serif is narrower than this
+// An axis starts at nothing where the least is below this part of the most.
+constexpr double kNearZero = 0.4;
 
 // Tick distance: 1, 2 or 5 times a power of ten, about five of them.
 double tick(double span) {
@@ -38,6 +42,80 @@ std::string number(double value, double step) {
   return fmt::format("{:.{}f}", std::abs(value) < step / 1000 ? 0.0 : value, decimals);
 }
 
+std::string shape(ChartMark::Shape which, double x, double y) {
+  if (which == ChartMark::Shape::square) {
+    return fmt::format(
+        "<path d=\"M{:.1f} {:.1f}h9v9h-9z\" fill=\"#fff\" stroke=\"#000\" stroke-width=\"1.5\"/>",
+        x - 4.5, y - 4.5);
+  }
+  return fmt::format(
+      "<path d=\"M{:.1f} {:.1f}l5.5 10h-11z\" fill=\"#fff\" stroke=\"#000\" "
+      "stroke-width=\"1.5\"/>",
+      x, y - 6);
+}
+
+/// Finds room for the numbers of the points.
+class Labels {
+ public:
+  void keep_clear(double x, double y) { taken_.push_back({x - 5, y - 5, x + 5, y + 5}); }
+  void keep_clear_line(double xa, double ya, double xb, double yb) {
+    const int pieces = 1 + static_cast<int>(std::hypot(xb - xa, yb - ya) / 4);
+    for (int p = 0; p <= pieces; ++p) {
+      const double t = static_cast<double>(p) / pieces;
+      const double x = xa + t * (xb - xa), y = ya + t * (yb - ya);
+      taken_.push_back({x - 1, y - 1, x + 1, y + 1});
+    }
+  }
+
+  /// Returns a number near its point, where nothing else stands; farther off with a thin line.
+  std::string place(double x, double y, const std::string& text) {
+    const double half = 4.0 * static_cast<double>(text.size());
+    for (const double away : {13.0, 24.0, 36.0}) {
+      for (const auto& [dx, dy] : kAround) {
+        const double cx = x + away * dx, cy = y + away * dy;
+        const Box box{cx - half, cy - 6, cx + half, cy + 6};
+        if (!inside(box) || hits(box)) continue;
+        taken_.push_back(box);
+        std::string out;
+        if (away > 13) {
+          out = fmt::format("<path d=\"M{:.1f} {:.1f}L{:.1f} {:.1f}\" stroke=\"#666\"/>",
+                            x + 5 * dx, y + 5 * dy, cx - 7 * dx, cy - 7 * dy);
+        }
+        return out + fmt::format(
+                         "<text x=\"{:.1f}\" y=\"{:.1f}\" font-size=\"11\" "
+                         "text-anchor=\"middle\">{}</text>\n",
+                         cx, cy + 4, text);
+      }
+    }
+    return {};  // the table still has it
+  }
+
+ private:
+  struct Box {
+    double left, top, right, bottom;
+  };
+  static constexpr double kSlant = 0.7071;
+  static constexpr std::pair<double, double> kAround[] = {{0, -1},
+                                                          {kSlant, -kSlant},
+                                                          {0, 1},
+                                                          {-kSlant, kSlant},
+                                                          {-kSlant, -kSlant},
+                                                          {kSlant, kSlant},
+                                                          {1, 0},
+                                                          {-1, 0}};
+  static bool inside(const Box& box) {
+    return box.left > kLeft && box.right < kWidth - kRight && box.top > kTop &&
+           box.bottom < kHeight - kBottom;
+  }
+  bool hits(const Box& box) const {
+    return std::any_of(taken_.begin(), taken_.end(), [&](const Box& other) {
+      return box.left < other.right && other.left < box.right && box.top < other.bottom &&
+             other.top < box.bottom;
+    });
+  }
+  std::vector<Box> taken_;
+};
+
 }  // namespace
 
 std::string escaped(const std::string& text) {
@@ -62,14 +140,16 @@ std::string svg(const Chart& chart) {
   std::string out = fmt::format(
       "<svg role=\"img\" aria-label=\"{0}\" viewBox=\"0 0 {1:.0f} {2:.0f}\" width=\"{1:.0f}\" "
       "height=\"{2:.0f}\" font-family=\"sans-serif\" font-size=\"12\" fill=\"#000\">\n"
-      "<text x=\"{3:.0f}\" y=\"18\" font-weight=\"bold\">{0}</text>\n",
-      escaped(chart.title), kWidth, kHeight, kLeft);
+      "<title>{0}</title>\n",
+      escaped(chart.title), kWidth, kHeight);
   if (chart.points.empty()) return out + "</svg>\n";
   double x0 = chart.points[0].first, x1 = x0, y0 = chart.points[0].second, y1 = y0;
-  for (const auto& [x, y] : chart.points) {
+  const auto reach = [&](double x, double y) {
     x0 = std::min(x0, x), x1 = std::max(x1, x), y0 = std::min(y0, y), y1 = std::max(y1, y);
-  }
-  const Axis across = axis(x0, x1), up = axis(std::min(0.0, y0), y1);
+  };
+  for (const auto& [x, y] : chart.points) reach(x, y);
+  for (const auto& mark : chart.marks) reach(mark.x, mark.y);
+  const Axis across = axis(x0, x1), up = axis(y0 > 0 && y0 < kNearZero * y1 ? 0.0 : y0, y1);
   const auto at_x = [&](double x) {
     return kLeft + (x - across.low) / (across.high - across.low) * (kWidth - kLeft - kRight);
   };
@@ -80,7 +160,7 @@ std::string svg(const Chart& chart) {
     out += fmt::format(
         "<path d=\"M{0:.1f} {1:.1f}V{2:.1f}\" stroke=\"#ccc\"/>"
         "<text x=\"{0:.1f}\" y=\"{3:.1f}\" text-anchor=\"middle\">{4}</text>\n",
-        at_x(x), kTop, kHeight - kBottom, kHeight - kBottom + 16, number(x, across.step));
+        at_x(x), kTop, kHeight - kBottom, kHeight - kBottom + 17, number(x, across.step));
   }
   for (double y = up.low; y <= up.high + up.step / 2; y += up.step) {
     out += fmt::format(
@@ -88,17 +168,41 @@ std::string svg(const Chart& chart) {
         "<text x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5}</text>\n",
         kLeft, at_y(y), kWidth - kRight, kLeft - 6, at_y(y) + 4, number(y, up.step));
   }
-  std::string line, marks;
+  out += fmt::format(
+      "<path d=\"M{0:.1f} {1:.1f}V{2:.1f}H{3:.1f}\" fill=\"none\" "
+      "stroke=\"#000\"/>\n",
+      kLeft, kTop, kHeight - kBottom, kWidth - kRight);
+  Labels labels;
+  std::string line, dots;
   for (const auto& [x, y] : chart.points) {
     line += fmt::format("{}{:.1f} {:.1f}", line.empty() ? "M" : "L", at_x(x), at_y(y));
-    marks += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"3.5\"/>\n", at_x(x), at_y(y));
+    dots += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"3.5\"/>\n", at_x(x), at_y(y));
+    labels.keep_clear(at_x(x), at_y(y));
+  }
+  for (std::size_t k = 1; k < chart.points.size(); ++k) {
+    const auto [xa, ya] = chart.points[k - 1];
+    const auto [xb, yb] = chart.points[k];
+    labels.keep_clear_line(at_x(xa), at_y(ya), at_x(xb), at_y(yb));
+  }
+  double legend = kLeft;
+  for (const auto& mark : chart.marks) {
+    labels.keep_clear(at_x(mark.x), at_y(mark.y));
+    dots += shape(mark.shape, at_x(mark.x), at_y(mark.y)) +
+            shape(mark.shape, legend + 5, kLegend - 4) +
+            fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n", legend + 15, kLegend,
+                        escaped(mark.words));
+    legend += 15 + kLetter * static_cast<double>(mark.words.size()) + 24;
   }
   out += fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"/>\n{}",
-                     line, marks);
+                     line, dots);
+  for (std::size_t k = 0; k < chart.points.size(); ++k) {
+    const auto& [x, y] = chart.points[k];
+    out += labels.place(at_x(x), at_y(y), fmt::format("{}", k + 1));
+  }
   out += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\">{}</text>\n",
-                     (kLeft + kWidth - kRight) / 2, kHeight - 12, escaped(chart.x_words));
+                     (kLeft + kWidth - kRight) / 2, kHeight - 10, escaped(chart.x_words));
   out += fmt::format(
-      "<text transform=\"translate(16 {:.1f}) rotate(-90)\" "
+      "<text transform=\"translate(14 {:.1f}) rotate(-90)\" "
       "text-anchor=\"middle\">{}</text>\n</svg>\n",
       (kTop + kHeight - kBottom) / 2, escaped(chart.y_words));
   return out;

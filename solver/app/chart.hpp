@@ -6,14 +6,25 @@
 
 namespace barwright::app {
 
-/// A line of points joined, every point marked; no meaning rests on colour.
+/// A bar beside the line: a square or a triangle, its words in the legend.
+struct ChartMark {
+  enum class Shape { square, triangle };
+  Shape shape = Shape::square;
+  std::string words;
+  double x = 0, y = 0;
+};
+
+/// A line of points joined, every point numbered as in the table below it; no meaning rests on
+/// colour.
 struct Chart {
   std::string title;
   std::string x_words, y_words;
   std::vector<std::pair<double, double>> points;
+  std::vector<ChartMark> marks;
 };
 
-/// Returns the chart as an <svg> element, 520 by 320, black on white, text as text.
+/// Returns the chart as an <svg> element, 640 wide, black on white, text as text: numbers of points
+/// and marks keep clear of each other.
 std::string svg(const Chart& chart);
 
 /// Returns text safe inside HTML and SVG.

@@ -26,6 +26,11 @@ constexpr Starter kStarters[] = {
     {"weighbridge-shelf.yaml", "what is on the shelf: put your own oils here"},
     {"yard-bar.yaml", "a recipe: put the bar you make now here"},
     {"firmer-bar.yaml", "a brief: what the new bar should be"},
+    {"spring-line.yaml", "a brief: what to buy for a new line of bars"},
+    {"spring-line-prices.csv", "a supplier's price list, as it came"},
+    {"butter-out.yaml", "a brief: a costly butter out, the feel stays"},
+    {"fireside-bar.yaml", "the recipe it changes"},
+    {"butter-out-stock.yaml", "the oils it may use, with prices"},
 };
 
 std::string_view example(std::string_view name) {
@@ -64,8 +69,11 @@ Outcome make_folder(const std::string& folder, bool json) {
   screen.title("A starter folder, from an invented workshop");
   screen.table("ll", rows);
   screen.heading("NEXT");
-  screen.sentence(
-      fmt::format("barwright blend {}", (fs::path(folder) / "firmer-bar.yaml").string()));
+  constexpr std::pair<const char*, const char*> kTry[] = {
+      {"blend", "firmer-bar.yaml"}, {"swap", "butter-out.yaml"}, {"explore", "spring-line.yaml"}};
+  for (const auto& [command, file] : kTry) {
+    screen.sentence(fmt::format("barwright {} {}", command, (fs::path(folder) / file).string()));
+  }
   screen.sentence("Then open the files in any editor: each says what its lines mean.");
   return {0, screen.text(), {}};
 }
@@ -75,8 +83,8 @@ Outcome make_folder(const std::string& folder, bool json) {
 void add_new(CLI::App& app, Action& action) {
   auto common = std::make_shared<CommonOptions>();
   auto folder = std::make_shared<std::string>();
-  CLI::App* command =
-      app.add_subcommand("new", "Write a commented starter folder: shelf, recipe and brief");
+  CLI::App* command = app.add_subcommand(
+      "new", "Write a commented starter folder: shelf, recipes, briefs and a price list");
   command->add_option("folder", *folder, "The folder to write into; made if it is not there")
       ->required();
   add_common(*command, *common);

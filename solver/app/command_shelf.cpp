@@ -4,6 +4,7 @@
 #include <memory>
 #include <nlohmann/json.hpp>
 
+#include "oils/stock_list.hpp"
 #include "oils/yaml.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/command_shelf_books.hpp"
@@ -23,6 +24,8 @@ struct ShelfOptions : BooksOptions {
   oils::NewLot lot;
   std::optional<int> in, sold, lost;
   std::string price, note;
+  std::string from, shipping, tax, spread;
+  bool skip_wrong_rows = false;
 };
 
 Outcome done(const ShelfOptions& options, const std::string& command, const std::string& text,
@@ -50,7 +53,76 @@ Outcome list(const ShelfOptions& options) {
       diagnostics};
 }
 
+oils::Spread spread_of(const ShelfOptions& options, oils::Spread otherwise) {
+  if (options.spread.empty()) return otherwise;
+  return options.spread == "value" ? oils::Spread::value : oils::Spread::weight;
+}
+
+// A whole delivery note or stock sheet at once: all of it is recorded, or nothing.
+Outcome receive_list(const ShelfOptions& options) {
+  if (!options.oil.empty() || !options.amount.empty() || !options.lot.lot.empty() ||
+      !options.lot.paid.empty() || !options.lot.best_before.empty() ||
+      !options.lot.certificate.empty()) {
+    throw UsageError{"'--from' takes oils, amounts, prices and lots from the list: name none."};
+  }
+  const core::Day day = today(options);
+  std::string diagnostics;
+  auto books = open_books(options, Mode::write, diagnostics);
+  auto list = oils::read_stock_list(options.from, books.shelf(), options.skip_wrong_rows);
+  for (const auto& row : list.skipped) {
+    diagnostics += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
+  const double shipping =
+      options.shipping.empty() ? 0 : core::units(typed_money(options.shipping, "--shipping"));
+  const double tax = options.tax.empty() ? 0 : core::units(typed_money(options.tax, "--tax"));
+  if (tax > 0) oils::add_charge(list, tax, spread_of(options, oils::Spread::value));
+  if (shipping > 0) oils::add_charge(list, shipping, spread_of(options, oils::Spread::weight));
+  std::vector<oils::Arrival> arrivals;
+  for (auto& lot : oils::paid_in_full(list)) {
+    if (!options.lot.supplier.empty()) lot.supplier = options.lot.supplier;
+    if (!options.lot.note.empty()) lot.note = options.lot.note;
+    arrivals.push_back({std::move(lot), day});
+  }
+  if (arrivals.empty()) throw UsageError{"No row of " + options.from + " can be taken."};
+  books.receive(arrivals);
+  std::vector<std::vector<std::string>> rows = {{"oil", "weight", "lot", "best before", "paid"}};
+  auto lots = nlohmann::ordered_json::array();
+  double paid = 0;
+  bool traced = true;
+  for (std::size_t i = 0; i < arrivals.size(); ++i) {
+    const auto& lot = arrivals[i].lot;
+    const auto& sum = list.lots[i].paid;
+    paid += sum.value_or(0);
+    traced = traced && !lot.lot.empty();
+    const std::string& currency = books.shelf().currency;
+    rows.push_back({lot.oil, mass_words(list.lots[i].grams), lot.lot.empty() ? "-" : lot.lot,
+                    lot.best_before.empty() ? "-" : lot.best_before,
+                    sum ? money(*sum, currency) : "-"});
+    lots.push_back({{"oil", lot.oil},
+                    {"lot", lot.lot},
+                    {"grams", list.lots[i].grams},
+                    {"paid", sum ? nlohmann::ordered_json(*sum) : nullptr},
+                    {"line", list.lots[i].place.line}});
+  }
+  if (paid > 0) rows.push_back({"in all", "", "", "", money(paid, books.shelf().currency)});
+  Screen screen(colour_wanted());
+  screen.title(fmt::format("Received: {} lot{} of {}", arrivals.size(),
+                           arrivals.size() == 1 ? "" : "s", options.from));
+  screen.table("lrllr", rows);
+  if (!traced) {
+    diagnostics +=
+        "A lot without a number cannot be traced: give the list a column 'lot' next time.\n";
+  }
+  return done(options, "receive", screen.text(), diagnostics, {{"lots", lots}, {"paid", paid}});
+}
+
 Outcome receive(const ShelfOptions& options) {
+  if (!options.from.empty()) return receive_list(options);
+  if (options.oil.empty() || options.amount.empty()) {
+    throw UsageError{
+        "Name the oil and how much: barwright shelf receive olive \"5 kg\"; or a whole list: "
+        "--from delivery.csv."};
+  }
   const core::Day day = today(options);
   if (!options.lot.best_before.empty()) typed_day(options.lot.best_before, "--best-before");
   std::string diagnostics;
@@ -204,9 +276,23 @@ void add_shelf(CLI::App& app, Action& action) {
 
   add(*shelf, "list", "Every lot, in the order to use them up", options, action, list);
 
-  CLI::App* command = add(*shelf, "receive", "A lot comes in", options, action, receive);
-  command->add_option("oil", options->oil, "The oil, as the library knows it")->required();
-  command->add_option("amount", options->amount, "\"5 kg\", \"2 x 5 L\"")->required();
+  CLI::App* command =
+      add(*shelf, "receive", "A lot comes in, or a whole list of lots", options, action, receive);
+  command->add_option("oil", options->oil, "The oil, as the library knows it");
+  command->add_option("amount", options->amount, "\"5 kg\", \"2 x 5 L\"");
+  command->add_option("--from", options->from,
+                      "Instead: a delivery note or stock sheet (CSV), one lot a row; the shelf's "
+                      "'lists:' say how its columns are headed");
+  command->add_option("--shipping", options->shipping,
+                      "With --from: what it cost to bring, spread over the lots");
+  command->add_option("--tax", options->tax,
+                      "With --from: tax that is one sum on the bill, spread");
+  command
+      ->add_option("--spread", options->spread,
+                   "By weight or by value (shipping goes by weight unless stated, tax by value)")
+      ->check(CLI::IsMember({"weight", "value"}));
+  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
+                    "With --from: leave rows out that cannot be read; each is named");
   command->add_option("--paid", options->lot.paid, "\"34.50 for 5 kg\"");
   command->add_option("--supplier", options->lot.supplier, "Who it came from");
   command->add_option("--lot", options->lot.lot, "The supplier's lot number");

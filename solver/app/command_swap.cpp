@@ -48,6 +48,8 @@ std::string known_oil(const std::string& option, const std::string& name,
   return oil->name;
 }
 
+bool is_shelf(const std::string& word) { return word.ends_with(".yaml") || word.ends_with(".yml"); }
+
 targets::OilsFrom oils_from(const std::vector<std::string>& words, bool has_shelf,
                             const oils::Library& library) {
   targets::OilsFrom out;
@@ -57,12 +59,11 @@ targets::OilsFrom oils_from(const std::vector<std::string>& words, bool has_shel
       out.shelf = true;
     } else if (word == "library") {
       out.library = true;
-    } else if (word.ends_with(".yaml") || word.ends_with(".yml") || word.ends_with(".csv")) {
-      throw UsageError{
-          fmt::format("--using {0}: name a shelf with --shelf {0} --using shelf; of a price list, "
-                      "name its oils "
-                      "one by one with --using and give the list with --prices.",
-                      word)};
+    } else if (is_shelf(word)) {
+      out.shelves.push_back({{"--using " + word, {}, {}}, word});
+    } else if (word.ends_with(".csv")) {
+      if (out.price_list) throw UsageError{"--using: one price list is enough; put both in one."};
+      out.price_list = targets::FileName{{"--using " + word, {}, {}}, word};
     } else {
       out.named.push_back({known_oil("--using", word, library), {"--using " + word, {}, {}}});
     }
@@ -113,11 +114,47 @@ bool is_brief(const std::string& path) {
   return root.is_map() && (root.has("brief") || root.has("replace"));
 }
 
+// Other shelves whose oils may take the place, by the command line or the brief; read before it for
+// the same reason.
+std::vector<std::string> other_shelves(const SwapOptions& options) {
+  std::vector<std::string> out;
+  for (const auto& word : options.using_oils) {
+    if (is_shelf(word)) out.push_back(word);
+  }
+  const auto root = oils::yaml::Document::from_file(options.file).root();
+  if (!root.is_map() || !root.has("using")) return out;
+  const auto node = root.need("using");
+  const auto folder = std::filesystem::path(options.file).parent_path();
+  const auto take = [&](const oils::yaml::Node& item) {
+    if (!item.is_scalar() || !is_shelf(item.text())) return;
+    out.push_back((folder / item.text()).string());
+    std::error_code none;
+    if (!std::filesystem::is_regular_file(out.back(), none)) {
+      item.fail("there is no shelf file '" + out.back() + "'",
+                "Check the name; it is looked for from the folder of this file.");
+    }
+  };
+  if (node.is_list()) {
+    for (const auto& item : node.items()) take(item);
+  } else {
+    take(node);
+  }
+  return out;
+}
+
 Outcome swap(const SwapOptions& options) {
-  const oils::Library base = load_library(options.common);
+  oils::Library library = load_library(options.common);
   solver::SwapSources sources;
-  sources.shelf = shelf_at(shelf_path(options), base);
-  const oils::Library& library = sources.shelf ? sources.shelf->library : base;
+  sources.shelf = shelf_at(shelf_path(options), library);
+  if (sources.shelf) library = sources.shelf->library;
+  std::vector<oils::ListMapping> lists;
+  if (sources.shelf) lists = sources.shelf->lists;
+  for (const auto& path : other_shelves(options)) {
+    sources.others.push_back(oils::read_shelf(path, library));
+    const auto& other = sources.others.back();
+    library = other.library;
+    lists.insert(lists.end(), other.lists.begin(), other.lists.end());
+  }
   targets::SwapBrief brief;
   if (is_brief(options.file)) {
     if (!options.out.empty() || !options.keep_at_most.empty() || !options.using_oils.empty()) {
@@ -146,9 +183,15 @@ Outcome swap(const SwapOptions& options) {
                                oils_from(options.using_oils, sources.shelf.has_value(), library));
   }
   std::string prices = options.prices;
-  if (prices.empty() && brief.using_oils.price_list) prices = brief.using_oils.price_list->path;
+  if (const auto& list = brief.using_oils.price_list) {
+    if (!prices.empty() && prices != list->path) {
+      throw UsageError{fmt::format("--prices {}: the oils come from the price list {} already.",
+                                   prices, list->path)};
+    }
+    prices = list->path;
+  }
   if (!prices.empty()) {
-    sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows);
+    sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows, lists);
   }
   sources.delivery = options.delivery;
   const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
@@ -182,7 +225,8 @@ void add_swap(CLI::App& app, Action& action) {
   command->add_option("--keep-at-most", options->keep_at_most,
                       "How much of it may stay, e.g. \"4 %\" (none unless stated)");
   command->add_option("--using", options->using_oils,
-                      "What may take its place: shelf, library, or an oil's name; may repeat");
+                      "What may take its place: shelf, library, an oil's name, another shelf "
+                      "file (.yaml) or a price list (.csv); may repeat");
   command->add_option("--shelf", options->shelf, "Shelf file with lots and prices");
   command->add_option("--prices", options->prices, "Price list (CSV) of what is to be bought");
   command->add_option("--delivery", options->delivery, "What an order costs to bring, in its money")

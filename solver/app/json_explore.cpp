@@ -5,6 +5,7 @@
 
 #include "oils/journal_csv.hpp"
 #include "solver/app/json_blend.hpp"
+#include "solver/app/rows_explore.hpp"
 #include "solver/app/show_explore.hpp"
 
 namespace barwright::app {
@@ -40,7 +41,8 @@ Json room_json(const solver::ExploreJob& job, const std::vector<solver::PriceRoo
 Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
   const auto& plan = *seen.plan;
   Json buys = Json::array();
-  for (const auto& buy : plan.buys) {
+  for (std::size_t k = 0; k < plan.buys.size(); ++k) {
+    const auto& buy = plan.buys[k];
     const auto& pack =
         job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
     buys.push_back({{"oil", pack.oil},
@@ -48,26 +50,33 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
                     {"pack_grams", pack.grams},
                     {"pack_price", pack.price},
                     {"count", buy.count},
+                    {"landed", plan.found ? Json(seen.landed.buys[k]) : Json(nullptr)},
+                    {"landed_per_kg", plan.found ? Json(seen.landed.buy_per_kg[k]) : Json(nullptr)},
                     {"line", pack.place.line}});
   }
   Json blends = Json::array();
   for (std::size_t b = 0; b < plan.steps.size(); ++b) {
     blends.push_back(
         {{"for", job.bars[b].what_for},
+         {"oil_cost_per_bar", seen.landed.bar_cost[b]},
          {"blend", blend_json(job, plan.steps[b], seen.bars[b].found.formulation.problem.steps)}});
   }
   Json left = Json::array();
   for (std::size_t i = 0; i < plan.left_grams.size(); ++i) {
     if (plan.left_grams[i] < 1) continue;
+    const bool bought = plan.found && seen.landed.left_grams[i] >= 1;
     left.push_back({{"oil", oil_name(job, i)},
                     {"grams", plan.left_grams[i]},
-                    {"worth", plan.left_grams[i] / 1000 * job.price_per_kg[i]}});
+                    {"bought_grams", bought ? seen.landed.left_grams[i] : 0},
+                    {"bought_worth", bought ? seen.landed.left_worth[i] : 0}});
   }
   return {{"found", plan.found},
           {"proved", plan.proved},
           {"buys", buys},
+          {"tax_percent", 100 * job.tax},
           {"goods", plan.goods},
           {"delivery", plan.delivery},
+          {"delivery_spread", job.brief.money.delivery_by_value ? "value" : "weight"},
           {"cash", plan.cash()},
           {"blends", blends},
           {"left_over", left},
@@ -187,13 +196,41 @@ std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& s
           "steps");
     }
   }
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    for (const auto* rooms : {&seen.bars[b].room, &seen.bars[b].worth}) {
+      for (const auto& room : *rooms) {
+        if (!room.turns.proved || !room.turns.per_kg) continue;
+        row(rooms == &seen.bars[b].room ? "price may rise to" : "comes in below",
+            job.bars[b].what_for, oil_name(job, static_cast<std::size_t>(room.oil)),
+            *room.turns.per_kg, currency + " per kg");
+      }
+    }
+  }
   if (seen.plan && seen.plan->found) {
-    for (const auto& buy : seen.plan->buys) {
+    const auto& plan = *seen.plan;
+    for (std::size_t k = 0; k < plan.buys.size(); ++k) {
+      const auto& buy = plan.buys[k];
       const auto& pack =
           job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
       row("buy", "", pack.product, buy.count, fmt::format("packs of {:.4g} kg", pack.grams / 1000));
+      row("price", "", pack.product, buy.count * pack.price, currency);
+      row("price with delivery", "", pack.product, seen.landed.buys[k], currency);
     }
-    row("cash out", "", "", seen.plan->cash(), currency);
+    row("delivery", "", "", plan.delivery, currency);
+    row("cash out", "", "", plan.cash(), currency);
+    for (std::size_t b = 0; b < plan.steps.size(); ++b) {
+      const int all = seen.bars[b].found.formulation.problem.steps;
+      row("oils of a bar", job.bars[b].what_for, "", seen.landed.bar_cost[b], currency);
+      for (std::size_t i = 0; i < plan.steps[b].size(); ++i) {
+        if (plan.steps[b][i] == 0) continue;
+        row("as planned", job.bars[b].what_for, oil_name(job, i), 100.0 * plan.steps[b][i] / all,
+            "%");
+      }
+    }
+    for (std::size_t i = 0; i < seen.landed.left_grams.size(); ++i) {
+      if (seen.landed.left_grams[i] < 1) continue;
+      row("left of what is bought", "", oil_name(job, i), seen.landed.left_grams[i], "g");
+    }
   }
   return out;
 }

@@ -1,140 +1,181 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "solver/app/chart.hpp"
+#include "solver/app/rows_explore.hpp"
+#include "solver/app/screen.hpp"
 #include "solver/app/show_explore.hpp"
+#include "solver/subject.hpp"
+#include "targets/feel.hpp"
 
 namespace barwright::app {
 namespace {
 
-// Prints on A4 and Letter: the narrower width and the shorter height of the two hold.
+// Black on white, nothing from elsewhere. On paper the narrower width (A4, 210 mm) and the shorter
+// height (Letter, 279 mm) of the two hold; a chart stays with its table's head, rows are not torn.
 constexpr const char* kHead =
     "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n"
-    "<meta name=\"viewport\" content=\"width=device-width\">\n<title>{0}</title>\n<style>\n"
-    "body{{font:15px/1.45 sans-serif;max-width:46em;margin:1.5em auto;padding:0 1em;color:#000;"
-    "background:#fff}}\nh1{{font-size:1.5em}}h2{{font-size:1.15em;border-bottom:1px solid #000;"
-    "margin-top:1.6em}}\ntable{{border-collapse:collapse;margin:.6em 0}}"
-    "td,th{{padding:.2em .8em .2em 0;text-align:left;border-bottom:1px solid #bbb;"
-    "vertical-align:top}}\ntd.n{{text-align:right;white-space:nowrap}}\n"
-    "svg{{max-width:100%;height:auto}}\n"
-    "@page{{margin:16mm}}@media print{{body{{font-size:11pt;margin:0;padding:0;max-width:none}}"
-    "table,svg{{break-inside:avoid}}h2{{break-after:avoid}}}}\n</style></head><body>\n"
-    "<h1>{0}</h1>\n";
+    "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
+    "<title>{0}</title>\n<style>\n"
+    "body{{font:16px/1.45 sans-serif;max-width:48em;margin:1.5em auto;padding:0 1em;color:#000;"
+    "background:#fff}}\n"
+    "h1{{font-size:1.6em;margin:0 0 .1em}}h1+p{{margin-top:0}}\n"
+    "h2{{font-size:1.25em;border-bottom:2px solid #000;margin:1.8em 0 .5em}}\n"
+    "h3{{font-size:1em;margin:1.4em 0 .3em}}\n"
+    "table{{border-collapse:collapse;margin:.4em 0}}\n"
+    "td,th{{padding:.2em 1em .2em 0;text-align:left;border-bottom:1px solid #bbb;"
+    "vertical-align:top;overflow-wrap:break-word}}\n"
+    "th{{font-weight:bold;border-bottom:1px solid #000}}\n"
+    ".n{{text-align:right}}td.n,td span{{white-space:nowrap}}\n"
+    ".sum td{{font-weight:bold;border-bottom:none}}\n"
+    ".warn{{border-left:4px solid #000;padding-left:.6em}}\n"
+    "svg{{max-width:100%;height:auto;display:block;margin:.6em 0}}\n"
+    ".wide{{overflow-x:auto}}\n"
+    "@page{{margin:15mm}}\n"
+    "@media print{{body{{font-size:10.5pt;margin:0;padding:0;max-width:none}}\n"
+    "h2,h3{{break-after:avoid}}svg,tr{{break-inside:avoid}}thead{{display:table-header-group}}\n"
+    ".wide{{overflow:visible}}.bar{{break-before:page}}svg{{width:160mm}}h2{{margin-top:.6em}}}}\n"
+    "</style></head><body>\n<h1>{0}</h1>\n";
 
-std::string money(double value, const std::string& currency) {
-  return fmt::format("{:.2f} {}", value, escaped(currency));
+std::string paragraph(const std::string& text, const char* css = "") {
+  if (text.starts_with("! ")) return "<p class=\"warn\">" + escaped(text.substr(2)) + "</p>\n";
+  return fmt::format("<p{}>{}</p>\n", css, escaped(text));
 }
 
-std::string plan_part(const solver::ExploreJob& job, const solver::Explored& seen) {
-  std::string out = "<h2>What to buy</h2>\n";
-  if (!seen.no_plan.empty()) return out + "<p>" + escaped(seen.no_plan) + "</p>\n";
-  const auto& plan = *seen.plan;
-  const std::string& currency = job.candidates().currency;
-  out += "<table><tr><th>packs</th><th>what</th><th>pack</th><th>money</th></tr>\n";
-  for (const auto& buy : plan.buys) {
-    const auto& pack =
-        job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
-    out += fmt::format(
-        "<tr><td class=n>{}</td><td>{}</td><td class=n>{:.4g} kg</td><td class=n>{}</td></tr>\n",
-        buy.count, escaped(pack.product), pack.grams / 1000,
-        money(buy.count * pack.price, currency));
-  }
-  out += fmt::format(
-      "<tr><td></td><td>delivery</td><td></td><td class=n>{}</td></tr>\n"
-      "<tr><td></td><th>cash out</th><td></td><td class=n><b>{}</b></td></tr></table>\n<p>{}</p>\n",
-      money(plan.delivery, currency), money(plan.cash(), currency),
-      plan.proved ? "Proved: no other purchase of these packs costs less and makes the range."
-                  : "Not proved the least: the search was cut short.");
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    out += fmt::format(
-        "<p><b>{}:</b> {}</p>\n", escaped(job.bars[b].what_for),
-        escaped(blend_words(job, plan.steps[b], seen.bars[b].found.formulation.problem.steps)));
-  }
-  if (seen.order_by) {
-    out += fmt::format(
-        "<p>Order by <b>{}</b>: {} days to the door (assumed), {} days of making, "
-        "{} days of cure.</p>\n",
-        core::text(*seen.order_by), seen.delivery_days, seen.making_days, seen.cure_days);
+// A blend breaks between its oils only, also not at a hyphen.
+std::string kept(const std::string& text) {
+  if (text.find(kNoBreak) == std::string::npos) return escaped(text);
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t end = std::min(text.find(", ", at), text.size());
+    out += (at > 0 ? ", <span>" : "<span>") + escaped(text.substr(at, end - at)) + "</span>";
+    at = end + 2;
   }
   return out;
 }
 
-std::string traced_part(const solver::ExploreJob& job, const solver::TracedTrade& traced, int all) {
-  const auto& [up, across] = traced.trade;
-  const std::string title = up.name + " against " + across.name;
-  if (!traced.no_curve.empty()) {
-    return "<p>" + escaped(title + ": " + traced.no_curve) + "</p>\n";
+std::string table(const Rows& rows, bool sum = false) {
+  std::string out = "<div class=\"wide\"><table><thead>";
+  for (std::size_t r = 0; r < rows.rows.size(); ++r) {
+    const char* tag = r == 0 ? "th" : "td";
+    out += sum && r + 1 == rows.rows.size() ? "<tr class=\"sum\">" : "<tr>";
+    for (std::size_t c = 0; c < rows.rows[r].size(); ++c) {
+      out += fmt::format("<{}{}>{}</{}>", tag, rows.align[c] == 'r' ? " class=\"n\"" : "",
+                         kept(rows.rows[r][c]), tag);
+    }
+    out += r == 0 ? "</tr></thead><tbody>\n" : "</tr>\n";
   }
-  Chart chart{title, side_words(job, across), side_words(job, up), {}};
-  std::string rows;
-  for (std::size_t k = 0; k < traced.seen.size(); ++k) {
-    const auto& point = traced.curve.points[k];
-    if (!point.new_blend) continue;
-    chart.points.push_back(traced.seen[k]);
-    rows += fmt::format("<tr><td class=n>{:.2f}</td><td class=n>{:.2f}</td><td>{}</td></tr>\n",
-                        traced.seen[k].second, traced.seen[k].first,
-                        escaped(blend_words(job, point.answer.steps, all)));
-  }
-  return svg(chart) +
-         fmt::format(
-             "<table><tr><th>{}</th><th>{}</th><th>blend</th></tr>\n{}</table>\n<p>{}</p>\n",
-             escaped(side_words(job, up)), escaped(side_words(job, across)), rows,
-             traced.curve.proved ? "Every point is proved."
-                                 : "Not every point was proved in the time given.");
+  return out + "</tbody></table></div>\n";
 }
 
-std::string bar_part(const solver::ExploreJob& job, const solver::ExploreBar& bar,
-                     const solver::ExploredBar& one) {
-  std::string out = fmt::format("<h2>{}</h2>\n<p>{} bars, {} batches.</p>\n", escaped(bar.what_for),
-                                bar.bars, bar.batches);
-  if (!one.found.has_blend()) return out + "<p>No blend keeps the wishes for this bar.</p>\n";
-  const int all = one.found.formulation.problem.steps;
-  const std::string& currency = job.candidates().currency;
-  out += "<p>Best alone: " + escaped(blend_words(job, one.found.answer.steps, all)) + "</p>\n";
-  for (std::size_t k = 1; k < one.others.found.size(); ++k) {
-    out += fmt::format("<p>Another, {:.0f} % moved: {}</p>\n", 100 * one.others.found[k].distance,
-                       escaped(blend_words(job, one.others.found[k].answer.steps, all)));
+std::string plan_part(const solver::ExploreJob& job, const solver::Explored& seen) {
+  std::string out = "<h2>What to buy</h2>\n";
+  if (!seen.no_plan.empty()) return out + paragraph(seen.no_plan);
+  if (seen.plan->buys.empty()) {
+    out += paragraph("Nothing: the shelf holds enough for the whole range.");
+  } else {
+    out += table(buy_rows(job, seen), true);
   }
-  Chart chart{"Feel against oil cost",
-              "oil cost, " + currency + " per kg",
-              "feel, steps from the bar compared with",
-              {}};
-  std::string rows;
-  for (const auto& point : one.curve.points) {
-    if (!point.new_blend) continue;
-    const double feel = std::sqrt(std::max(0.0, point.first));
-    chart.points.emplace_back(point.second, feel);
-    rows += fmt::format("<tr><td class=n>{}</td><td class=n>{:.1f}</td><td>{}</td></tr>\n",
-                        money(point.second, currency), feel,
-                        escaped(blend_words(job, point.answer.steps, all)));
+  for (const auto& note : plan_notes(job, seen)) out += paragraph(note);
+  if (seen.order_by) out += "<p><b>" + escaped(order_words(seen)) + "</b></p>\n";
+  out += "<h3>What is made of it</h3>\n" + table(range_rows(job, seen));
+  const Rows left = left_rows(job, seen);
+  if (!left.empty()) out += table(left);
+  return out;
+}
+
+// The bar in the hand and the bar as planned, where they stand beside the curve.
+std::vector<ChartMark> marks(const solver::ExploreJob& job, const solver::Explored& seen,
+                             std::size_t b) {
+  std::vector<ChartMark> out;
+  const auto& bar = job.bars[b].job;
+  if (!bar.yardstick) return out;
+  if (bar.yardstick->priced) {
+    out.push_back({ChartMark::Shape::square, bar.yardstick->name, bar.yardstick->price_per_kg, 0});
   }
-  if (!chart.points.empty()) {
-    out += svg(chart);
-    out += "<table><tr><th>per kg</th><th>steps</th><th>blend</th></tr>\n" + rows + "</table>\n";
-    out += one.curve.proved ? "<p>Every point is proved. One step is about what a user would just "
-                              "notice (our judgement).</p>\n"
-                            : "<p>Not every point was proved in the time given.</p>\n";
+  if (seen.plan && seen.plan->found) {
+    const auto& found = seen.bars[b].found;
+    const int all = found.formulation.problem.steps;
+    const auto shares = found.formulation.problem.shares(seen.plan->steps[b]);
+    const auto gap = targets::feel_gap(bar.model, solver::mixed(job.candidates().oils, shares),
+                                       found.assumed.settings, bar.yardstick->composition,
+                                       bar.yardstick->settings);
+    out.push_back({ChartMark::Shape::triangle, "as planned for the whole range",
+                   cost_per_kg(job, seen.plan->steps[b], all), gap.total});
   }
-  for (const auto& traced : one.traced) out += traced_part(job, traced, all);
-  out += "<table><tr><th>oil</th><th>now, per kg</th><th>may rise to</th></tr>\n";
-  for (const auto& room : one.room) {
-    out += fmt::format("<tr><td>{}</td><td class=n>{}</td><td class=n>{}</td></tr>\n",
-                       escaped(job.candidates().oils[static_cast<std::size_t>(room.oil)].oil.name),
-                       money(room.now, currency),
-                       !room.turns.proved  ? "not settled"
-                       : room.turns.per_kg ? money(*room.turns.per_kg, currency)
-                                           : "any price");
+  return out;
+}
+
+std::string traced_part(const solver::ExploreJob& job, const solver::ExploredBar& one,
+                        const solver::TracedTrade& traced) {
+  const auto& [up, across] = traced.trade;
+  const std::string title = up.name + " against " + across.name;
+  std::string out = "<h3>" + escaped(title) + "</h3>\n";
+  if (!traced.no_curve.empty()) return out + paragraph(traced.no_curve);
+  Chart chart{title, side_words(job, across), side_words(job, up), {}, {}};
+  for (std::size_t k = 0; k < traced.seen.size(); ++k) {
+    if (traced.curve.points[k].new_blend) chart.points.push_back(traced.seen[k]);
   }
-  return out + "</table>\n";
+  return out + svg(chart) + table(traced_rows(job, one, traced)) +
+         paragraph(curve_proof(traced.curve));
+}
+
+std::string bar_part(const solver::ExploreJob& job, const solver::Explored& seen, std::size_t b) {
+  const auto& bar = job.bars[b];
+  const auto& one = seen.bars[b];
+  std::string out = fmt::format("<div class=\"bar\"><h2>By itself: {}</h2>\n<p>{}.</p>\n",
+                                escaped(bar.what_for), batches_words(bar));
+  if (!one.found.has_blend()) {
+    return out + paragraph("No blend keeps the wishes for this bar.") + "</div>\n";
+  }
+  out += "<h3>Truly different blends</h3>\n" + table(blend_rows(job, bar, one)) +
+         paragraph(blends_proof(one));
+  if (!one.curve.points.empty()) {
+    Chart chart{"What feel costs",
+                "oil cost, " + job.candidates().currency + " per kg",
+                "feel, steps from " + bar.job.yardstick->name,
+                {},
+                marks(job, seen, b)};
+    for (const auto& point : one.curve.points) {
+      if (!point.new_blend) continue;
+      chart.points.emplace_back(point.second, std::sqrt(std::max(0.0, point.first)));
+    }
+    out += "<h3>What feel costs</h3>\n" +
+           paragraph(
+               "One step is what is just noticed. Every numbered point is the blend nearest "
+               "in feel at its price.") +
+           svg(chart) + table(curve_rows(job, bar, one)) + paragraph(curve_proof(one.curve));
+  }
+  for (const auto& traced : one.traced) out += traced_part(job, one, traced);
+  const Rows room = room_rows(job, one), worth = worth_rows(job, one);
+  if (!room.empty()) {
+    out += "<h3>How far each price may rise before the cheapest blend changes</h3>\n" + table(room);
+  }
+  if (!worth.empty()) {
+    out += "<h3>Oils you do not have, and the price below which each would come in</h3>\n" +
+           table(worth);
+  }
+  return out + "</div>\n";
 }
 
 }  // namespace
 
 std::string page_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
   std::string out = fmt::format(fmt::runtime(kHead), escaped(job.brief.name));
+  if (job.brief.plan) {
+    out += fmt::format(
+        "<p>{} bars{}.</p>\n", job.brief.plan->bars,
+        job.brief.plan->ready_for ? ", ready for " + job.brief.plan->ready_for->text() : "");
+  }
   out += plan_part(job, seen);
-  for (std::size_t b = 0; b < job.bars.size(); ++b) out += bar_part(job, job.bars[b], seen.bars[b]);
+  for (std::size_t b = 0; b < job.bars.size(); ++b) out += bar_part(job, seen, b);
+  if (job.bar_grams > 0) {
+    out += paragraph(
+        fmt::format("Bars of {:.0f} g as cut are assumed; 'make:' in the brief says otherwise.",
+                    job.bar_grams));
+  }
   return out + "</body></html>\n";
 }
 

@@ -12,6 +12,7 @@ namespace {
 
 constexpr std::size_t kWidth = 88;
 constexpr std::size_t kIndent = 2;
+constexpr std::size_t kLeastCell = 32;  // a last column narrower than this is not wrapped
 
 // Bytes that start a character: enough for aligning the Latin names a maker types.
 std::size_t width(std::string_view text) {
@@ -27,6 +28,52 @@ std::string trimmed(double value, int decimals) {
     if (text.back() == '.') text.pop_back();
   }
   return text == "-0" ? "0" : text;
+}
+
+// A number stays with the word behind it: "3 %", "2.4 kg", "7 days".
+bool is_number(std::string_view word) {
+  return word.find_first_of("0123456789") != std::string_view::npos &&
+         word.find_first_not_of("0123456789.,+-(") == std::string_view::npos &&
+         word.back() != ',' && word.back() != '.';
+}
+
+std::string plain(std::string text) {
+  for (std::size_t at = 0; (at = text.find(kNoBreak, at)) != std::string::npos;) {
+    text.replace(at, 2, " ");
+  }
+  return text;
+}
+
+// Returns the text in lines no wider than `room` where its words allow; at least one.
+std::vector<std::string> wrapped(std::string_view text, std::size_t room) {
+  std::vector<std::string> words;
+  bool glue = false;
+  for (std::size_t at = 0; at < text.size();) {
+    std::size_t end = text.find(' ', at);
+    if (end == std::string_view::npos) end = text.size();
+    const std::string_view word = text.substr(at, end - at);
+    at = end + 1;
+    if (word.empty()) continue;
+    if (glue) {
+      words.back() += ' ';
+      words.back() += word;
+    } else {
+      words.emplace_back(word);
+    }
+    glue = is_number(word);
+  }
+  std::vector<std::string> lines(1);
+  for (auto& word : words) {
+    word = plain(word);
+    if (lines.back().empty()) {
+      lines.back() = word;
+    } else if (width(lines.back()) + 1 + width(word) > room) {
+      lines.push_back(word);
+    } else {
+      lines.back() += ' ' + word;
+    }
+  }
+  return lines;
 }
 
 }  // namespace
@@ -50,31 +97,14 @@ void Screen::heading(std::string_view text, std::string_view beside) {
 
 void Screen::sentence(std::string_view text, std::string_view mark) {
   const std::string lead = mark.empty() ? std::string() : fmt::format("{} ", mark);
-  std::size_t column = kIndent + width(lead);
+  const std::size_t hang = kIndent + width(lead);
   text_ += std::string(kIndent, ' ') + lead;
-  const std::string hang(kIndent + width(lead), ' ');
   bool first = true;
-  std::size_t at = 0;
-  while (at < text.size()) {
-    std::size_t end = text.find(' ', at);
-    if (end == std::string_view::npos) end = text.size();
-    const std::string_view piece = text.substr(at, end - at);
-    at = end + 1;
-    if (piece.empty()) continue;
-    if (!first && column + 1 + width(piece) > kWidth) {
-      text_ += '\n' + hang;
-      column = hang.size();
-      first = true;
-    }
-    if (!first) {
-      text_ += ' ';
-      ++column;
-    }
-    text_ += piece;
-    column += width(piece);
+  for (const auto& line : wrapped(text, kWidth - hang)) {
+    if (!first) text_ += std::string(hang, ' ');
+    text_ += line + '\n';
     first = false;
   }
-  text_ += '\n';
 }
 
 void Screen::danger(std::string_view text) {
@@ -94,15 +124,29 @@ void Screen::table(std::string_view align, const std::vector<std::vector<std::st
       widths[c] = std::max(widths[c], width(row[c]));
     }
   }
+  std::size_t before = kIndent;  // where the last column stands
+  for (std::size_t c = 0; c + 1 < widths.size(); ++c) before += widths[c] + 2;
+  const bool narrow = !align.empty() && align.back() == 'l' && before + widths.back() > kWidth &&
+                      before + kLeastCell <= kWidth;
   for (const auto& row : rows) {
     std::string line(kIndent, ' ');
+    std::vector<std::string> under;
     for (std::size_t c = 0; c < row.size() && c < widths.size(); ++c) {
-      const std::string pad(widths[c] - width(row[c]), ' ');
+      std::string cell = row[c];
+      if (narrow && c + 1 == widths.size()) {
+        under = wrapped(cell, kWidth - before);
+        cell = under.front();
+      } else {
+        cell = plain(std::move(cell));
+      }
+      const std::string pad(widths[c] - width(cell), ' ');
       if (c > 0) line += "  ";
-      line += align[c] == 'r' ? pad + row[c] : row[c] + pad;
+      line += align[c] == 'r' ? pad + cell : cell + pad;
     }
     line.erase(line.find_last_not_of(' ') + 1);
     text_ += line + '\n';
+    for (std::size_t l = 1; l < under.size(); ++l)
+      text_ += std::string(before, ' ') + under[l] + '\n';
   }
 }
 

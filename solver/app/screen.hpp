@@ -6,6 +6,9 @@
 
 namespace barwright::app {
 
+/// A space at which no line is broken (U+00A0); a Screen prints it as a plain one.
+inline constexpr const char* kNoBreak = "\xC2\xA0";
+
 /// Text for a maker at the bench: headings, aligned columns, wrapped sentences. Collects everything
 /// and is printed once, so that nothing is printed of an answer that fails on the way.
 class Screen {
@@ -16,12 +19,14 @@ class Screen {
   /// A line of its own at the left edge, `right` set at the right edge when it fits.
   void title(std::string_view left, std::string_view right = {});
   void heading(std::string_view text, std::string_view beside = {});
-  /// Sentences wrapped at the page width, indented; `mark` stands before the first line.
+  /// Sentences wrapped at the page width, indented; a number keeps its unit beside it; `mark`
+  /// stands before the first line.
   void sentence(std::string_view text, std::string_view mark = {});
   void danger(std::string_view text);
   void blank();
 
-  /// Rows of cells. In `align`, 'l' and 'r' set each column; the last 'l' column is not padded.
+  /// Rows of cells. In `align`, 'l' and 'r' set each column; the last 'l' column is not padded, and
+  /// wraps below itself where the page is too narrow.
   void table(std::string_view align, const std::vector<std::vector<std::string>>& rows);
 
   const std::string& text() const { return text_; }

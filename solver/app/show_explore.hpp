@@ -18,10 +18,4 @@ std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& s
 /// Returns one self-contained HTML page with its charts inside; nothing of it comes from elsewhere.
 std::string page_explore(const solver::ExploreJob& job, const solver::Explored& seen);
 
-/// Returns a side of a traced curve with its unit: "cost, EUR per kg".
-std::string side_words(const solver::ExploreJob& job, const solver::TradeSide& side);
-
-/// Returns "olive 40 %, castor 6 %" for whole steps of the job's candidates, largest first.
-std::string blend_words(const solver::ExploreJob& job, std::span<const int> steps, int all);
-
 }  // namespace barwright::app

@@ -32,9 +32,6 @@ void show_alternatives(Screen& screen, const BlendReport& report);
 /// Returns what the n-th of the other answers is for: "the cheapest, without palm".
 std::string alternative_name(const BlendReport& report, std::size_t n);
 
-/// Returns a blend in words, largest share first: "olive 50 %, coconut 25 %, ...".
-std::string blend_words(const BlendReport& report, std::span<const int> steps);
-
 /// Returns a figure of an asked wish in its own unit: "60.2 points", "5 %".
 std::string in_unit(const solver::Asked& asked, double value);
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/app/blend_words.hpp"
 #include "solver/app/text_blend.hpp"
 
 namespace barwright::app {
@@ -182,7 +183,9 @@ void show_alternatives(Screen& screen, const BlendReport& report) {
                       report.job->candidates.oils[i].oil.name, 100.0 * found[n].moved[i] / all);
     }
     screen.sentence(fmt::format("{}: {}. Against the first: {}.", alternative_name(report, n),
-                                blend_words(report, found[n].answer.steps), differs),
+                                blend_words(report.job->candidates.oils, found[n].answer.steps,
+                                            report.result.formulation.problem.steps),
+                                differs),
                     fmt::format("{}.", n + 1));
     if (found[n].answer.status != solver::Status::optimal) {
       screen.sentence("(Not proved the best at its distance.)");
@@ -238,22 +241,6 @@ std::string alternative_name(const BlendReport& report, std::size_t n) {
   }
   if (names.empty()) names.emplace_back("other shares");
   return fmt::format("{}", fmt::join(names, ", "));
-}
-
-std::string blend_words(const BlendReport& report, std::span<const int> steps) {
-  std::vector<std::size_t> order;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i] > 0) order.push_back(i);
-  }
-  std::stable_sort(order.begin(), order.end(),
-                   [&](std::size_t a, std::size_t b) { return steps[a] > steps[b]; });
-  std::string out;
-  for (const std::size_t i : order) {
-    out += fmt::format(
-        "{}{} {}", out.empty() ? "" : ", ", report.job->candidates.oils[i].oil.name,
-        percent(static_cast<double>(steps[i]) / report.result.formulation.problem.steps));
-  }
-  return out;
 }
 
 }  // namespace barwright::app

@@ -80,3 +80,36 @@ TEST_CASE("shelf: plans on one shelf warn each other") {
              Contains("Nothing is reserved for gift any more."));
   CHECK(yard.json("2027-02-03", {"shelf"})["shortages"].empty());
 }
+
+TEST_CASE("shelf: a whole delivery note comes in at once, or not at all") {
+  const YardFolder yard("shelf-list");
+  yard.write("note.csv",
+             "oil,pack,price,count,lot,best-before\ncastor,1 kg,8.00,2,C-3,2028-05-01\n"
+             "shea butter,2 kg,24.00,1,S-9,\n");
+  // Shipping by weight, 3.00 for each: 2 x 8.00 + 3.00 and 24.00 + 3.00.
+  CHECK_THAT(yard.on("2027-02-01", {"shelf", "receive", "--from", "@note.csv", "--shipping", "6",
+                                    "--supplier", "Millbank"}),
+             Contains("castor         2 kg  C-3  2028-05-01   19.00 EUR") &&
+                 Contains("shea butter    2 kg  S-9  -            27.00 EUR") &&
+                 Contains("in all                                 46.00 EUR"));
+  CHECK_THAT(yard.read("yard-shelf.yaml"),
+             Contains("{oil: castor, have: 2 kg, paid: 19.00 for 2 kg, supplier: Millbank, lot: "
+                      "C-3, best-before: 2028-05-01}") &&
+                 Contains("{oil: shea butter, have: 2 kg, paid: 27.00 for 2 kg"));
+  CHECK_THAT(yard.read("yard-shelf-journal.csv"),
+             Contains("2027-02-01,received,,,castor,C-3,2000,,,19.00,2028-05-01,Millbank"));
+  const std::string before = yard.read("yard-shelf.yaml");
+  const auto says = [&](std::vector<std::string> words) {
+    return complaint([&] { yard.on("2027-02-02", words); });
+  };
+  CHECK_THAT(says({"shelf", "receive", "--from", "@note.csv"}),
+             Contains("note.csv:2:1: lot C-3 of castor stands already on line"));
+  yard.write("more.csv", "oil,pack,lot\nolive,5 kg,MB-3000\nmoonshine,1 kg,X\n");
+  CHECK_THAT(says({"shelf", "receive", "--from", "@more.csv"}), Contains("more.csv:3:1"));
+  CHECK_THAT(says({"shelf", "receive", "olive", "--from", "@more.csv"}), Contains("name none"));
+  CHECK_THAT(says({"shelf", "receive", "olive"}), Contains("--from delivery.csv"));
+  CHECK(yard.read("yard-shelf.yaml") == before);
+  CHECK_THAT(
+      yard.on("2027-02-02", {"shelf", "receive", "--from", "@more.csv", "--skip-wrong-rows"}),
+      Contains("Received: 1 lot of") && Contains("MB-3000") && Contains("more.csv:3: 'moonshine'"));
+}

@@ -60,9 +60,6 @@ TEST_CASE("a swap asked for wrongly is told how to ask", "[swap]") {
   CHECK(run("barwright swap examples/yard-bar.yaml").exit_code == 2);
   CHECK(run("barwright swap examples/yard-bar.yaml --out moonbutter").exit_code == 2);
   CHECK(run("barwright swap examples/yard-bar.yaml --out palm").exit_code == 2);
-  const Ran file = run("barwright swap examples/yard-bar.yaml --out coconut --using my-shelf.yaml");
-  CHECK(file.exit_code == 2);
-  CHECK(file.err.find("--shelf my-shelf.yaml --using shelf") != std::string::npos);
   CHECK(run("barwright swap examples/butter-out.yaml --out olive").exit_code == 2);
   CHECK(run("barwright swap examples/yard-bar.yaml --out coconut --keep-at-most 4").exit_code == 2);
 }
@@ -98,4 +95,49 @@ TEST_CASE("delivery and the half pail left over are counted where a price list s
   const double bars = swap["saving"]["bars"];
   CHECK(order["saved_per_bar"].get<double>() * bars ==
         Approx(swap["saving"]["per_batch"].get<double>() - left - 5));
+}
+
+TEST_CASE("what may take the place comes from another shelf, or from a price list", "[swap]") {
+  const std::string folder = fresh_folder("swap-using");
+  spill(folder + "/barn-shelf.yaml",
+        "shelf: the barn\ncurrency: EUR\nlists: {Mill Lane: {oil: What, price: Asks}}\n"
+        "stock: [{oil: palm kernel, have: 2 kg, price: 4.10 per kg}]\n");
+  spill(folder + "/list.csv",
+        "What,Pack,Asks\npalm kernel,1 kg,4.40\nmurumuru butter,1 kg,30.00\n");
+  spill(folder + "/pounds.csv", "# currency: GBP\noil,pack,price\npalm kernel,1 kg,4.40\n");
+  const std::string swap =
+      "barwright swap examples/yard-bar.yaml --out coconut --keep-at-most '10 %' --json --using ";
+  const Ran barn = run(swap + folder + "/barn-shelf.yaml");
+  INFO(barn.err);
+  REQUIRE(barn.exit_code == 0);
+  const Json there = Json::parse(barn.out)["swap"];
+  double kernel = 0;
+  for (const auto& line : there["oils"]) {
+    if (line["oil"] != "palm kernel") continue;
+    kernel = line["after_percent"];
+    CHECK(line["short_grams"] == 0.0);  // 2 kg stand in the barn
+  }
+  CHECK(kernel > 5);
+  CHECK(there["saving"].is_object());  // priced by the barn
+
+  const Ran list = run(swap + folder + "/list.csv --using " + folder + "/barn-shelf.yaml");
+  INFO(list.err);
+  REQUIRE(list.exit_code == 0);  // its columns as the barn's shelf says
+  const Ran bought = run(swap + folder + "/list.csv");
+  CHECK(bought.exit_code == 3);  // the yard's shelf does not know these headings
+  CHECK(bought.err.find("lists:") != std::string::npos);
+  CHECK(run(swap + folder + "/pounds.csv").err.find("no rate of exchange") != std::string::npos);
+  CHECK(run(swap + folder + "/none.yaml").exit_code == 3);
+  CHECK(run(swap + folder + "/list.csv --prices " + folder + "/pounds.csv").exit_code == 2);
+
+  // The same from a brief, found from its folder.
+  spill(folder + "/bar.yaml",
+        "name: bar\nblend: {olive: 60 %, coconut: 30 %, castor: 10 %}\nsuperfat: 5 %\n");
+  spill(folder + "/brief.yaml",
+        "brief: bar without coconut\nrecipe: bar.yaml\nreplace: {coconut: at most 20 %}\n"
+        "using: [barn-shelf.yaml]\n");
+  const Ran brief = run("barwright swap brief.yaml --json", folder);
+  INFO(brief.err);
+  CHECK(brief.exit_code == 0);
+  CHECK(brief.out.find("palm kernel") != std::string::npos);
 }

@@ -1,0 +1,34 @@
+#include "solver/app/blend_words.hpp"
+
+#include <algorithm>
+
+#include "solver/app/screen.hpp"
+
+namespace barwright::app {
+
+std::string blend_words(std::span<const solver::Candidate> oils, std::span<const int> steps,
+                        int all) {
+  std::vector<std::size_t> order;
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (steps[i] > 0) order.push_back(i);
+  }
+  std::stable_sort(order.begin(), order.end(),
+                   [&](std::size_t a, std::size_t b) { return steps[a] > steps[b]; });
+  const auto unbroken = [](std::string text) {
+    for (std::size_t at = 0; (at = text.find(' ', at)) != std::string::npos;) {
+      text.replace(at, 1, kNoBreak);
+    }
+    return text;
+  };
+  // As many decimals as tell two neighbouring steps apart.
+  const int decimals = all <= 200 ? 1 : all <= 2000 ? 2 : 3;
+  std::string out;
+  for (const std::size_t i : order) {
+    out +=
+        (out.empty() ? "" : ", ") +
+        unbroken(oils[i].oil.name + " " + percent(static_cast<double>(steps[i]) / all, decimals));
+  }
+  return out;
+}
+
+}  // namespace barwright::app

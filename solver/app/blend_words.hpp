@@ -1,0 +1,15 @@
+#pragma once
+
+#include <span>
+#include <string>
+
+#include "solver/candidate.hpp"
+
+namespace barwright::app {
+
+/// Returns "olive 40 %, castor 6 %" for whole steps of the candidates, `all` steps together, the
+/// largest first. Within a name and its share the spaces are kNoBreak: for a Screen or a page.
+std::string blend_words(std::span<const solver::Candidate> oils, std::span<const int> steps,
+                        int all);
+
+}  // namespace barwright::app

@@ -1,0 +1,49 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/explore_job.hpp"
+
+namespace barwright::app {
+
+/// A table as text and page both show it: the first row heads the columns; `align` as in Screen.
+struct Rows {
+  std::string align;
+  std::vector<std::vector<std::string>> rows;
+  bool empty() const { return rows.size() < 2; }
+};
+
+/// Return what there is to buy, what is made of it, and what is left over; the plan is found.
+Rows buy_rows(const solver::ExploreJob& job, const solver::Explored& seen);
+Rows range_rows(const solver::ExploreJob& job, const solver::Explored& seen);
+Rows left_rows(const solver::ExploreJob& job, const solver::Explored& seen);
+/// Returns what is in the prices of the plan, and which wish on the cost delivery breaks.
+std::vector<std::string> plan_notes(const solver::ExploreJob& job, const solver::Explored& seen);
+/// Returns the last day to order with its reckoning, or an empty text.
+std::string order_words(const solver::Explored& seen);
+
+/// Return the truly different blends of one bar, its curves, and what prices may do.
+Rows blend_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
+                const solver::ExploredBar& seen);
+Rows curve_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
+                const solver::ExploredBar& seen);
+Rows traced_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen,
+                 const solver::TracedTrade& traced);
+Rows room_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen);
+Rows worth_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen);
+
+/// Returns "108 bars in 3 batches of 36".
+std::string batches_words(const solver::ExploreBar& bar);
+/// Returns what was proved of the first blend and the others, a sentence.
+std::string blends_proof(const solver::ExploredBar& seen);
+/// Returns "Every point is proved." or what was not.
+std::string curve_proof(const solver::Curve& curve);
+
+/// Returns a side of a traced curve with its unit: "cost, EUR per kg".
+std::string side_words(const solver::ExploreJob& job, const solver::TradeSide& side);
+
+/// Returns the oil cost of a blend, currency units per kg of oils, by list and shelf.
+double cost_per_kg(const solver::ExploreJob& job, std::span<const int> steps, int all);
+
+}  // namespace barwright::app
