@@ -29,6 +29,7 @@ PriceList packs_of(const ListTable& list, const std::string& name, const Library
       one.oil = kind.name;
       one.product = list.cell(r, list.oil).text;
       one.grams = list.pack_of(r, kind).grams;
+      one.size = list.cell(r, list.pack).text;
       const auto price = list.price_of(r, one.grams);
       if (!price) {
         throw WrongRow{list.cell(r, list.price ? list.price : list.price_per_kg),

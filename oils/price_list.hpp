@@ -18,6 +18,7 @@ struct PricedPack {
   double grams = 0;
   double price = 0;  ///< of the pack, tax in it
   core::Place place;
+  std::string size = {};  ///< as the list writes it: "5 L"
   double per_kg() const { return price / grams * 1000; }
 };
 

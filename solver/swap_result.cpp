@@ -118,9 +118,13 @@ std::optional<FirstOrder> first_order(const SwapJob& job, const SwapResult& resu
     if (line.to_buy_grams < 0.5) continue;
     const auto* pack = job.prices.cheapest(line.oil);
     if (pack == nullptr) return std::nullopt;
-    FirstOrder::Item item{line.oil,    static_cast<int>(std::ceil(line.to_buy_grams / pack->grams)),
-                          pack->grams, 0,
-                          0,           0};
+    FirstOrder::Item item{line.oil,
+                          static_cast<int>(std::ceil(line.to_buy_grams / pack->grams)),
+                          pack->grams,
+                          pack->size,
+                          0,
+                          0,
+                          0};
     item.money = item.count * pack->price;
     item.left_grams = item.count * pack->grams - line.to_buy_grams;
     item.left_worth = item.left_grams / 1000 * pack->per_kg();
@@ -143,7 +147,7 @@ std::vector<BenchLine> bench_of(const SwapJob& job, const BlendResult& found) {
   std::vector<BenchLine> out;
   const Measure clear = clear_point(job.blend.candidates.oils);
   out.push_back({"fats clear above", "C", clear_at(clear, job.old_shares),
-                 clear_at(clear, found.shares), "warm the oils past it before the lye goes in"});
+                 clear_at(clear, found.shares), "warm the oils past it before the lye"});
   const auto points = [&](targets::Property property, std::string what, std::string says) {
     out.push_back({std::move(what), "points", model.value(property, old.composition, old.settings),
                    model.value(property, found.composition, found.settings), std::move(says)});

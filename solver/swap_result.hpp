@@ -73,6 +73,7 @@ struct FirstOrder {
     std::string oil;
     int count = 0;  ///< packs
     double pack_grams = 0;
+    std::string size;  ///< of a pack, as the list writes it
     double money = 0;
     double left_grams = 0;  ///< of what is bought, after this batch
     double left_worth = 0;  ///< at what it cost

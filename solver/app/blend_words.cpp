@@ -1,5 +1,7 @@
 #include "solver/app/blend_words.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 
 #include "solver/app/screen.hpp"
@@ -29,6 +31,15 @@ std::string blend_words(std::span<const solver::Candidate> oils, std::span<const
         unbroken(oils[i].oil.name + " " + percent(static_cast<double>(steps[i]) / all, decimals));
   }
   return out;
+}
+
+std::string pack_words(const std::string& size, double grams) {
+  const std::string weight =
+      grams >= 1000 ? fmt::format("{:.4g} kg", grams / 1000) : fmt::format("{:.4g} g", grams);
+  if (size.empty() || size == weight) return weight;
+  const bool by_weight = size.ends_with("g") || size.ends_with("lb") ||
+                         (size.ends_with("oz") && !size.ends_with("fl oz"));
+  return by_weight ? size : fmt::format("{} ({})", size, weight);
 }
 
 }  // namespace barwright::app

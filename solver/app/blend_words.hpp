@@ -12,4 +12,7 @@ namespace barwright::app {
 std::string blend_words(std::span<const solver::Candidate> oils, std::span<const int> steps,
                         int all);
 
+/// Returns "5 kg", or for a pack sold by volume "5 L (4.57 kg)".
+std::string pack_words(const std::string& size, double grams);
+
 }  // namespace barwright::app

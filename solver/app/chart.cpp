@@ -13,6 +13,7 @@ constexpr double kLegend = 16;   // baseline of the legend
 constexpr double kLetter = 6.6;  // an average letter of 12 px sans-serif is narrower than this
 // An axis starts at nothing where the least is below this part of the most.
 constexpr double kNearZero = 0.4;
+constexpr double kEdge = 0.02;  // of the span
 
 // Tick distance: 1, 2 or 5 times a power of ten, about five of them.
 double tick(double span) {
@@ -32,8 +33,10 @@ Axis axis(double low, double high) {
   const double span = std::max(high - low, 1e-6 + 0.02 * std::abs(high));
   Axis out;
   out.step = tick(span);
-  out.low = std::floor(low / out.step) * out.step;
-  out.high = std::max(std::ceil(high / out.step - 1e-9) * out.step, out.low + out.step);
+  // A little room beyond the last point: a mark on the edge would be cut in two.
+  const double room = kEdge * span;
+  out.low = std::floor((low == 0 ? 0 : low - room) / out.step) * out.step;
+  out.high = std::max(std::ceil((high + room) / out.step) * out.step, out.low + out.step);
   return out;
 }
 

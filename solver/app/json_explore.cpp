@@ -47,6 +47,7 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
         job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
     buys.push_back({{"oil", pack.oil},
                     {"product", pack.product},
+                    {"pack", pack.size},
                     {"pack_grams", pack.grams},
                     {"pack_price", pack.price},
                     {"count", buy.count},

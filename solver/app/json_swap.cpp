@@ -54,6 +54,7 @@ Json swap_json(const solver::SwapJob& job, const solver::BlendResult& found,
     for (const auto& item : result.first_order->items) {
       items.push_back({{"oil", item.oil},
                        {"count", item.count},
+                       {"pack", item.size},
                        {"pack_grams", item.pack_grams},
                        {"money", item.money},
                        {"left_grams", item.left_grams},

@@ -87,7 +87,7 @@ Rows buy_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
   for (std::size_t k = 0; k < plan.buys.size(); ++k) {
     const auto& pack = pack_of(job, plan.buys[k]);
     out.rows.push_back({fmt::format("{} x", plan.buys[k].count), pack.product,
-                        fmt::format("{:.4g} kg", pack.grams / 1000),
+                        pack_words(pack.size, pack.grams),
                         money(plan.buys[k].count * pack.price, currency(job)),
                         per_kg(job, seen.landed.buy_per_kg[k])});
   }

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "solver/app/blend_words.hpp"
 #include "solver/app/report_swap.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/text_blend.hpp"
@@ -17,6 +18,11 @@ std::string joined(const std::vector<std::string>& words) {
   std::string out;
   for (const auto& word : words) out += (out.empty() ? "" : ", ") + word;
   return out;
+}
+
+// What a bar's oils cost is a matter of tenths of a cent.
+std::string fine_money(double value, const std::string& currency) {
+  return fmt::format("{:.3f} {}", value, currency);
 }
 
 const char* told_apart(double gap) {
@@ -63,7 +69,7 @@ class SwapText {
   }
 
   void blends() {
-    std::vector<std::vector<std::string>> rows;
+    std::vector<std::vector<std::string>> rows = {{"", "old", "new", "", ""}};
     for (const auto& line : result_.lines) {
       const double change = line.after - line.before;
       rows.push_back({line.oil, percent(line.before), percent(line.after, 1),
@@ -107,34 +113,36 @@ class SwapText {
   void saved() {
     screen_.heading("WHAT IS SAVED");
     if (!result_.saving) {
-      screen_.sentence(
-          "Not reckoned: an oil has no price. Put it into the shelf file, or add --prices.");
+      screen_.sentence("Not reckoned: no price is known for " + joined(unpriced()) +
+                       ". Put it into the shelf file, or add --prices.");
       return;
     }
     const auto& saving = *result_.saving;
     const std::string& currency = job_.blend.candidates.currency;
     screen_.sentence(fmt::format(
         "{} {} per bar ({} before, {} now), {} per batch of {} bars.",
-        money(std::abs(saving.per_bar), currency), saving.per_bar >= 0 ? "saved" : "MORE",
-        money(saving.old_per_bar, currency), money(saving.new_per_bar, currency),
+        fine_money(std::abs(saving.per_bar), currency), saving.per_bar >= 0 ? "saved" : "MORE",
+        fine_money(saving.old_per_bar, currency), fine_money(saving.new_per_bar, currency),
         money(std::abs(saving.per_batch), currency), job_.bars));
     if (result_.first_order) {
       const auto& order = *result_.first_order;
-      std::vector<std::vector<std::string>> rows;
+      std::vector<std::vector<std::string>> rows = {{"packs", "oil", "pack", "price", "left over"}};
       for (const auto& item : order.items) {
-        rows.push_back({fmt::format("{} x", item.count), item.oil,
-                        fmt::format("{:.4g} kg", item.pack_grams / 1000),
-                        money(item.money, currency),
-                        fmt::format("{:.0f} g left, worth {}", item.left_grams,
-                                    money(item.left_worth, currency))});
+        rows.push_back(
+            {fmt::format("{} x", item.count), item.oil, pack_words(item.size, item.pack_grams),
+             money(item.money, currency),
+             fmt::format("{:.0f} g, worth {}", item.left_grams, money(item.left_worth, currency))});
       }
       screen_.sentence("To buy for the first batch:");
       screen_.table("rlrrl", rows);
+      std::string counted = "what is left over counted as lost";
+      if (order.delivery > 0) {
+        counted = "delivery of " + money(order.delivery, currency) + " and " + counted;
+      }
       screen_.sentence(fmt::format(
-          "With delivery of {} and what is left over counted as lost, the first batch {} {} per "
-          "bar; all used up, the figure above holds.",
-          money(order.delivery, currency), order.saved_per_bar >= 0 ? "saves" : "costs MORE:",
-          money(std::abs(order.saved_per_bar), currency)));
+          "With {}, the first batch {} {} per bar; all used up, the figure above holds.", counted,
+          order.saved_per_bar >= 0 ? "saves" : "costs MORE:",
+          fine_money(std::abs(order.saved_per_bar), currency)));
     }
     if (job_.bar_grams > 0) {
       screen_.sentence(fmt::format(
@@ -181,39 +189,22 @@ class SwapText {
       return;
     }
     std::vector<std::vector<std::string>> rows = {
-        {"saved per bar", "in the hand", "lather", "skin after", "blend"}};
+        {"", "saved, a bar", "hand", "lather", "skin", "blend"}};
     for (const auto& point : prices.points) {
-      std::string blend;
-      const double all = found_.formulation.problem.steps;
-      for (std::size_t i = 0; i < point.steps.size(); ++i) {
-        if (point.steps[i] == 0) continue;
-        blend += fmt::format("{}{} {:.0f}", blend.empty() ? "" : ", ",
-                             job_.blend.candidates.oils[i].oil.name, 100 * point.steps[i] / all);
-      }
-      rows.push_back({money(point.saved_per_bar, job_.blend.candidates.currency),
-                      fmt::format("{:.1f}", point.gap.parts[0]),
-                      fmt::format("{:.1f}", point.gap.parts[1]),
-                      fmt::format("{:.1f}", point.gap.parts[2]), ""});
-      rows.push_back({"  " + blend});
+      rows.push_back(
+          {fmt::format("{}", rows.size()),
+           money(point.saved_per_bar, job_.blend.candidates.currency),
+           fmt::format("{:.1f}", point.gap.parts[0]), fmt::format("{:.1f}", point.gap.parts[1]),
+           fmt::format("{:.1f}", point.gap.parts[2]),
+           blend_words(job_.blend.candidates.oils, point.steps, found_.formulation.problem.steps)});
     }
-    show_prices_of(rows);
+    screen_.table("lrrrrl", rows);
+    screen_.sentence(
+        "Steps away from the old bar: dry in the hand, the lather, the skin after; 1 step is what "
+        "is just noticed.");
     screen_.sentence(prices.proved
                          ? "Each is proved: no blend that saves as much is nearer in feel."
                          : "Not every point was proved in the time given.");
-  }
-
-  // Blends are too long for a column: each under its figures.
-  void show_prices_of(const std::vector<std::vector<std::string>>& rows) {
-    std::vector<std::vector<std::string>> figures = {
-        {"", "saved per bar", "in the hand", "lather", "skin after"}};
-    for (std::size_t r = 1; r < rows.size(); r += 2) {
-      figures.push_back(
-          {fmt::format("{}", (r + 1) / 2), rows[r][0], rows[r][1], rows[r][2], rows[r][3]});
-    }
-    screen_.table("lrrrr", figures);
-    for (std::size_t r = 2; r < rows.size(); r += 2) {
-      screen_.sentence(rows[r][0], fmt::format("{}:", r / 2));
-    }
   }
 
   void test_first() {
@@ -249,6 +240,18 @@ class SwapText {
   }
 
  private:
+  // Oils of the old or the new bar without a price.
+  std::vector<std::string> unpriced() const {
+    std::vector<std::string> out;
+    const auto& oils = job_.blend.candidates.oils;
+    for (std::size_t i = 0; i < oils.size(); ++i) {
+      if (!oils[i].price_per_kg && (job_.old_shares[i] > 0 || found_.shares[i] > 0)) {
+        out.push_back(oils[i].oil.name);
+      }
+    }
+    return out;
+  }
+
   Screen& screen_;
   const solver::SwapJob& job_;
   const solver::BlendResult& found_;
@@ -305,9 +308,16 @@ std::string text_swap(const SwapReport& report, bool colour) {
   text.test_first();
   show_notes(screen, found.recipe, asked ? report.blend.cautions : std::vector<std::string>{});
   screen.heading("NEXT");
-  screen.sentence(asked ? "Pour the two test batches, then change the label and tell the assessor; "
-                          "only then the recipe. To keep this recipe: add --save new-bar.yaml."
-                        : "Loosen one of the wishes above, or name more oils to use.");
+  if (!asked) {
+    screen.sentence("Loosen one of the wishes above, or name more oils to use.");
+    return screen.text();
+  }
+  const bool poured = report.result->side_by_side && report.result->side_by_side->after;
+  screen.sentence(
+      fmt::format("{}, then change the label and tell the assessor; only then the "
+                  "recipe. To keep this recipe: add --save new-bar.yaml.",
+                  poured ? "Pour the two test batches"
+                         : "Pour a small batch of the new bar beside the old one"));
   return screen.text();
 }
 
