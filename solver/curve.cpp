@@ -21,10 +21,12 @@ CurvePoint point_of(const Problem& problem, const Form& second, Answer answer, d
   return point;
 }
 
-// How near the curve goes to the least the second form can be, as a share of what it spans over the
-// oils. The last millionth is a question about whole steps, not about bars, and used to take longer
-// than all the points together.
-constexpr double kEnd = 1e-4;
+// Where the curve ends: at the least the second form can be, if that is proved in a short search
+// and its best first goal as well; else within kEnd of it, as a share of what the form spans over
+// the oils. A score that ranges nearly determine has a least in the seventh decimal that is a
+// question about whole steps, not about bars, and took a thousand times longer than the curve.
+constexpr double kEnd = 1e-3;
+constexpr std::uint64_t kShort = 2000;  // parts of the tree
 
 double spread(const Form& form) {
   const auto [least, most] = std::minmax_element(form.linear.begin(), form.linear.end());
@@ -79,9 +81,16 @@ class Tracer {
     fill(m, b);
   }
 
-  /// Those that were reached, in order.
+  /// Those that were reached, in order. Where a tighter point's blend is as good, it is taken.
   std::vector<CurvePoint> take() {
     std::vector<CurvePoint> out;
+    for (std::size_t k = points_.size() - 1; k-- > 0;) {
+      if (!points_[k] || !points_[k + 1] || !level(*points_[k], *points_[k + 1])) continue;
+      const double bound = points_[k]->answer.goals[0].bound;
+      points_[k] = points_[k + 1];
+      points_[k]->allowed = allowed_[k];
+      points_[k]->answer.goals[0].bound = bound;
+    }
     for (auto& point : points_) {
       if (!point) continue;
       point->new_blend = out.empty() || out.back().answer.steps != point->answer.steps;
@@ -104,6 +113,51 @@ class Tracer {
   std::vector<std::optional<CurvePoint>> points_;
 };
 
+// The tight end: the ceiling there, a blend that keeps it, and the point where it is known already.
+struct End {
+  double allowed = 0;
+  Answer blend;
+  std::optional<CurvePoint> point;
+};
+
+End find_end(const Problem& problem, const Problem& capped, const Form& second, double tie,
+             const CurvePoint& first, const SearchOptions& options) {
+  End end;
+  Problem least = problem;
+  least.goals = {Goal{second, {}, 0, 0}};
+  SearchOptions briefly = options;
+  briefly.start = first.answer.steps;
+  briefly.most_nodes = kShort;
+  end.blend = search(least, briefly);
+  const bool exact = end.blend.status == Status::optimal;
+  if (!exact) {
+    least.goals[0].tie = tie;
+    SearchOptions longer = options;
+    longer.start = end.blend.steps;
+    end.blend = search(least, longer);
+  }
+  if (end.blend.steps.empty()) return end;
+  const double least_value = second.at(problem.shares(end.blend.steps));
+  end.allowed = std::min(first.second, least_value);
+  if (first.second <= end.allowed) {  // one blend is best at both
+    end.point = first;
+    end.point->allowed = end.allowed;
+    return end;
+  }
+  if (exact) {
+    Problem there = capped;
+    there.limits.push_back({second, -kInfinity, end.allowed, -1});
+    briefly.start = end.blend.steps;
+    Answer answer = search(there, briefly);
+    if (answer.status == Status::optimal) {
+      end.point = point_of(there, second, std::move(answer), end.allowed);
+      return end;
+    }
+  }
+  end.allowed = std::min(first.second, least_value + tie);
+  return end;
+}
+
 }  // namespace
 
 Curve trade_off(const Problem& problem, const Form& second, int points,
@@ -112,44 +166,40 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
     throw std::invalid_argument("a trade-off needs a goal and at least two points");
   }
   Curve curve;
-  Problem least = problem;
   const double tie = 0.5 * kEnd * spread(second);
-  least.goals = {Goal{second, {}, 0, tie}};
-  const Answer low = search(least, options);
 
-  // At one value of the first goal the lower second form is the better blend. A curved goal hardly
-  // ever ties, and keeping its value while searching on costs more than the whole curve.
+  // At one value of the first goal the lower second form is the better blend: sought for the loose
+  // end, so that the curve starts where it begins to rise; elsewhere it is the next point's. A
+  // curved goal hardly ever ties, and keeping its value while searching on costs more than the
+  // whole curve.
   Problem capped = problem;
   capped.goals = {problem.goals[0]};
-  if (problem.goals[0].pulls.empty()) capped.goals.push_back(Goal{second, {}, 0});
-  SearchOptions from_low = options;
-  from_low.start = low.steps;
-  Answer start = low.status == Status::infeasible ? low : search(capped, from_low);
+  if (problem.goals[0].pulls.empty()) capped.goals.push_back(Goal{second, {}, 0, tie});
+  Answer start = search(capped, options);
   curve.status = start.status;
   if (start.steps.empty()) return curve;
+  capped.goals.resize(1);
   CurvePoint first = point_of(problem, second, std::move(start), kInfinity);
   const double top = first.second;
   first.allowed = top;
-  const bool ends_proved = low.status == Status::optimal && first.answer.status == Status::optimal;
-  if (low.steps.empty()) {
+  const End end = find_end(problem, capped, second, tie, first, options);
+  if (end.blend.steps.empty()) {
     curve.points.push_back(std::move(first));
     return curve;
   }
-  const double bottom = std::min(top, second.at(problem.shares(low.steps)) + tie);
+  const bool ends_proved =
+      end.blend.status == Status::optimal && first.answer.status == Status::optimal;
   const std::size_t last = static_cast<std::size_t>(points) - 1;
   std::vector<double> allowed;
   for (std::size_t k = 0; k <= last; ++k)
-    allowed.push_back(k == last ? bottom
-                                : top + (bottom - top) * static_cast<double>(k) /
+    allowed.push_back(k == last ? end.allowed
+                                : top + (end.allowed - top) * static_cast<double>(k) /
                                             static_cast<double>(last));
   Tracer tracer(std::move(capped), second, options, allowed);
-  if (first.second <= bottom) {  // one blend is best at both
-    CurvePoint same = first;
-    same.allowed = bottom;
-    tracer.put(last, std::move(same));
-  } else {
-    tracer.solve(last, low.steps);
-  }
+  if (end.point)
+    tracer.put(last, *end.point);
+  else
+    tracer.solve(last, end.blend.steps);
   tracer.put(0, std::move(first));
   tracer.fill(0, last);
   curve.points = tracer.take();

@@ -18,13 +18,17 @@ bool within(const std::vector<Ceiling>& ceilings, std::span<const double> x) {
                      [&](const Ceiling& c) { return c.goal->at(x) <= c.most; });
 }
 
-Answer settle(Answer answer, bool finished, bool stopped_by_hand) {
+Answer settle(Answer answer, bool finished, const SearchOptions& options) {
   if (answer.steps.empty()) {
     answer.status = finished ? Status::infeasible : Status::undecided;
   } else {
     answer.status = finished ? Status::optimal : Status::feasible;
   }
-  const std::string stop = stopped_by_hand ? "stopped by hand" : "the time was up";
+  std::string stop = "the time was up";
+  if (options.stop && options.stop->load())
+    stop = "stopped by hand";
+  else if (options.most_nodes > 0 && answer.stats.nodes >= options.most_nodes)
+    stop = "the allowance was used up";
   switch (answer.status) {
     case Status::optimal:
       answer.reason = "every other blend was proved to be no better";
@@ -115,8 +119,7 @@ Answer search(const Problem& problem, const SearchOptions& options) {
           return within(ceilings, x);
         });
   }
-  const bool by_hand = options.stop && options.stop->load();
-  answer = settle(std::move(answer), finished, by_hand);
+  answer = settle(std::move(answer), finished, options);
   // Later goals may have used what earlier ones give: the values told are those of the blend told.
   if (!answer.steps.empty()) {
     const auto x = problem.shares(answer.steps);

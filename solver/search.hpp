@@ -2,6 +2,7 @@
 
 #include <atomic>
 #include <chrono>
+#include <cstdint>
 #include <optional>
 #include <vector>
 
@@ -15,6 +16,9 @@ struct SearchOptions {
   std::optional<std::chrono::steady_clock::time_point> deadline;
   /// Set from a signal handler to stop with the best so far.
   const std::atomic<bool>* stop = nullptr;
+  /// At most about this many parts of the tree, all goals together; 0: no limit. Unlike a deadline
+  /// it is the same on every machine.
+  std::uint64_t most_nodes = 0;
   /// No fixings, cuts or warm starts: the slower second mode the tests compare with.
   bool plain = false;
   /// Whole steps to start from (an earlier answer, a neighbour on a curve); ignored if they do not

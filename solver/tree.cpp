@@ -103,6 +103,7 @@ bool Tree::stopped() {
   if (stop_) return true;
   const SearchOptions& options = *task_.options;
   if (options.stop && options.stop->load(std::memory_order_relaxed)) stop_ = true;
+  if (options.most_nodes > 0 && stats_.nodes >= options.most_nodes) stop_ = true;
   if (options.deadline && (looks_++ & 15) == 0 &&
       std::chrono::steady_clock::now() >= *options.deadline)
     stop_ = true;

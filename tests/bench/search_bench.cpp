@@ -57,8 +57,8 @@ void tables(bool quick) {
   InstanceSpec feel = kind(60, 6);
   feel.wish = Wish::nearest_in_feel;
   alone("nearest in feel, 60 oils, K 6", feel, 50, 10);
-  curve("cheapest against a property", kind(60, 6), false, few);
-  curve("feel against cost", kind(60, 6), true, few);
+  curve("cheapest against a property", kind(60, 6), false, some);
+  curve("feel against cost", kind(60, 6), true, some);
 
   for (const int oils : {20, 40, 80, 120})
     against_cbc(fmt::format("growth: {} oils, K 6", oils), kind(oils, 6), few, 20);

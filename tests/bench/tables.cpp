@@ -8,6 +8,7 @@
 #include <chrono>
 #include <cmath>
 
+#include "solver/curve.hpp"
 #include "solver/search.hpp"
 #include "tests/solver/outside_cbc.hpp"
 #include "tests/solver/outside_sets.hpp"
@@ -15,7 +16,6 @@
 namespace barwright::bench {
 
 using solver::Answer;
-using solver::Goal;
 using solver::Problem;
 using solver::SearchOptions;
 using solver::Status;
@@ -122,32 +122,24 @@ void alone(const std::string& name, InstanceSpec spec, int count, double limit) 
 
 void curve(const std::string& name, InstanceSpec spec, bool feel, int count) {
   Series ours;
+  int unproved = 0;
   for (int k = 0; k < count; ++k) {
     spec.seed = std::uint64_t(k + 1);
     Problem problem = solver::testing::make_instance(spec);
-    const Goal cheapest = problem.goals[0];
-    if (feel) {  // nearest in feel against a ceiling on the price
+    solver::Form axis = problem.limits[0].form;
+    if (feel) {  // nearest in feel against the price
+      axis = problem.goals[0].form;
       InstanceSpec other = spec;
       other.wish = solver::testing::Wish::nearest_in_feel;
       problem = solver::testing::make_instance(other);
     }
     const double before = cpu_seconds();
-    SearchOptions options;
-    const auto axis = feel ? cheapest.form : problem.limits[0].form;
-    const Problem plain = problem;
-    const Answer middle = solver::search(plain, options);
-    if (middle.steps.empty()) continue;
-    const double from = axis.at(problem.shares(middle.steps));
-    problem.limits.push_back({axis, -solver::kInfinity, from, -1});
-    for (int point = 20; point >= 0; --point) {  // from the tight end: each answer fits the next
-      problem.limits.back().high = from * (1 - 0.004 * point);
-      const Answer answer = solver::search(problem, options);
-      if (!answer.steps.empty()) options.start = answer.steps;
-    }
+    const solver::Curve traced = solver::trade_off(problem, axis, 21);
     ours.add(1e3 * (cpu_seconds() - before));
+    unproved += !traced.proved;
   }
-  fmt::print("{:<34} {:>4} curves of 21: ms {:>8.2f} p95 {:>8.2f} most {:>8.2f}\n", name, count,
-             ours.at(.5), ours.at(.95), ours.at(1));
+  fmt::print("{:<34} {:>4} curves of 21: ms {:>8.2f} p95 {:>8.2f} most {:>8.2f} unproved {}\n",
+             name, count, ours.at(.5), ours.at(.95), ours.at(1), unproved);
   std::fflush(stdout);
 }
 

@@ -22,7 +22,8 @@ void against_cbc(const std::string& name, solver::testing::InstanceSpec spec, in
                  double cbc_seconds);
 /// One line: our times alone; limit: seconds per instance.
 void alone(const std::string& name, solver::testing::InstanceSpec spec, int count, double limit);
-/// One line: 21 points of one goal against a ceiling on another, each starting from its neighbour.
+/// One line: solver::trade_off at 21 points, the ends included: the price against the first range's
+/// property, or the feel against the price.
 void curve(const std::string& name, solver::testing::InstanceSpec spec, bool feel, int count);
 /// One line: every set of oils with NLopt in each, against one search. A slow one: 40 oils
 /// choose 5.

@@ -2,8 +2,11 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 
+#include "solver/checker.hpp"
 #include "tests/solver/explain_cases.hpp"
+#include "tests/solver/instances.hpp"
 
 using namespace barwright::solver;
 using namespace barwright::solver::cases;
@@ -70,4 +73,46 @@ TEST_CASE("every point of random curves is the best under its ceiling, by enumer
     }
   }
   CHECK(points > 100);
+}
+
+// What is carried from point to point (starting blends, ends that are level) must not change any of
+// them: each is searched for again by itself. In the first of each kind the ranges nearly determine
+// the property, so that the curve ends a hair short of its least.
+TEST_CASE("every point of curves over real oils is what a search of its own finds") {
+  for (int k = 0; k < 8; ++k) {
+    const bool feel = k % 2;
+    testing::InstanceSpec spec;
+    spec.seed = std::uint64_t(k / 2 == 0 ? 9 : 40 + k);
+    spec.oils = 30;
+    spec.most_oils = 5;
+    const Problem priced = testing::make_instance(spec);
+    Form second = priced.limits[0].form;
+    Problem p = priced;
+    if (feel) {
+      second = priced.goals[0].form;
+      spec.wish = testing::Wish::nearest_in_feel;
+      p = testing::make_instance(spec);
+    }
+    const Curve curve = trade_off(p, second, 9);
+    INFO("seed " << spec.seed << ", feel " << feel);
+    REQUIRE(curve.points.size() == 9);
+    CHECK(curve.proved);
+    double before = kInfinity;
+    for (const CurvePoint& point : curve.points) {
+      Problem alone = p;
+      alone.goals.resize(1);
+      alone.limits.push_back({second, -kInfinity, point.allowed, -1});
+      CHECK(check_steps(alone, point.answer.steps).empty());
+      const Answer answer = search(alone);
+      REQUIRE(answer.status == Status::optimal);
+      CHECK(std::abs(answer.goals[0].value - point.first) <= 2 * kGap * std::max(1.0, point.first));
+      CHECK(point.allowed <= before);
+      before = point.allowed;
+    }
+    Problem least = p;
+    least.goals = {Goal{second, {}, 0, 1e-4}};
+    const double bound = search(least).goals[0].bound;
+    const auto [low, high] = std::minmax_element(second.linear.begin(), second.linear.end());
+    CHECK(curve.points.back().allowed <= bound + 1.1e-3 * (*high - *low));
+  }
 }

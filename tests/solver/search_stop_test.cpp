@@ -56,3 +56,23 @@ TEST_CASE("search: stopped by hand it keeps the best so far, with a bound", "[se
   CHECK(answer.goals[0].value == problem.goals[0].at(problem.shares(answer.steps)));
   CHECK(answer.goals[0].bound < answer.goals[0].value);
 }
+
+TEST_CASE("search: at most so many parts of the tree, the same every time", "[search]") {
+  testing::InstanceSpec spec;
+  spec.seed = 3;
+  spec.wish = testing::Wish::nearest_in_feel;
+  const Problem problem = testing::make_instance(spec);
+  const Answer whole = search(problem);
+  REQUIRE(whole.status == Status::optimal);
+  SearchOptions options;
+  options.most_nodes = 500;
+  REQUIRE(whole.stats.nodes > 2 * options.most_nodes);
+  const Answer once = search(problem, options), again = search(problem, options);
+  CHECK(once.status == Status::feasible);
+  CHECK(once.steps == again.steps);
+  CHECK(once.goals[0].bound == again.goals[0].bound);
+  CHECK(once.goals[0].bound <= whole.goals[0].value);
+  CHECK(once.goals[0].value >= whole.goals[0].bound);
+  CHECK(once.stats.nodes < whole.stats.nodes);
+  CHECK(once.reason.find("the allowance was used up") == 0);
+}
