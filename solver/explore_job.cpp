@@ -131,11 +131,9 @@ Problem capped(const ExploreBar& bar, const BlendResult& found) {
   return formulation_of(bar.job, found.assumed).problem;
 }
 
-ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
-                    const SearchOptions& options) {
-  ExploredBar out;
-  out.found = find_blend(bar.job, options);
-  if (!out.found.has_blend()) return out;
+// All that is seen around a bar's best blend.
+void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
+                 const SearchOptions& options, ExploredBar& out) {
   Problem problem = capped(bar, out.found);
   const Form cost = weighted_sum(job.price_per_kg);
   const std::vector<View> none;
@@ -153,7 +151,7 @@ ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
   }
   problem.goals = {Goal{cost, {}, 0}};
   const Answer best = search(problem, options);
-  if (best.status != Status::optimal) return out;
+  if (best.status != Status::optimal) return;
   out.cheapest = best.steps;
   for (int oil = 0; oil < static_cast<int>(job.price_per_kg.size()); ++oil) {
     const auto at = static_cast<std::size_t>(oil);
@@ -165,7 +163,6 @@ ExploredBar look_at(const ExploreJob& job, const ExploreBar& bar, int points,
                            price_worth(problem, job.price_per_kg, best.steps, oil, options)});
     }
   }
-  return out;
 }
 
 BuyingQuestion buying(const ExploreJob& job, const Explored& seen) {
@@ -211,6 +208,32 @@ void set_days(const ExploreJob& job, Explored& out) {
   if (day) {
     out.order_by = core::days_after(*day, -(out.cure_days + out.making_days + out.delivery_days));
   }
+}
+
+void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& out) {
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& found = out.bars[b].found;
+    if (found.has_blend()) continue;
+    const std::string& what = job.bars[b].what_for;
+    out.no_plan = found.answer.status == Status::infeasible
+                      ? "No plan: the wishes for the " + what + " collide."
+                      : "No plan: no blend for the " + what + " was found in the time given.";
+    return;
+  }
+  set_days(job, out);
+  const BuyingQuestion question = buying(job, out);
+  out.plan = plan_buying(question, options);
+  if (!out.plan->found) {
+    out.no_plan = out.plan->proved
+                      ? "Proved: no purchase within these limits lets the whole range be made."
+                      : "No purchase was found in the time given; none is not proved.";
+    return;
+  }
+  std::vector<int> bars_made;
+  for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);
+  out.landed =
+      landed_plan(question, *out.plan, bars_made,
+                  job.brief.money.delivery_by_value ? oils::Spread::value : oils::Spread::weight);
 }
 
 }  // namespace
@@ -266,27 +289,16 @@ ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library
 
 Explored explore(const ExploreJob& job, int points, const SearchOptions& options) {
   Explored out;
-  for (const auto& bar : job.bars) out.bars.push_back(look_at(job, bar, points, options));
+  for (const auto& bar : job.bars) {
+    out.bars.emplace_back();
+    out.bars.back().found = find_blend(bar.job, options);
+  }
+  plan_range(job, options, out);  // first: where time is short, what to buy matters most
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    if (!out.bars[b].found.has_blend()) {
-      out.no_plan = "No plan: the wishes for the " + job.bars[b].what_for + " collide.";
-      return out;
+    if (out.bars[b].found.has_blend()) {
+      look_around(job, job.bars[b], points, options, out.bars[b]);
     }
   }
-  set_days(job, out);
-  const BuyingQuestion question = buying(job, out);
-  out.plan = plan_buying(question, options);
-  if (!out.plan->found) {
-    out.no_plan = out.plan->proved
-                      ? "Proved: no purchase within these limits lets the whole range be made."
-                      : "No purchase was found in the time given; none is not proved.";
-    return out;
-  }
-  std::vector<int> bars_made;
-  for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);
-  out.landed =
-      landed_plan(question, *out.plan, bars_made,
-                  job.brief.money.delivery_by_value ? oils::Spread::value : oils::Spread::weight);
   return out;
 }
 

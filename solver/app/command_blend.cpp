@@ -12,6 +12,7 @@
 #include "solver/app/recipe_yaml.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/text_blend.hpp"
+#include "solver/app/time_limit.hpp"
 #include "solver/blend_job_reader.hpp"
 #include "solver/lp_file.hpp"
 
@@ -27,22 +28,6 @@ struct BlendOptions {
   int answers = 1;
   std::string apart = "10 %";
 };
-
-std::chrono::steady_clock::duration time_limit(const std::string& text) {
-  try {
-    std::size_t used = 0;
-    const double value = std::stod(text, &used);
-    const std::string unit = text.substr(used);
-    const double seconds = unit == "ms" ? value / 1000 : unit == "min" ? value * 60 : value;
-    if ((unit == "s" || unit == " s" || unit == "ms" || unit == "min" || unit == " min") &&
-        seconds > 0 && seconds < 1e6) {
-      return std::chrono::duration_cast<std::chrono::steady_clock::duration>(
-          std::chrono::duration<double>(seconds));
-    }
-  } catch (const std::logic_error&) {  // no number: falls through
-  }
-  throw UsageError{fmt::format("--within {}: write a time such as 2s, 500ms or 1min", text)};
-}
 
 double share(const std::string& option, const std::string& text) {
   try {
@@ -80,7 +65,7 @@ Outcome blend(const BlendOptions& options) {
   how.apart = share("--apart", options.apart);
   how.search.stop = stop_on_interrupt();
   if (!options.within.empty()) {
-    how.search.deadline = std::chrono::steady_clock::now() + time_limit(options.within);
+    how.search.deadline = deadline_within(options.within);
   }
   const oils::Library library = load_library(options.common);
   const solver::BlendJob job = solver::read_blend_job(options.brief, library);

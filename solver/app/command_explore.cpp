@@ -6,10 +6,12 @@
 
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
+#include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/recipe_yaml.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/show_explore.hpp"
+#include "solver/app/time_limit.hpp"
 #include "solver/blend_job_reader.hpp"
 
 namespace barwright::app {
@@ -22,11 +24,15 @@ struct ExploreOptions {
   std::string page;
   std::vector<std::string> curves;
   bool csv = false;
+  std::string within;
   bool skip_wrong_rows = false;
   int points = 9;
 };
 
 Outcome explore(const ExploreOptions& options) {
+  solver::SearchOptions search;
+  search.stop = stop_on_interrupt();
+  if (!options.within.empty()) search.deadline = deadline_within(options.within);
   const oils::Library base = load_library(options.common);
   std::optional<oils::Shelf> shelf;
   if (options.shelf.empty()) {
@@ -47,7 +53,7 @@ Outcome explore(const ExploreOptions& options) {
     }
     job.trades.push_back(*trade);
   }
-  const solver::Explored seen = solver::explore(job, options.points, {});
+  const solver::Explored seen = solver::explore(job, options.points, search);
   if (!options.page.empty()) write_new_file(options.page, page_explore(job, seen));
   std::string notes;
   for (const auto& row : job.skipped) {
@@ -88,6 +94,8 @@ void add_explore(CLI::App& app, Action& action) {
   command->add_option("--page", options->page, "Also write a page to this new .html file");
   command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
                     "Leave rows of a price list out that cannot be read; each is named");
+  command->add_option("--within", options->within,
+                      "Stop after this time with the best so far: 5s, 500ms, 1min");
   add_common(*command, options->common);
   command->footer(
       "Worked example: two bars for the spring, priced before anything is bought.\n"

@@ -8,10 +8,12 @@
 #include "oils/yaml.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
+#include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/recipe_yaml.hpp"
 #include "solver/app/report_swap.hpp"
 #include "solver/app/screen.hpp"
+#include "solver/app/time_limit.hpp"
 
 namespace barwright::app {
 namespace {
@@ -26,6 +28,7 @@ struct SwapOptions {
   std::string save;
   std::string prices;
   double delivery = 0;
+  std::string within;
   bool skip_wrong_rows = false;
 };
 
@@ -143,6 +146,9 @@ std::vector<std::string> other_shelves(const SwapOptions& options) {
 }
 
 Outcome swap(const SwapOptions& options) {
+  solver::SearchOptions search;
+  search.stop = stop_on_interrupt();
+  if (!options.within.empty()) search.deadline = deadline_within(options.within);
   oils::Library library = load_library(options.common);
   solver::SwapSources sources;
   sources.shelf = shelf_at(shelf_path(options), library);
@@ -195,7 +201,7 @@ Outcome swap(const SwapOptions& options) {
   }
   sources.delivery = options.delivery;
   const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
-  const SwapReport report = report_swap(job, library, {});
+  const SwapReport report = report_swap(job, library, search);
   if (!options.save.empty() && report.result) {
     write_new_file(options.save, recipe_yaml(job.blend, report.blend.result, options.save));
   }
@@ -234,6 +240,8 @@ void add_swap(CLI::App& app, Action& action) {
   command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
                     "Leave rows of the price list out that cannot be read; each is named");
   command->add_option("--save", options->save, "Also write the new recipe to this new file");
+  command->add_option("--within", options->within,
+                      "Stop after this time with the best so far: 5s, 500ms, 1min");
   add_common(*command, options->common);
   command->footer(
       "Worked example: a costly butter out of the winter bar.\n"

@@ -164,3 +164,11 @@ TEST_CASE("what the shelf holds is not bought", "[explore]") {
   CHECK(ran.out.find("Nothing: the shelf holds enough") != std::string::npos);
   CHECK(ran.out.find("plain bar     0.55 EUR") != std::string::npos);  // (5 + 6) / 20
 }
+
+TEST_CASE("out of time, explore says what was not proved, exit 5", "[explore]") {
+  const Ran none = run("barwright explore examples/spring-line.yaml --within 1ms");
+  CHECK(none.exit_code == 5);
+  CHECK(none.out.find("in the time given") != std::string::npos);
+  CHECK(run("barwright explore examples/spring-line.yaml --within soon").exit_code == 2);
+  CHECK(run("barwright swap examples/butter-out.yaml --within soon").exit_code == 2);
+}
