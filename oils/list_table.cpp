@@ -83,12 +83,11 @@ std::optional<std::size_t> column(const Table& table, const std::string& stated,
     if (!needed) return std::nullopt;
   }
   const std::string heading = stated.empty() ? *usual.begin() : stated;
-  const auto& last = table.rows[0].back().text;
   table.fail(table.rows[0][0].place, "no column is headed '" + heading + "'",
              std::string("Say which is: once for all tables of this supplier in the shelf file, "
                          "under 'lists:' ('") +
-                 key + ": " + last + "'), or in a line above this table such as '# " + key + ": " +
-                 last + "'. " + known_headings(table, heading));
+                 key + ": HEADING'), or in a line above this table: '# " + key + ": HEADING'. " +
+                 known_headings(table, heading));
 }
 
 // The shelf's words on this table: by its file's name, else by the headings.

@@ -13,7 +13,7 @@ constexpr double kLegend = 16;   // baseline of the legend
 constexpr double kLetter = 6.6;  // an average letter of 12 px sans-serif is narrower than this
 // An axis starts at nothing where the least is below this part of the most.
 constexpr double kNearZero = 0.4;
-constexpr double kEdge = 0.02;  // of the span
+constexpr double kEdge = 0.01;  // of the span
 
 // Tick distance: 1, 2 or 5 times a power of ten, about five of them.
 double tick(double span) {

@@ -29,6 +29,7 @@ struct SwapOptions {
   std::string prices;
   double delivery = 0;
   std::string within;
+  bool csv = false;
   bool skip_wrong_rows = false;
 };
 
@@ -146,6 +147,9 @@ std::vector<std::string> other_shelves(const SwapOptions& options) {
 }
 
 Outcome swap(const SwapOptions& options) {
+  if (options.csv && options.common.json) {
+    throw UsageError{"--csv and --json: one of the two."};
+  }
   solver::SearchOptions search;
   search.stop = stop_on_interrupt();
   if (!options.within.empty()) search.deadline = deadline_within(options.within);
@@ -216,7 +220,10 @@ Outcome swap(const SwapOptions& options) {
   const int code = status == solver::Status::optimal      ? kFound
                    : status == solver::Status::infeasible ? kNothingFits
                                                           : kLimitReached;
-  return {code, options.common.json ? json_swap(report) : text_swap(report, colour_wanted()),
+  return {code,
+          options.common.json ? json_swap(report)
+          : options.csv       ? csv_swap(report)
+                              : text_swap(report, colour_wanted()),
           notes};
 }
 
@@ -239,6 +246,7 @@ void add_swap(CLI::App& app, Action& action) {
       ->check(CLI::NonNegativeNumber);
   command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
                     "Leave rows of the price list out that cannot be read; each is named");
+  command->add_flag("--csv", options->csv, "Print one table instead of text");
   command->add_option("--save", options->save, "Also write the new recipe to this new file");
   command->add_option("--within", options->within,
                       "Stop after this time with the best so far: 5s, 500ms, 1min");

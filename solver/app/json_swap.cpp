@@ -1,5 +1,8 @@
+#include <fmt/format.h>
+
 #include <nlohmann/json.hpp>
 
+#include "oils/journal_csv.hpp"
 #include "solver/app/json_blend.hpp"
 #include "solver/app/report_swap.hpp"
 
@@ -116,6 +119,51 @@ std::string json_swap(const SwapReport& report) {
     }
   }
   return object.dump(2) + "\n";
+}
+
+std::string csv_swap(const SwapReport& report) {
+  std::string out = "what,oil,figure,unit\n";
+  const auto row = [&](const std::string& what, const std::string& oil, double figure,
+                       const std::string& unit) {
+    out += fmt::format("{},{},{:.6g},{}\n", oils::written_cell(what, ','),
+                       oils::written_cell(oil, ','), figure, oils::written_cell(unit, ','));
+  };
+  if (!report.result && !report.nearest) return out;
+  const solver::SwapJob& job = *report.job;
+  const auto& found = report.result ? report.blend.result : *report.nearest;
+  const auto& result = report.result ? *report.result : *report.nearest_result;
+  const std::string& currency = job.blend.candidates.currency;
+  const std::string status = report.result ? "" : "nearest there is: ";
+  for (const auto& line : result.lines) row("old", line.oil, 100 * line.before, "%");
+  for (const auto& line : result.lines) row(status + "new", line.oil, 100 * line.after, "%");
+  for (const auto& line : found.recipe.oils) row(status + "weigh", line.name, line.grams, "g");
+  for (const auto& line : found.recipe.alkali) {
+    row(status + "weigh", core::name(line.alkali), line.grams, "g");
+  }
+  row(status + "weigh", "water", found.recipe.water_grams, "g");
+  for (std::size_t p = 0; p < targets::kFeelPartCount; ++p) {
+    row("felt: " + std::string(targets::words(static_cast<targets::FeelPart>(p))), "",
+        result.gap.parts[p], "steps");
+  }
+  if (result.saving) row("saved", "", result.saving->per_bar, currency + " per bar");
+  for (const auto& line : result.bench) {
+    row("bench, old: " + line.what, "", line.before, line.unit);
+    row("bench, new: " + line.what, "", line.after, line.unit);
+  }
+  if (result.prices) {
+    const double all = found.formulation.problem.steps;
+    int number = 0;
+    for (const auto& point : result.prices->points) {
+      const std::string what = fmt::format("price of feel {}", ++number);
+      row(what + ": saved", "", point.saved_per_bar, currency + " per bar");
+      row(what + ": feel", "", point.gap.total, "steps");
+      for (std::size_t i = 0; i < point.steps.size(); ++i) {
+        if (point.steps[i] == 0) continue;
+        row(what, job.blend.candidates.oils[i].oil.name, 100 * point.steps[i] / all, "%");
+      }
+    }
+  }
+  return out;
 }
 
 }  // namespace barwright::app

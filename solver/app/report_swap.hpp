@@ -26,5 +26,8 @@ std::string text_swap(const SwapReport& report, bool colour);
 
 /// Returns it as one JSON object with a newline at its end.
 std::string json_swap(const SwapReport& report);
+/// Returns old and new, what to weigh, feel, saving, bench and the price of feel as one table
+/// (RFC 4180): what, oil, figure, unit.
+std::string csv_swap(const SwapReport& report);
 
 }  // namespace barwright::app
