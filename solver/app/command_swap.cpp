@@ -29,6 +29,7 @@ struct SwapOptions {
   std::string prices;
   double delivery = 0;
   std::string within;
+  std::string page;
   bool csv = false;
   bool skip_wrong_rows = false;
 };
@@ -209,6 +210,7 @@ Outcome swap(const SwapOptions& options) {
   if (!options.save.empty() && report.result) {
     write_new_file(options.save, recipe_yaml(job.blend, report.blend.result, options.save));
   }
+  if (!options.page.empty()) write_new_file(options.page, page_swap(report));
   std::string notes;
   for (const auto& row : sources.prices.skipped) {
     notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
@@ -246,6 +248,7 @@ void add_swap(CLI::App& app, Action& action) {
       ->check(CLI::NonNegativeNumber);
   command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
                     "Leave rows of the price list out that cannot be read; each is named");
+  command->add_option("--page", options->page, "Also write a page to this new .html file");
   command->add_flag("--csv", options->csv, "Print one table instead of text");
   command->add_option("--save", options->save, "Also write the new recipe to this new file");
   command->add_option("--within", options->within,

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "solver/app/chart.hpp"
+#include "solver/app/page_parts.hpp"
 #include "solver/app/rows_explore.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/show_explore.hpp"
@@ -12,65 +13,6 @@
 
 namespace barwright::app {
 namespace {
-
-// Black on white, nothing from elsewhere. On paper the narrower width (A4, 210 mm) and the shorter
-// height (Letter, 279 mm) of the two hold; a chart stays with its table's head, rows are not torn.
-constexpr const char* kHead =
-    "<!doctype html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n"
-    "<meta name=\"viewport\" content=\"width=device-width, initial-scale=1\">\n"
-    "<title>{0}</title>\n<style>\n"
-    "body{{font:16px/1.45 sans-serif;max-width:48em;margin:1.5em auto;padding:0 1em;color:#000;"
-    "background:#fff}}\n"
-    "h1{{font-size:1.6em;margin:0 0 .1em}}h1+p{{margin-top:0}}\n"
-    "h2{{font-size:1.25em;border-bottom:2px solid #000;margin:1.8em 0 .5em}}\n"
-    "h3{{font-size:1em;margin:1.4em 0 .3em}}\n"
-    "table{{border-collapse:collapse;margin:.4em 0}}\n"
-    "td,th{{padding:.2em 1em .2em 0;text-align:left;border-bottom:1px solid #bbb;"
-    "vertical-align:top;overflow-wrap:break-word}}\n"
-    "th{{font-weight:bold;border-bottom:1px solid #000}}\n"
-    ".n{{text-align:right;white-space:nowrap}}td span{{white-space:nowrap}}\n"
-    ".sum td{{font-weight:bold;border-bottom:none}}\n"
-    ".warn{{border-left:4px solid #000;padding-left:.6em}}\n"
-    "svg{{max-width:100%;height:auto;display:block;margin:.6em 0}}\n"
-    ".wide{{overflow-x:auto}}\n"
-    "@media (max-width:40em){{body{{font-size:14px}}td,th{{padding-right:.5em}}"
-    "th.n{{white-space:normal}}}}\n"
-    "@page{{margin:15mm}}\n"
-    "@media print{{body{{font-size:10.5pt;margin:0;padding:0;max-width:none}}\n"
-    "h2,h3{{break-after:avoid}}svg,tr{{break-inside:avoid}}thead{{display:table-header-group}}\n"
-    ".wide{{overflow:visible}}.bar{{break-before:page}}svg{{width:160mm}}h2{{margin-top:.6em}}}}\n"
-    "</style></head><body>\n<h1>{0}</h1>\n";
-
-std::string paragraph(const std::string& text, const char* css = "") {
-  if (text.starts_with("! ")) return "<p class=\"warn\">" + escaped(text.substr(2)) + "</p>\n";
-  return fmt::format("<p{}>{}</p>\n", css, escaped(text));
-}
-
-// A blend breaks between its oils only, also not at a hyphen.
-std::string kept(const std::string& text) {
-  if (text.find(kNoBreak) == std::string::npos) return escaped(text);
-  std::string out;
-  for (std::size_t at = 0; at < text.size();) {
-    const std::size_t end = std::min(text.find(", ", at), text.size());
-    out += (at > 0 ? ", <span>" : "<span>") + escaped(text.substr(at, end - at)) + "</span>";
-    at = end + 2;
-  }
-  return out;
-}
-
-std::string table(const Rows& rows, bool sum = false) {
-  std::string out = "<div class=\"wide\"><table><thead>";
-  for (std::size_t r = 0; r < rows.rows.size(); ++r) {
-    const char* tag = r == 0 ? "th" : "td";
-    out += sum && r + 1 == rows.rows.size() ? "<tr class=\"sum\">" : "<tr>";
-    for (std::size_t c = 0; c < rows.rows[r].size(); ++c) {
-      out += fmt::format("<{}{}>{}</{}>", tag, rows.align[c] == 'r' ? " class=\"n\"" : "",
-                         kept(rows.rows[r][c]), tag);
-    }
-    out += r == 0 ? "</tr></thead><tbody>\n" : "</tr>\n";
-  }
-  return out + "</tbody></table></div>\n";
-}
 
 std::string plan_part(const solver::ExploreJob& job, const solver::Explored& seen) {
   std::string out = "<h2>What to buy</h2>\n";
@@ -165,7 +107,7 @@ std::string bar_part(const solver::ExploreJob& job, const solver::Explored& seen
 }  // namespace
 
 std::string page_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
-  std::string out = fmt::format(fmt::runtime(kHead), escaped(job.brief.name));
+  std::string out = page_head(job.brief.name);
   if (job.brief.plan) {
     out += fmt::format(
         "<p>{} bars{}.</p>\n", job.brief.plan->bars,

@@ -6,6 +6,8 @@
 
 namespace barwright::app {
 
+struct Chart;
+
 /// A space at which no line is broken (U+00A0); a Screen prints it as a plain one.
 inline constexpr const char* kNoBreak = "\xC2\xA0";
 
@@ -15,25 +17,31 @@ class Screen {
  public:
   /// `colour`: bold headings and red dangers; never the only carrier of a meaning.
   explicit Screen(bool colour) : colour_(colour) {}
+  virtual ~Screen() = default;
 
   /// A line of its own at the left edge, `right` set at the right edge when it fits.
-  void title(std::string_view left, std::string_view right = {});
-  void heading(std::string_view text, std::string_view beside = {});
+  virtual void title(std::string_view left, std::string_view right = {});
+  virtual void heading(std::string_view text, std::string_view beside = {});
   /// Sentences wrapped at the page width, indented; a number keeps its unit beside it; `mark`
   /// stands before the first line.
-  void sentence(std::string_view text, std::string_view mark = {});
-  void danger(std::string_view text);
-  void blank();
+  virtual void sentence(std::string_view text, std::string_view mark = {});
+  virtual void danger(std::string_view text);
+  virtual void blank();
 
   /// Rows of cells. In `align`, 'l' and 'r' set each column; the last 'l' column is not padded, and
   /// wraps below itself where the page is too narrow.
-  void table(std::string_view align, const std::vector<std::vector<std::string>>& rows);
+  virtual void table(std::string_view align, const std::vector<std::vector<std::string>>& rows);
+
+  /// A chart has no place in text; a page draws it.
+  virtual void chart(const Chart&) {}
 
   const std::string& text() const { return text_; }
 
+ protected:
+  std::string text_;
+
  private:
   bool colour_;
-  std::string text_;
 };
 
 /// Returns whether stdout is a terminal and NO_COLOR is not set (https://no-color.org).

@@ -3,6 +3,8 @@
 #include <cmath>
 
 #include "solver/app/blend_words.hpp"
+#include "solver/app/chart.hpp"
+#include "solver/app/page_parts.hpp"
 #include "solver/app/report_swap.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/text_blend.hpp"
@@ -198,6 +200,15 @@ class SwapText {
            fmt::format("{:.1f}", point.gap.parts[2]),
            blend_words(job_.blend.candidates.oils, point.steps, found_.formulation.problem.steps)});
     }
+    Chart chart{"The price of feel",
+                "saved, " + job_.blend.candidates.currency + " per bar",
+                "feel, steps from the old bar",
+                {},
+                {{ChartMark::Shape::square, "the old bar", 0, 0}}};
+    for (const auto& point : prices.points) {
+      chart.points.emplace_back(point.saved_per_bar, point.gap.total);
+    }
+    screen_.chart(chart);
     screen_.table("lrrrrl", rows);
     screen_.sentence(
         "Steps away from the old bar: dry in the hand, the lather, the skin after; 1 step is what "
@@ -270,15 +281,16 @@ void show_proof(Screen& screen, const solver::BlendResult& found) {
 
 }  // namespace
 
-std::string text_swap(const SwapReport& report, bool colour) {
-  Screen screen(colour);
+namespace {
+
+void show_swap(Screen& screen, const SwapReport& report) {
   const solver::SwapJob& job = *report.job;
   const bool asked = report.result.has_value();
   screen.title(job.brief.name, fmt::format("{:.0f} g of oils", job.old_recipe.oils_grams));
   screen.blank();
   if (!asked) {
     show_no(screen, report.blend);
-    if (!report.nearest) return screen.text();
+    if (!report.nearest) return;
     screen.heading("THE NEAREST THERE IS", "feel and saving let go, all else kept");
   }
   const auto& found = asked ? report.blend.result : *report.nearest;
@@ -310,7 +322,7 @@ std::string text_swap(const SwapReport& report, bool colour) {
   screen.heading("NEXT");
   if (!asked) {
     screen.sentence("Loosen one of the wishes above, or name more oils to use.");
-    return screen.text();
+    return;
   }
   const bool poured = report.result->side_by_side && report.result->side_by_side->after;
   screen.sentence(
@@ -318,7 +330,20 @@ std::string text_swap(const SwapReport& report, bool colour) {
                   "recipe. To keep this recipe: add --save new-bar.yaml.",
                   poured ? "Pour the two test batches"
                          : "Pour a small batch of the new bar beside the old one"));
+}
+
+}  // namespace
+
+std::string text_swap(const SwapReport& report, bool colour) {
+  Screen screen(colour);
+  show_swap(screen, report);
   return screen.text();
+}
+
+std::string page_swap(const SwapReport& report) {
+  PageScreen screen;
+  show_swap(screen, report);
+  return screen.page();
 }
 
 }  // namespace barwright::app
