@@ -130,11 +130,12 @@ End find_end(const Problem& problem, const Problem& capped, const Form& second, 
   briefly.most_nodes = kShort;
   end.blend = search(least, briefly);
   const bool exact = end.blend.status == Status::optimal;
-  if (!exact) {
+  // Each try starts from the blend of the one before; a tie as wide as the curve ends at once.
+  while (end.blend.status == Status::feasible && !out_of_time(options)) {
     least.goals[0].tie = tie;
-    SearchOptions longer = options;
-    longer.start = end.blend.steps;
-    end.blend = search(least, longer);
+    briefly.start = end.blend.steps;
+    end.blend = search(least, briefly);
+    if (end.blend.status == Status::feasible) tie *= 4;
   }
   if (end.blend.steps.empty()) return end;
   const double least_value = second.at(problem.shares(end.blend.steps));
@@ -166,7 +167,8 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
     throw std::invalid_argument("a trade-off needs a goal and at least two points");
   }
   Curve curve;
-  const double tie = 0.5 * kEnd * spread(second);
+  const double span = spread(second);
+  const double tie = 0.5 * kEnd * (span > 0 ? span : second.scale());
 
   // At one value of the first goal the lower second form is the better blend: sought for the loose
   // end, so that the curve starts where it begins to rise; elsewhere it is the next point's. A

@@ -91,8 +91,7 @@ class Tree {
   int depth_ = 0;
   std::uint64_t created_ = 0;
   Node root_node_;
-  double narrowed_at_ = kInfinity;  ///< the best value when the root was last narrowed
-  std::uint64_t nodes_then_ = 0;
+  bool narrowed_ = false;           ///< the root, with a best value in hand
   std::uint64_t nodes_before_ = 0;  ///< those of the trees before this one
   unsigned looks_ = 0;
   int polishes_ = 0;
@@ -351,12 +350,12 @@ Tree::Verdict Tree::look(Split& split) {
   }
 }
 
-// Whether the root should be narrowed with what is known by now.
+// Whether the root should be narrowed now: once, when the blend found first is near the best (one
+// to start from is so earlier). Narrowing again for every better blend threw away more work than it
+// saved.
 bool Tree::due() const {
   if (!relaxation_.curved() || plain_ || result_.value == kInfinity) return false;
-  const std::uint64_t since = stats_.nodes - nodes_then_;
-  if (narrowed_at_ == kInfinity) return since > 30;
-  return since > 400 && result_.value < narrowed_at_ - 0.02 * std::abs(narrowed_at_);
+  return !narrowed_ && stats_.nodes - nodes_before_ > (task_.start.empty() ? 600u : 150u);
 }
 
 // Bounds the root with this oil in, at `low` steps or more. False: nothing better there.
@@ -377,7 +376,7 @@ bool Tree::probe(int oil, double low, double& room, double& slope) {
 // With a best value in hand, how much of each oil could a better blend hold? Less makes the count
 // row stronger: w / most is then nearer to 1 for an oil that is in.
 void Tree::narrow_root() {
-  narrowed_at_ = result_.value;
+  narrowed_ = true;
   for (int pass = 0; pass < 2; ++pass) {
     double cut = 0;
     enter(root_node_);
@@ -410,7 +409,6 @@ void Tree::narrow_root() {
     root_.write_count_row();
     if (cut < 1) break;
   }
-  nodes_then_ = stats_.nodes;
 }
 
 TreeResult Tree::run() {
