@@ -24,10 +24,11 @@ struct Curve {
 
 /// Returns the best first goal under `points` evenly spaced ceilings on a second form, from no
 /// ceiling down to the least it can be (the epsilon-constraint method), or to within a thousandth
-/// of its span over the oils where the last of it would take long. Each point carries its own
-/// proof. Where the first goal has no curved part, ties go to the lower second form, as far as the
-/// next point tells. Both forms are minimised: negate to raise. When the time is up, points are
-/// missing. Needs points >= 2 and one goal at least; errors: std::invalid_argument.
+/// of its span over the oils (or, rarely, a few) where the last of it would take long. Each point
+/// carries its own proof. Where the first goal has no curved part, ties go to the lower second
+/// form, as far as the next point tells. Both forms are minimised: negate to raise. When the time
+/// is up, points are missing. Needs points >= 2 and one goal at least; errors:
+/// std::invalid_argument.
 Curve trade_off(const Problem& problem, const Form& second, int points = 21,
                 const SearchOptions& options = {});
 
