@@ -55,6 +55,7 @@ Form scaled(Form form, double factor) {
   form.constant *= factor;
   for (double& value : form.linear) value *= factor;
   for (Kink& kink : form.kinks) kink.weight *= factor;
+  for (Guard& guard : form.guards) guard.weight *= factor;
   return form;
 }
 

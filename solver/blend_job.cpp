@@ -141,7 +141,8 @@ Assumed first_assumptions(const BlendJob& job) {
   }
   easy.brief.lye.never_below = 0;
   out.oil_grams = wanted_oils(easy, equal);
-  const core::Recipe recipe = core::weigh(request_for(easy, equal, out.oil_grams));
+  // A large pot: many candidates are many lines, each with the scale's error.
+  const core::Recipe recipe = core::weigh(request_for(easy, equal, 100 * out.oil_grams));
   out.settings = settings_of(recipe);
   out.settings.superfat = lye_settings(job.brief.lye).superfat;
   return out;

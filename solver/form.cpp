@@ -35,6 +35,15 @@ void validate(const Form& form, std::size_t oils, const std::string& where) {
     fits(kink.slope);
     need(std::isfinite(kink.weight) && std::isfinite(kink.cap), where + ": a kink is not finite");
   }
+  for (const Guard& guard : form.guards)
+    need(guard.part != nullptr && std::isfinite(guard.weight), where + ": a guard is not finite");
+}
+
+// sign > 0: the form is kept above something; below 0: below it, or minimised.
+void validate_guards(const Form& form, double sign, const std::string& where) {
+  need(std::all_of(form.guards.begin(), form.guards.end(),
+                   [&](const Guard& guard) { return sign * guard.weight >= 0; }),
+       where + ": a guard stands on its wrong side");
 }
 
 }  // namespace
@@ -42,12 +51,15 @@ void validate(const Form& form, std::size_t oils, const std::string& where) {
 double Form::at(std::span<const double> x) const {
   double value = constant + dot(linear, x);
   for (const Kink& kink : kinks) value += kink.weight * std::min(dot(kink.slope, x), kink.cap);
+  for (const Guard& guard : guards) value += guard.weight * guard.part->at(x);
   return value;
 }
 
 double Form::scale() const {
   double most = std::max(1.0, largest(linear));
   for (const Kink& kink : kinks) most = std::max(most, std::abs(kink.weight) * largest(kink.slope));
+  for (const Guard& guard : guards)
+    most = std::max(most, std::abs(guard.weight) * guard.part->steepest());
   return most;
 }
 
@@ -70,14 +82,18 @@ void Problem::validate() const {
     const std::string where = "limit " + std::to_string(r);
     solver::validate(limits[r].form, n, where);
     need(!std::isnan(limits[r].low) && !std::isnan(limits[r].high), where + ": a side is NaN");
+    if (limits[r].low > -kInfinity) validate_guards(limits[r].form, 1, where);
+    if (limits[r].high < kInfinity) validate_guards(limits[r].form, -1, where);
   }
   for (std::size_t g = 0; g < goals.size(); ++g) {
     const std::string where = "goal " + std::to_string(g);
     solver::validate(goals[g].form, n, where);
     need(goals[g].give >= 0, where + ": give must not be negative");
     need(goals[g].tie >= 0 && goals[g].tie < kInfinity, where + ": tie must be 0 or more");
+    validate_guards(goals[g].form, -1, where);
     for (const Pull& pull : goals[g].pulls) {
       solver::validate(pull.form, n, where + ", pull");
+      need(pull.form.guards.empty(), where + ": a pull cannot carry a guard");
       need(pull.weight >= 0 && std::isfinite(pull.weight) && std::isfinite(pull.point),
            where + ": a pull needs a finite point and a weight of at least 0");
     }

@@ -6,6 +6,7 @@
 #include "solver/formulation_goals.hpp"
 #include "solver/formulation_rules.hpp"
 #include "solver/subject.hpp"
+#include "solver/sure_measure.hpp"
 #include "targets/words.hpp"
 
 namespace barwright::solver {
@@ -23,15 +24,30 @@ bool lacks_price(std::span<const Candidate> candidates) {
   return false;
 }
 
-void add_wish(Formulation& out, const targets::Wish& wish, int index, const Candidates& candidates,
-              const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
-              const Assumed& assumed, const PlainBar& plain_bar) {
-  if (wish.level && *wish.level != targets::Sureness::typical) {
-    wish.written.fail("wishes are kept for typical lots only, so far",
-                      "leave the level out; the band beside each answer shows the doubt");
+// What every wish of one brief is put over.
+struct Ground {
+  const targets::Brief& brief;
+  const Candidates& candidates;
+  const std::optional<KnownBar>& yardstick;
+  const targets::PropertyModel& model;
+  const Assumed& assumed;
+  const PlainBar& plain_bar;
+  const LotBook& lots;
+  CostBasis cost;
+};
+
+KnownBar bar_compared(const targets::Wish& wish, const Ground& ground) {
+  if (!wish.than.empty()) return ground.plain_bar(wish.than, wish.written);
+  if (!ground.yardstick) {
+    wish.written.fail("this compares with a bar, but the brief names none",
+                      "add 'compared-with:' with your own blend, a recipe file or a plain bar");
   }
-  const CostBasis cost{assumed.oil_grams / 1000, assumed.bars};
-  if (wish.subject.kind == targets::Subject::Kind::oil_cost && lacks_price(candidates.oils)) {
+  return *ground.yardstick;
+}
+
+void check_wish(const targets::Wish& wish, const Ground& ground) {
+  if (wish.subject.kind == targets::Subject::Kind::oil_cost &&
+      lacks_price(ground.candidates.oils)) {
     wish.written.fail("a cost is wished for, but not every oil has a price",
                       "give the missing prices in the shelf file");
   }
@@ -40,38 +56,75 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Cand
     wish.written.fail("the soluble share can be kept above a figure, not below one",
                       "wish for thrift instead, which says how slowly the bar wears");
   }
-  Measure asked =
-      measure(wish.subject, wish.written, candidates.oils, model, assumed.settings, cost);
+}
+
+// The measures of one wish: one for both ends, or, where lots count, one per end.
+std::vector<Measure> measures_of(const targets::Wish& wish, const targets::SureLevel& level,
+                                 const std::optional<KnownBar>& bar, const Ground& ground) {
+  std::vector<Measure> out;
+  if (level == targets::Sureness::typical) {
+    out.push_back(measure(wish.subject, wish.written, ground.candidates.oils, ground.model,
+                          ground.assumed.settings, ground.cost));
+    return out;
+  }
+  const SureGround sure{ground.candidates.oils, ground.lots, ground.model, ground.assumed.settings,
+                        level};
+  for (const End end : {End::floor, End::ceiling}) {
+    if (!(end == End::floor ? wish.low : wish.high)) continue;
+    out.push_back(bar && wish.subject.kind == targets::Subject::Kind::property
+                      ? sure_difference(wish.subject, wish.written, end, sure, *bar)
+                      : sure_measure(wish.subject, wish.written, end, sure));
+  }
+  return out;
+}
+
+void add_wish(Formulation& out, const targets::Wish& wish, int index, const Ground& ground) {
+  check_wish(wish, ground);
   Asked words{.words = wish.written.text,
               .place = wish.written.place,
               .subject = wish.subject.name,
               .unit = unit(wish.subject),
               .wish = index};
+  if (wish.subject.kind != targets::Subject::Kind::oil_cost)
+    words.level = wish.level.value_or(ground.brief.sureness);
+  // Refuses what cannot be put at any level before a bar is looked for.
+  (void)measure(wish.subject, wish.written, ground.candidates.oils, ground.model,
+                ground.assumed.settings, ground.cost);
+  std::optional<KnownBar> bar;
   if (wish.compared) {
-    const KnownBar* bar = nullptr;
-    KnownBar shipped;
-    if (!wish.than.empty()) {
-      shipped = plain_bar(wish.than, wish.written);
-      bar = &shipped;
-    } else if (yardstick) {
-      bar = &*yardstick;
-    } else {
-      wish.written.fail("this compares with a bar, but the brief names none",
-                        "add 'compared-with:' with your own blend, a recipe file or a plain bar");
-    }
-    words.offset = value_of(wish.subject, wish.written, *bar, model, cost);
+    bar = bar_compared(wish, ground);
     words.compared = true;
+    // A sure difference of a property has the bar in it already.
+    if (words.level == targets::Sureness::typical ||
+        wish.subject.kind != targets::Subject::Kind::property)
+      words.offset = value_of(wish.subject, wish.written, *bar, ground.model, ground.cost);
   }
-  const double held = static_cast<std::size_t>(index) < assumed.held_back.size()
-                          ? assumed.held_back[static_cast<std::size_t>(index)]
-                          : 0;
-  asked.wish = static_cast<int>(out.asked.size());
-  asked.noticeable = noticeable(wish.subject);
-  if (wish.low) asked.low = words.offset + size(*wish.low, wish.subject) + held;
-  if (wish.high) asked.high = words.offset + size(*wish.high, wish.subject) - held;
-  add_range(out.problem, asked, asked.low, asked.high);
-  out.wishes.measures.push_back(std::move(asked));
+  const auto& held_back = ground.assumed.held_back;
+  const auto place = static_cast<std::size_t>(index);
+  const double held = place < held_back.size() ? held_back[place] : 0;
+  for (Measure& asked : measures_of(wish, words.level, bar, ground)) {
+    asked.wish = static_cast<int>(out.asked.size());
+    asked.noticeable = noticeable(wish.subject);
+    if (wish.low && asked.ends != Measure::Ends::ceiling)
+      asked.low = words.offset + size(*wish.low, wish.subject) + held;
+    if (wish.high && asked.ends != Measure::Ends::floor)
+      asked.high = words.offset + size(*wish.high, wish.subject) - held;
+    add_range(out.problem, asked, asked.low, asked.high);
+    out.wishes.measures.push_back(std::move(asked));
+  }
   out.asked.push_back(std::move(words));
+}
+
+LotBook lots_of(const targets::Brief& brief, const Candidates& candidates) {
+  bool any = false, drawn = false;
+  const auto see = [&](const targets::SureLevel& level) {
+    any = any || !(level == targets::Sureness::typical);
+    drawn = drawn || level == targets::Sureness::likely;
+  };
+  see(brief.sureness);
+  for (const auto& wish : brief.wishes)
+    if (wish.level) see(*wish.level);
+  return any ? lot_book(candidates.oils, drawn) : LotBook{};
 }
 
 }  // namespace
@@ -79,19 +132,17 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Cand
 Formulation formulate(const targets::Brief& brief, const Candidates& candidates,
                       const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
                       const Assumed& assumed, const PlainBar& plain_bar) {
-  if (brief.sureness != targets::Sureness::typical) {
-    throw core::InputError({brief.file, 0, 0}, "wishes are kept for typical lots only, so far",
-                           "leave 'sureness' out; the band beside each answer shows the doubt");
-  }
   Formulation out;
   out.problem.steps = step_count(brief.rules, assumed.oil_grams);
   out.problem.oils.assign(candidates.oils.size(), {.least = 1, .most = out.problem.steps});
-  for (std::size_t i = 0; i < brief.wishes.size(); ++i) {
-    add_wish(out, brief.wishes[i], static_cast<int>(i), candidates, yardstick, model, assumed,
-             plain_bar);
-  }
+  const LotBook lots = lots_of(brief, candidates);
+  const Ground ground{brief,   candidates, yardstick, model,
+                      assumed, plain_bar,  lots,      {assumed.oil_grams / 1000, assumed.bars}};
+  for (std::size_t i = 0; i < brief.wishes.size(); ++i)
+    add_wish(out, brief.wishes[i], static_cast<int>(i), ground);
   add_rules(out, brief.rules, candidates, assumed);
-  add_goals(out, brief.goals, candidates, yardstick, model, assumed, plain_bar);
+  add_goals(out, brief.goals, brief.sureness, lots, candidates, yardstick, model, assumed,
+            plain_bar);
   return out;
 }
 

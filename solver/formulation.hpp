@@ -26,7 +26,8 @@ struct Asked {
   double per_unit = 1;       ///< figures of its measure or rule times this are in `unit`
   double offset = 0;         ///< the yardstick's value, for a wish that is a difference to it
   bool compared = false;
-  int wish = -1;  ///< index into Brief::wishes; -1: a rule
+  int wish = -1;                  ///< index into Brief::wishes; -1: a rule
+  targets::SureLevel level = {};  ///< how sure its figures are kept
 };
 
 /// What the properties are reckoned at while the search runs; the recipe's real figures are put in

@@ -26,6 +26,8 @@ struct Maker {
   const Assumed& assumed;
   const PlainBar& plain_bar;
   CostBasis cost;
+  const targets::SureLevel& level;
+  const LotBook& lots;
 };
 
 Form prices(const Maker& maker, const targets::Written& written) {
@@ -109,12 +111,26 @@ Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
                    feel_points(maker.model, bar));
 }
 
+// What is sure of a subject, against the maker's bar or, without one, a plain bar: most constants'
+// doubt is shared by both.
+Form sure_form(const Maker& maker, const targets::Goal& goal) {
+  const KnownBar bar = maker.yardstick
+                           ? *maker.yardstick
+                           : maker.plain_bar(std::string(targets::kPlainBar), goal.written);
+  return sure_goal(
+      goal.subject, goal.written, goal.kind == Kind::most,
+      {maker.candidates.oils, maker.lots, maker.model, maker.assumed.settings, maker.level}, bar);
+}
+
 // A goal for the search, and how its number reads.
 struct Put {
   Goal goal;
   std::function<double(double)> shown = same;
   std::string unit;
 };
+
+bool is_sure(const Maker& maker, const targets::Goal& goal);
+void make_sure(const Maker& maker, const targets::Goal& goal, Put& put);
 
 Put put(const Maker& maker, const targets::Goal& goal) {
   const std::size_t count = maker.candidates.oils.size();
@@ -179,6 +195,7 @@ Put put(const Maker& maker, const targets::Goal& goal) {
         out.form.constant += form.constant;
         for (std::size_t i = 0; i < count; ++i) out.form.linear[i] += form.linear[i];
         out.form.kinks.insert(out.form.kinks.end(), form.kinks.begin(), form.kinks.end());
+        out.form.guards.insert(out.form.guards.end(), form.guards.begin(), form.guards.end());
         for (auto& one : piece.pulls) {
           one.weight *= part.weight;
           out.pulls.push_back(std::move(one));
@@ -187,8 +204,27 @@ Put put(const Maker& maker, const targets::Goal& goal) {
       result.unit = "weighted points";
       break;
   }
+  if (is_sure(maker, goal)) make_sure(maker, goal, result);
   if (goal.give > 0) out.give = goal.give;
   return result;
+}
+
+bool is_sure(const Maker& maker, const targets::Goal& goal) {
+  return !(maker.level == targets::Sureness::typical) &&
+         (goal.kind == Kind::most || goal.kind == Kind::least) &&
+         goal.subject.kind != targets::Subject::Kind::oil_cost;
+}
+
+// Replaces a typical goal by what is sure of it.
+void make_sure(const Maker& maker, const targets::Goal& goal, Put& put) {
+  put.goal.form = scaled(sure_form(maker, goal), -1);
+  const double sign = goal.kind == Kind::most ? -1 : 1;
+  const bool curved = goal.subject.kind == targets::Subject::Kind::property &&
+                      !maker.model.form(goal.subject.property, maker.assumed.settings).rising();
+  put.shown = [sign, curved](double value) {
+    return curved ? 100 / (1 - sign * value) : sign * value;
+  };
+  if (curved) put.goal.give = 0;  // a rank, not points
 }
 
 // A goal written as a block has no words of its own.
@@ -227,23 +263,27 @@ void add_tie_breakers(const Maker& maker) {
 }  // namespace
 
 void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
-               const Candidates& candidates, const std::optional<KnownBar>& yardstick,
-               const targets::PropertyModel& model, const Assumed& assumed,
-               const PlainBar& plain_bar) {
+               const targets::SureLevel& level, const LotBook& lots, const Candidates& candidates,
+               const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
+               const Assumed& assumed, const PlainBar& plain_bar) {
   const Maker maker{out,
                     candidates,
                     yardstick,
                     model,
                     assumed,
                     plain_bar,
-                    {assumed.oil_grams / 1000, assumed.bars}};
+                    {assumed.oil_grams / 1000, assumed.bars},
+                    level,
+                    lots};
   for (const auto& goal : goals) {
     if (goal.kind == Kind::fewest_oils) {
       out.fewest_oils_at = static_cast<int>(out.problem.goals.size());
     }
     Put result = put(maker, goal);
     out.problem.goals.push_back(std::move(result.goal));
-    out.goals.push_back({goal_words(goal), result.unit, result.shown, false});
+    const bool sure = is_sure(maker, goal);
+    out.goals.push_back({goal_words(goal) + (sure ? ", " + targets::words(level) : ""), result.unit,
+                         result.shown, false});
   }
   add_tie_breakers(maker);
 }

@@ -103,6 +103,7 @@ class Writer {
 
   /// The form over w, `one` and helpers; adds the rows its helpers need.
   Sum form(const std::string& name, const Form& f, Pushed pushed) {
+    if (!f.guards.empty()) throw std::invalid_argument("lp_text: a guard is not linear");
     Sum sum;
     slope(sum, f.linear);
     sum.add(f.constant, "one");

@@ -28,6 +28,14 @@ double form_over(const Form& form, std::span<const int> oils, std::span<const do
     value += kink.weight * std::min(s, kink.cap);
     if (s < kink.cap) add(kink.slope, factor * kink.weight);
   }
+  if (form.guards.empty()) return value;
+  std::vector<double> shares(form.linear.size(), 0.0), slope(form.linear.size());
+  for (std::size_t i = 0; i < oils.size(); ++i) shares[std::size_t(oils[i])] = x[i];
+  for (const Guard& guard : form.guards) {
+    value += guard.weight * guard.part->at(shares);
+    guard.part->plane(shares, slope);
+    add(slope, factor * guard.weight);
+  }
   return value;
 }
 

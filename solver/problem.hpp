@@ -1,6 +1,7 @@
 #pragma once
 
 #include <limits>
+#include <memory>
 #include <span>
 #include <vector>
 
@@ -23,18 +24,45 @@ struct Kink {
   double cap = 0;
 };
 
+/// A concave function of the shares that planes can follow: what is left of a figure once lots and
+/// doubt have taken their part. It may stand on its concave side only: in floors and in goals to be
+/// made the most of with a weight above 0, the other way round below 0.
+class Concave {
+ public:
+  Concave() = default;
+  Concave(const Concave&) = delete;
+  Concave& operator=(const Concave&) = delete;
+  virtual ~Concave() = default;
+  /// Returns its value at shares x.
+  virtual double at(std::span<const double> x) const = 0;
+  /// Writes the slopes (one per oil) of a plane that touches it at x and lies nowhere below it;
+  /// returns the plane's value at no share at all.
+  virtual double plane(std::span<const double> x, std::span<double> slope) const = 0;
+  /// Returns a bound on every slope of every plane.
+  virtual double steepest() const = 0;
+  /// Returns whether shares may move between oils a and b without a change.
+  virtual bool same(std::size_t a, std::size_t b) const = 0;
+};
+
+/// weight * part(x)
+struct Guard {
+  double weight = 1;
+  std::shared_ptr<const Concave> part;
+};
+
 /// A function of the shares x (fractions of total oil mass, one per candidate oil):
-/// constant + linear . x + sum of kinks. Concave when every weight is >= 0.
+/// constant + linear . x + sum of kinks + sum of guards. Concave when every weight is >= 0.
 struct Form {
   double constant = 0;
   std::vector<double> linear;  ///< one per oil
   std::vector<Kink> kinks;
+  std::vector<Guard> guards = {};
 
   /// Returns the form's value at shares x.
   double at(std::span<const double> x) const;
   /// Returns max(1, largest absolute coefficient): what kTolerance is a multiple of.
   double scale() const;
-  bool is_linear() const { return kinks.empty(); }
+  bool is_linear() const { return kinks.empty() && guards.empty(); }
 };
 
 /// low <= form(x) <= high. `wish` is the caller's own number for the maker's wish behind it;
@@ -86,7 +114,8 @@ struct Problem {
   std::vector<Goal> goals;  ///< first, then second, ...; none: any blend that fits
 
   /// Throws std::invalid_argument, saying which part, when vectors do not fit together, a number is
-  /// NaN, a coefficient is infinite, a pull's weight is negative or a bound is below zero.
+  /// NaN, a coefficient is infinite, a pull's weight is negative, a bound is below zero or a guard
+  /// stands on its wrong side.
   void validate() const;
   /// Returns the shares of whole steps.
   std::vector<double> shares(std::span<const int> w) const;

@@ -140,10 +140,15 @@ std::vector<Reach> find_reach(const Problem& problem, const Wishes& wishes,
       }
       const Problem rest = without(problem, wishes, dropped);
       reach.under = under;
-      reach.least = extreme(rest, measure, false, options);
-      reach.most = reach.least.status == Status::infeasible ? reach.least
-                                                            : extreme(rest, measure, true, options);
-      if (reach.least.status != Status::infeasible) break;
+      reach.least = reach.most = {};
+      const bool least = measure.ends != Measure::Ends::floor;
+      if (least) reach.least = extreme(rest, measure, false, options);
+      const bool nothing = least && reach.least.status == Status::infeasible;
+      if (nothing) reach.most = reach.least;
+      if (measure.ends != Measure::Ends::ceiling && !nothing)
+        reach.most = extreme(rest, measure, true, options);
+      const Extreme& tried = least ? reach.least : reach.most;
+      if (tried.status != Status::infeasible) break;
     }
     reaches.push_back(std::move(reach));
   }

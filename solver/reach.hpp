@@ -32,8 +32,8 @@ struct Reach {
   int wish = -1;
   int measure = -1;  ///< index into complete(problem, wishes).measures
   Under under = Under::rest;
-  Extreme least;
-  Extreme most;
+  Extreme least;  ///< not looked for when the measure keeps a floor only
+  Extreme most;   ///< not looked for when the measure keeps a ceiling only
 };
 
 /// Returns, measure by measure, what can be reached when that wish is dropped and the others stay.

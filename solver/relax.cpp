@@ -71,8 +71,10 @@ Relaxation::Relaxation(const Problem& problem, const Goal& goal, std::span<const
     square.point -= flatten(pull.form, square.g);
     squares.push_back(std::move(square));
   }
+  if (!goal.form.guards.empty()) add_guarded_goal(goal.form);
   const std::size_t width = low.size();
   cost.resize(width, 0);
+  for (Plane& plane : concave_) plane.row.resize(width, 0);
   for (Square& square : squares) {
     square.g.resize(width, 0);
     for (double g : square.g) square.largest = std::max(square.largest, std::abs(g));
@@ -145,14 +147,57 @@ void Relaxation::add_limit(const Form& form, double limit_low, double limit_high
   }
   const bool lazy_floor = lazy_planes_ && same_sign(form, 1);
   const bool lazy_ceiling = lazy_planes_ && same_sign(form, -1);
-  if (from > -kInfinity && lazy_floor) concave_.push_back({&form, 1.0, from});
-  if (to < kInfinity && lazy_ceiling) concave_.push_back({&form, -1.0, -to});
-  const double row_low = lazy_floor ? -kInfinity : from;
-  const double row_high = lazy_ceiling ? kInfinity : to;
+  const bool guarded = !form.guards.empty();
+  if (from > -kInfinity && (lazy_floor || guarded)) add_plane(form, 1, from, lazy_floor);
+  if (to < kInfinity && (lazy_ceiling || guarded)) add_plane(form, -1, -to, lazy_ceiling);
+  const double row_low = lazy_floor || guarded ? -kInfinity : from;
+  const double row_high = lazy_ceiling || guarded ? kInfinity : to;
   if (row_low == -kInfinity && row_high == kInfinity) return;
   std::vector<double> a;
   const double shift = flatten(form, a);
   add_row(std::move(a), row_low - shift, row_high - shift);
+}
+
+void Relaxation::add_plane(const Form& form, double sign, double floor, bool lazy_kinks) {
+  Plane plane{{}, floor, sign, lazy_kinks ? &form : nullptr, &form};
+  if (lazy_kinks) {
+    plane.floor -= sign * form.constant;
+    for (double c : form.linear) plane.row.push_back(sign * c / problem_.steps);
+  } else {
+    plane.floor -= sign * flatten(form, plane.row);
+    for (double& c : plane.row) c *= sign;
+  }
+  concave_.push_back(std::move(plane));
+}
+
+void Relaxation::add_guarded_goal(const Form& form) {
+  const std::size_t n = std::size_t(oils_);
+  // A plane above each concave part gives the least, the corners of the simplex the most of the
+  // convex sum that is minimised.
+  std::vector<double> x(n, 1.0 / double(n)), slope(n), under(n, 0.0);
+  double under_constant = 0;
+  for (const Guard& guard : form.guards) {
+    under_constant += guard.weight * guard.part->plane(x, slope);
+    for (std::size_t i = 0; i < n; ++i) under[i] += guard.weight * slope[i];
+  }
+  const double least = under_constant + *std::min_element(under.begin(), under.end());
+  double most = least;
+  for (std::size_t i = 0; i < n; ++i) {
+    std::fill(x.begin(), x.end(), 0.0);
+    x[i] = 1;
+    double at = 0;
+    for (const Guard& guard : form.guards) at += guard.weight * guard.part->at(x);
+    most = std::max(most, at);
+  }
+  const double room = 1e-6 * (1 + std::abs(least) + std::abs(most));
+  const std::size_t column = low.size();
+  low.push_back(least - room);
+  high.push_back(most + room);
+  cost.resize(column + 1, 0.0);
+  cost[column] = 1;
+  Plane plane{std::vector<double>(column + 1, 0.0), 0, -1, nullptr, &form};
+  plane.row[column] = 1;
+  concave_.push_back(std::move(plane));
 }
 
 double Relaxation::value(std::span<const double> v) const {
@@ -164,30 +209,41 @@ double Relaxation::value(std::span<const double> v) const {
   return sum;
 }
 
-std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double tolerance) const {
+std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double tolerance,
+                                             double guard_tolerance) const {
   std::vector<Row> out;
   const std::size_t width = low.size();
-  const auto offer = [&](Row row) {
+  const auto offer = [&](Row row, double slack) {
     box_row(row, low, high);
     const double at = dot(row.a, v);
-    if (at < row.low - tolerance || at > row.high + tolerance) out.push_back(std::move(row));
+    if (at < row.low - slack || at > row.high + slack) out.push_back(std::move(row));
   };
   const double per_step = 1.0 / problem_.steps;
+  const auto oils = v.first(std::size_t(oils_));
+  std::vector<double> x, slopes;
   for (const Plane& plane : concave_) {
-    Row row{std::vector<double>(width, 0.0), plane.floor - plane.sign * plane.form->constant,
-            kInfinity};
-    for (int i = 0; i < oils_; ++i)
-      row.a[std::size_t(i)] = plane.sign * plane.form->linear[std::size_t(i)] * per_step;
-    for (const Kink& kink : plane.form->kinks) {
-      const double weight = plane.sign * kink.weight;
-      if (dot(kink.slope, v.first(std::size_t(oils_))) * per_step < kink.cap) {
-        for (int i = 0; i < oils_; ++i)
-          row.a[std::size_t(i)] += weight * kink.slope[std::size_t(i)] * per_step;
-      } else {
-        row.low -= weight * kink.cap;
+    Row row{plane.row, plane.floor, kInfinity};
+    if (plane.kinked != nullptr) {
+      for (const Kink& kink : plane.kinked->kinks) {
+        const double weight = plane.sign * kink.weight;
+        if (dot(kink.slope, oils) * per_step < kink.cap) {
+          for (int i = 0; i < oils_; ++i)
+            row.a[std::size_t(i)] += weight * kink.slope[std::size_t(i)] * per_step;
+        } else {
+          row.low -= weight * kink.cap;
+        }
       }
     }
-    offer(std::move(row));
+    if (!plane.guarded->guards.empty() && x.empty()) {
+      slopes.resize(oils.size());
+      for (double w : oils) x.push_back(std::max(0.0, w) * per_step);
+    }
+    for (const Guard& guard : plane.guarded->guards) {
+      const double weight = plane.sign * guard.weight;
+      row.low -= weight * guard.part->plane(x, slopes);
+      for (std::size_t i = 0; i < slopes.size(); ++i) row.a[i] += weight * slopes[i] * per_step;
+    }
+    offer(std::move(row), plane.guarded->guards.empty() ? tolerance : guard_tolerance);
   }
   for (const Curve& curve : curves_) {
     Row row{curve.linear, -kInfinity, curve.most - curve.constant};
@@ -198,7 +254,7 @@ std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double t
       for (std::size_t j = 0; j < width; ++j) row.a[j] += slope * square.g[j];
       row.high -= square.weight * miss * miss - slope * t0;
     }
-    offer(std::move(row));
+    offer(std::move(row), tolerance);
   }
   return out;
 }

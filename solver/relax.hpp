@@ -15,6 +15,8 @@
 //  over
 //    the reach of slope . x. Branching on "slope . x <= cap" makes it exact: the link row
 //    slope . x - y becomes 0, or y becomes cap. Both are changes of bounds only;
+//  - a guard stands on its concave side only and is followed by touching planes, lazily; in a goal
+//    a column of its own stands for it, kept above those planes;
 //  - a curved goal that came earlier (its value is now a ceiling) is kept by tangent planes,
 //  lazily.
 // Every row is loosened by the checker's own tolerance, so that what a relaxation calls empty, the
@@ -76,7 +78,8 @@ class Relaxation {
   /// Returns rows that v breaks by more than `tolerance` (in a row whose largest coefficient is 1)
   /// though they hold for every blend that fits: planes of concave floors, tangents of curved
   /// ceilings.
-  std::vector<Row> violated_planes(std::span<const double> v, double tolerance) const;
+  std::vector<Row> violated_planes(std::span<const double> v, double tolerance,
+                                   double guard_tolerance) const;
   /// Returns the bend whose column is furthest from its kink at v, or -1 when all agree within
   /// tolerance.
   int loosest_bend(std::span<const double> v, std::span<const Piece> pieces,
@@ -90,11 +93,17 @@ class Relaxation {
   std::vector<Bend> bends;
 
  private:
+  /// row . v + sign * (the form's kinks and guards, where named) >= floor
   struct Plane {
-    const Form* form;
-    double sign;  ///< sign * form >= floor
+    std::vector<double> row;
     double floor;
+    double sign;
+    const Form* kinked;  ///< null: they have columns, which are in row
+    const Form* guarded;
   };
+  void add_plane(const Form& form, double sign, double floor, bool lazy_kinks);
+  /// Gives the goal's guards a column, minimised, above their planes.
+  void add_guarded_goal(const Form& form);
   int column_of(const Kink& kink);
   /// Writes form (in steps, kinks as columns) into a and returns its constant.
   double flatten(const Form& form, std::vector<double>& a);

@@ -24,6 +24,8 @@ struct Measure {
   std::function<Form(double level)> form;
   std::function<double(std::span<const double> x)> at;
   bool shifts = false;  ///< form(level) = form(0) - level: one search finds an extreme
+  /// Which ends the form can stand at: a sure measure keeps one, and a wish with two has two.
+  enum class Ends { both, floor, ceiling } ends = Ends::both;
 };
 
 enum class RuleKind {

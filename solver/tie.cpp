@@ -10,7 +10,9 @@ namespace {
 bool same(const Form& form, std::size_t a, std::size_t b) {
   return form.linear[a] == form.linear[b] &&
          std::all_of(form.kinks.begin(), form.kinks.end(),
-                     [&](const Kink& kink) { return kink.slope[a] == kink.slope[b]; });
+                     [&](const Kink& kink) { return kink.slope[a] == kink.slope[b]; }) &&
+         std::all_of(form.guards.begin(), form.guards.end(),
+                     [&](const Guard& guard) { return guard.part->same(a, b); });
 }
 
 }  // namespace

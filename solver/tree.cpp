@@ -14,6 +14,7 @@ namespace barwright::solver {
 namespace {
 
 constexpr int kPolishes = 4;
+constexpr double kGuardCut = 0.5;  // steps a part may lie beyond a guard before it is cut
 constexpr std::size_t kOpenBytes = std::size_t(24) << 20;  // parts put aside, at most
 
 class Tree {
@@ -317,7 +318,8 @@ Tree::Verdict Tree::look(Split& split) {
       }
     }
     if (round < 30 && (!plain_ || whole)) {
-      const auto planes = relaxation_.violated_planes(v, whole ? 1e-9 : 1e-6);
+      const auto planes =
+          relaxation_.violated_planes(v, whole ? 1e-9 : 1e-6, whole ? 1e-9 : kGuardCut);
       if (!planes.empty()) {
         for (const Row& plane : planes) {
           region_.rows.push_back(plane.a);

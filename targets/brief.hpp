@@ -27,7 +27,7 @@ struct Brief {
   std::optional<MakeSize> make;
   LyeWish lye;
   Scale scale;
-  Sureness sureness = Sureness::typical;
+  SureLevel sureness;
 };
 
 /// Returns a brief read from a file; every oil in it stands in `library`.

@@ -7,6 +7,7 @@
 #include <filesystem>
 
 #include "oils/yaml_text.hpp"
+#include "targets/brief_phrase.hpp"
 
 namespace barwright::targets {
 
@@ -133,10 +134,12 @@ void unknown_word(const Node& node, const std::vector<std::string>& allowed) {
   node.fail("unknown word '" + node.text() + "'", yaml::nearest_and_known(node.text(), allowed));
 }
 
-Sureness read_sureness(const Node& node) {
-  return choice<Sureness>(node, {{"typical", Sureness::typical},
-                                 {"likely", Sureness::likely},
-                                 {"worst-case", Sureness::worst_case}});
+SureLevel read_sureness(const Node& node) {
+  Phrase phrase(node);
+  const auto level = take_sureness(phrase);
+  if (!level) unknown_word(node, {"typical", "likely", "worst-case"});
+  phrase.end({}, "Write typical, likely, likely 90 % or worst-case.");
+  return *level;
 }
 
 int read_count(const Node& node, const std::string& what) {

@@ -80,7 +80,7 @@ Value choice(const oils::yaml::Node& node,
   unknown_word(node, allowed);
 }
 
-Sureness read_sureness(const oils::yaml::Node& node);
+SureLevel read_sureness(const oils::yaml::Node& node);
 int read_count(const oils::yaml::Node& node, const std::string& what);
 
 /// A length, weight and so on that must be above zero.

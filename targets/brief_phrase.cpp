@@ -270,4 +270,17 @@ void Phrase::end(const std::vector<std::string>& allowed, const std::string& rem
        (near.empty() ? "" : "Did you mean '" + near + "'? ") + remedy);
 }
 
+std::optional<SureLevel> take_sureness(Phrase& phrase) {
+  if (phrase.take("typical")) return SureLevel{Sureness::typical};
+  if (phrase.take_any({"worst-case", "worst case"})) return SureLevel{Sureness::worst_case};
+  if (!phrase.take("likely")) return std::nullopt;
+  SureLevel level{Sureness::likely};
+  if (!phrase.sees_number()) return level;
+  const std::size_t start = phrase.mark();
+  level.share = phrase.fraction();
+  if (level.share >= 0.5 && level.share <= 0.999) return level;
+  phrase.back(start);
+  phrase.fail("so sure cannot be asked for", "Write 50 % to 99.9 %, or worst-case.");
+}
+
 }  // namespace barwright::targets

@@ -67,4 +67,8 @@ class Phrase {
   std::size_t at_ = 0;
 };
 
+/// Takes a level of sureness, "likely 90 %", if one stands next. Errors: a share that is not 50 to
+/// 99.9 %.
+std::optional<SureLevel> take_sureness(Phrase& phrase);
+
 }  // namespace barwright::targets

@@ -1,5 +1,7 @@
 #include "targets/brief_words.hpp"
 
+#include <fmt/format.h>
+
 namespace barwright::targets {
 
 void Written::fail(const std::string& message, const std::string& remedy) const {
@@ -13,6 +15,11 @@ Written written(const oils::yaml::Node& node) {
 Written written(const oils::yaml::Node& key, const oils::yaml::Node& value) {
   return {key.text() + (value.is_scalar() ? ": " + value.text() : std::string()), value.place(),
           value};
+}
+
+std::string words(const SureLevel& level) {
+  if (level.kind != Sureness::likely) return word(level.kind);
+  return fmt::format("likely {:.6g} %", 100 * level.share);
 }
 
 const char* word(Sureness level) {

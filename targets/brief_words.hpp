@@ -43,4 +43,13 @@ struct Price {
 enum class Sureness { typical, likely, worst_case };
 const char* word(Sureness level);
 
+/// A level of sureness; `share` of the lots keep a wish that is `likely`.
+struct SureLevel {
+  Sureness kind = Sureness::typical;
+  double share = 0.95;  ///< fraction, 0.5 to 0.999; of `likely`
+  friend bool operator==(const SureLevel& level, Sureness kind) { return level.kind == kind; }
+};
+/// Returns how a brief would write the level: "likely 90 %".
+std::string words(const SureLevel& level);
+
 }  // namespace barwright::targets

@@ -61,7 +61,7 @@ struct ExploreBrief {
   std::optional<MakeSize> make;  ///< what a bar weighs
   LyeWish lye;
   Scale scale;
-  Sureness sureness = Sureness::typical;
+  SureLevel sureness;
   std::vector<Written> curves;  ///< "cost against hardness", as written
 };
 

@@ -1,5 +1,6 @@
 #include "targets/model.hpp"
 
+#include <mutex>
 #include <random>
 #include <stdexcept>
 #include <utility>
@@ -21,6 +22,8 @@ struct PropertyModel::Constants {
   ConstantValues values;
   Chains chains;
   double titre_offset;
+  mutable std::once_flag read;
+  mutable std::vector<PropertyModel> readings;
 };
 
 PropertyModel::PropertyModel(std::shared_ptr<const Constants> constants)
@@ -55,6 +58,12 @@ std::vector<PropertyModel> PropertyModel::draws(std::size_t count, unsigned long
         PropertyModel(std::make_shared<const Constants>(constants_->table, std::move(values))));
   }
   return out;
+}
+
+const std::vector<PropertyModel>& PropertyModel::readings() const {
+  constexpr unsigned long long kSeed = 1;
+  std::call_once(constants_->read, [&] { constants_->readings = draws(kReadings, kSeed); });
+  return constants_->readings;
 }
 
 const std::vector<Constant>& PropertyModel::constants() const {

@@ -53,6 +53,11 @@ class PropertyModel {
   static PropertyModel embedded();
   /// Returns `count` models with constants drawn from their stated spreads. Same seed, same draws.
   std::vector<PropertyModel> draws(std::size_t count, unsigned long long seed) const;
+  /// Returns kReadings models so drawn, the same ones behind every band that is shown and every
+  /// wish that counts doubt; made at the first call and kept.
+  const std::vector<PropertyModel>& readings() const;
+  /// With more, the ends of a band move by less than a tenth of a point.
+  static constexpr std::size_t kReadings = 400;
   /// Returns the model that other constants give. Errors: core::InputError of the reader.
   static PropertyModel from_constants(std::shared_ptr<const ConstantTable> table);
 

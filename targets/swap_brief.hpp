@@ -68,7 +68,7 @@ struct SwapBrief {
   std::optional<MakeSize> make;  ///< the recipe's, unless the brief says otherwise
   LyeWish lye;                   ///< likewise
   Scale scale;
-  Sureness sureness = Sureness::typical;
+  SureLevel sureness;
 };
 
 /// Returns a swap brief. Errors: InputError at file, line and column.

@@ -46,7 +46,7 @@ struct Wish {
   std::string than;          ///< compared: a shipped yardstick; empty: the brief's compared-with
   std::optional<Bound> low;  ///< at least one of the two is set
   std::optional<Bound> high;
-  std::optional<Sureness> level;  ///< absent: the brief's
+  std::optional<SureLevel> level;  ///< absent: the brief's
   Written written;                ///< "hardness: at least 5 above", at the value
 };
 

@@ -16,7 +16,7 @@
 //   within N [of now]        |d| <= N
 //   ... than NAME            compares with a shipped yardstick instead
 //   long, short (working-time)  no less, no more than the shipped plain bar
-//   typical | likely | worst-case  at the end, after a comma: how sure
+//   typical | likely [90 %] | worst-case  at the end, after a comma: how sure
 #include <fmt/format.h>
 
 #include <stdexcept>
@@ -79,10 +79,7 @@ class WishPhrase {
  private:
   bool level() {
     const std::size_t start = phrase_.mark();
-    std::optional<Sureness> found;
-    if (phrase_.take("typical")) found = Sureness::typical;
-    if (phrase_.take("likely")) found = Sureness::likely;
-    if (phrase_.take_any({"worst-case", "worst case"})) found = Sureness::worst_case;
+    const std::optional<SureLevel> found = take_sureness(phrase_);
     if (!found) return false;
     if (level_) {
       phrase_.back(start);
@@ -380,7 +377,7 @@ class WishPhrase {
   std::string key_;
   Phrase phrase_;
   Subject subject_;
-  std::optional<Sureness> level_;
+  std::optional<SureLevel> level_;
   std::vector<Wish> wishes_;
 };
 

@@ -117,7 +117,7 @@ std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
                                          const solver::KnownBar& yardstick,
                                          std::span<const targets::NamedPart> parts) {
   std::vector<PropertyLine> lines;
-  const auto draws = model.draws(kDraws, kDrawSeed);
+  const auto& draws = model.readings();
   for (const auto property : targets::all_properties()) {
     PropertyLine line;
     line.property = property;

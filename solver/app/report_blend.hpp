@@ -17,11 +17,6 @@
 
 namespace barwright::app {
 
-/// Draws of the model's constants behind every band shown: with more, its ends move by less than a
-/// tenth of a point. One seed, so that all screens tell the same doubt.
-inline constexpr std::size_t kDraws = 400;
-inline constexpr unsigned long long kDrawSeed = 1;
-
 /// One property of the bar beside the yardstick's.
 struct PropertyLine {
   targets::Property property = targets::Property::hardness;

@@ -68,16 +68,24 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
       continue;
     }
     const auto& wish = asked(report, reach.wish);
-    const bool reached = !reach.least.steps.empty() && !reach.most.steps.empty();
-    if (!reached) continue;
-    const double low = shown(wish, reach.least.value);
-    const double high = shown(wish, reach.most.value);
+    const auto figure = [&](const solver::Extreme& end) {
+      const double value = shown(wish, end.value);
+      return wish.compared ? signed_points(value) : fmt::format("{:.4g}", value);
+    };
+    std::string range;
+    if (!reach.least.steps.empty() && !reach.most.steps.empty()) {
+      range = figure(reach.least) + " to " + figure(reach.most);
+    } else if (!reach.most.steps.empty()) {  // a sure floor: how high it can be kept
+      range = "up to " + figure(reach.most);
+    } else if (!reach.least.steps.empty()) {
+      range = "down to " + figure(reach.least);
+    } else {
+      continue;
+    }
     const char* under = reach.under == solver::Under::rest    ? "with every other wish kept"
                         : reach.under == solver::Under::rules ? "with the rules on oils kept"
                                                               : "with nothing else asked";
-    rows.push_back({wish.subject,
-                    wish.compared ? fmt::format("{} to {}", signed_points(low), signed_points(high))
-                                  : fmt::format("{:.4g} to {:.4g}", low, high),
+    rows.push_back({wish.subject, range,
                     wish.unit + (wish.compared ? " against the bar in hand" : ""), under});
   }
   if (rows.empty()) return;

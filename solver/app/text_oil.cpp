@@ -36,7 +36,7 @@ void add_figure(std::vector<std::vector<std::string>>& rows, std::set<std::strin
 
 void show_against_plain_bars(Screen& screen, const oils::Oil& oil, const oils::Library& library) {
   const auto model = targets::PropertyModel::embedded();
-  const auto draws = model.draws(kDraws, kDrawSeed);
+  const auto& draws = model.readings();
   const targets::BarSettings settings;
   const auto own = targets::composition(oil);
   screen.heading(fmt::format("A BAR OF {} ALONE", oil.name), "at 5 % superfat, after six weeks");
@@ -118,7 +118,7 @@ std::string text_oil(const oils::Oil& oil, const oils::Library& library, bool co
 std::vector<OilBeside> oils_beside(const oils::Library& library, const oils::Oil& than,
                                    targets::Property property, bool more) {
   const auto model = targets::PropertyModel::embedded();
-  const auto draws = model.draws(kDraws, kDrawSeed);
+  const auto& draws = model.readings();
   const targets::BarSettings settings;
   const auto known = targets::composition(than);
   std::vector<OilBeside> out;

@@ -21,7 +21,7 @@ std::string shown(const Wish& wish) {
   std::string text =
       std::string(wish.compared ? "d " : "") + bound(wish.low) + " " + bound(wish.high);
   if (!wish.than.empty()) text += " than " + wish.than;
-  if (wish.level) text += std::string(" ") + targets::word(*wish.level);
+  if (wish.level) text += " " + targets::words(*wish.level);
   return text;
 }
 
@@ -78,7 +78,8 @@ TEST_CASE("wishes against the bar in the hand", "[wish]") {
       {"between 2 and 5 above", "d 2 5"},
       {"clearly more than all-coconut", "d 0|1 - than all-coconut"},
       {"no less than the yardstick", "d 0 -"},
-      {"at least 5 above, likely", "d 5 - likely"},
+      {"at least 5 above, likely", "d 5 - likely 95 %"},
+      {"at least 5 above, likely 90 %", "d 5 - likely 90 %"},
       {"clearly more, worst-case", "d 0|1 - worst-case"},
   };
   for (const auto& [phrase, meaning] : table) {
@@ -139,8 +140,8 @@ TEST_CASE("working-time has its own words", "[wish]") {
 TEST_CASE("several wishes on one line stay apart, each with its words", "[wish]") {
   const auto all = wishes("hardness", "at least 5 above and at most 80, likely");
   REQUIRE(all.size() == 2);
-  CHECK(shown(all[0]) == "d 5 - likely");
-  CHECK(shown(all[1]) == "- 80 likely");
+  CHECK(shown(all[0]) == "d 5 - likely 95 %");
+  CHECK(shown(all[1]) == "- 80 likely 95 %");
   CHECK(all[0].written.text == "hardness: at least 5 above");
   CHECK(all[1].written.text == "hardness: at most 80");
   CHECK(all[0].written.place.line == 1);
@@ -192,6 +193,7 @@ TEST_CASE("wishes that could mean two things are refused", "[wish]") {
                              "between 60",
                              "likely",
                              "at least 5 above, likely, typical",
+                             "at least 5 above, likely 30 %",
                              "at least 60 than all-olive",
                              "",
                              "at least 5 above,",

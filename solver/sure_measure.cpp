@@ -1,0 +1,388 @@
+#include "solver/sure_measure.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/blend_forms.hpp"
+#include "solver/guards.hpp"
+
+namespace barwright::solver {
+namespace {
+
+using targets::PropertyForm;
+using targets::Sureness;
+using targets::Weights;
+using Kind = targets::Subject::Kind;
+
+Weights times(const Weights& weights, double factor) {
+  Weights out = weights;
+  for (double& w : out) w *= factor;
+  return out;
+}
+Weights plus(const Weights& a, const Weights& b) {
+  Weights out = a;
+  for (std::size_t k = 0; k < out.size(); ++k) out[k] += b[k];
+  return out;
+}
+
+// What the lots leave of a linear figure: value . x, less the cone over sizes.
+struct Left {
+  std::vector<double> value;
+  std::vector<double> sizes;  // empty: nothing varies beside
+};
+
+// Per oil, the least of weights . components.
+std::vector<double> least(const Weights& weights, const LotBook& book) {
+  std::vector<double> out;
+  for (const auto& range : book.ranges)
+    out.push_back(targets::weigh(weights, targets::extreme_lot(range, weights, false)));
+  return out;
+}
+std::vector<double> most(const Weights& weights, const LotBook& book) {
+  std::vector<double> out = least(times(weights, -1), book);
+  for (double& v : out) v = -v;
+  return out;
+}
+
+double reserve(const targets::LotSpread& spread, double share) {
+  return targets::deviations(share) * spread.size;
+}
+
+Left left_of(const Weights& weights, const SureGround& ground) {
+  if (ground.level == Sureness::worst_case) return {least(weights, ground.book), {}};
+  Left out;
+  for (const auto& sample : ground.book.samples) {
+    const auto spread = sample.spread(weights, ground.level.share, false);
+    out.value.push_back(spread.mean);
+    out.sizes.push_back(reserve(spread, ground.level.share));
+  }
+  return out;
+}
+
+// Of a figure that each oil has by itself.
+Left left_of_figures(const SureGround& ground, double sign, const core::Figure oils::Oil::*figure) {
+  Left out;
+  for (const auto& candidate : ground.candidates) {
+    const core::Span& span = (candidate.oil.*figure).span;
+    if (ground.level == Sureness::worst_case) {
+      out.value.push_back(sign > 0 ? std::min(span.low, span.typical)
+                                   : -std::max(span.high, span.typical));
+      continue;
+    }
+    const auto spread = targets::figure_spread(span, ground.level.share, sign < 0);
+    out.value.push_back(sign * spread.mean);
+    out.sizes.push_back(reserve(spread, ground.level.share));
+  }
+  return out;
+}
+
+Form form_of(Left left) {
+  Form form;
+  form.linear = std::move(left.value);
+  if (std::any_of(left.sizes.begin(), left.sizes.end(), [](double s) { return s > 0; }))
+    form.guards.push_back({1, lot_cone(std::move(left.sizes))});
+  return form;
+}
+
+// min(a . x + a0, b . x + b0) as b . x + b0 + min((a - b) . x, b0 - a0) + a0 - b0.
+Form lower_of(const std::vector<double>& a, double a0, const std::vector<double>& b, double b0) {
+  Form form;
+  form.constant = a0;
+  form.linear = b;
+  Kink kink{1, a, b0 - a0};
+  for (std::size_t i = 0; i < a.size(); ++i) kink.slope[i] -= b[i];
+  form.kinks.push_back(std::move(kink));
+  return form;
+}
+
+// What the lots leave of sign * inner.
+Form sure_inner(const PropertyForm& property, double sign, const SureGround& ground) {
+  const Weights weights = times(property.linear, sign);
+  if (property.bends.empty()) {
+    Form form = form_of(left_of(weights, ground));
+    form.constant += sign * property.constant;
+    return form;
+  }
+  if (ground.level == Sureness::worst_case && property.bends.size() == 1) {
+    const targets::Bend& bend = property.bends.front();
+    const Weights helped = plus(weights, times(bend.slope, sign * bend.weight));
+    Form form = lower_of(least(helped, ground.book), 0, least(weights, ground.book),
+                         sign * bend.weight * bend.cap);
+    form.constant += sign * property.constant;
+    return form;
+  }
+  Form form = form_of(left_of(weights, ground));
+  form.constant += sign * property.constant;
+  for (const targets::Bend& bend : property.bends) {
+    const bool low = sign * bend.weight > 0;
+    form.kinks.push_back({sign * bend.weight,
+                          low ? least(bend.slope, ground.book) : most(bend.slope, ground.book),
+                          bend.cap});
+  }
+  return form;
+}
+
+double sign_of(const PropertyForm& property, End end) {
+  return (property.rising() ? 1 : -1) * (end == End::floor ? 1 : -1);
+}
+
+// A measure whose guarded form does not depend on the level.
+Measure shifting(Form kept, End end) {
+  Measure out;
+  out.shifts = true;
+  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  const double sign = end == End::floor ? 1 : -1;
+  const Form form = scaled(std::move(kept), sign);
+  out.at = [form](std::span<const double> x) { return form.at(x); };
+  out.form = [form](double level) {
+    Form moved = form;
+    moved.constant -= level;
+    return moved;
+  };
+  return out;
+}
+
+// The level at which a form that falls with its level is 0 at x: bisection.
+double level_at(const std::function<Form(double)>& form, std::span<const double> x, double low,
+                double high) {
+  for (int round = 0; round < 200 && high - low > 1e-12 * std::max(1.0, std::abs(low)); ++round) {
+    const double middle = (low + high) / 2;
+    (form(middle).at(x) >= 0 ? low : high) = middle;
+  }
+  return low;
+}
+
+Measure sure_property(const targets::Subject& subject, End end, const SureGround& ground) {
+  const PropertyForm property = ground.model.form(subject.property, ground.settings);
+  const double sign = sign_of(property, end);
+  const Form kept = sure_inner(property, sign, ground);
+  if (property.scale == PropertyForm::Scale::identity) return shifting(kept, end);
+  Measure out;
+  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  const double turn = end == End::floor ? 1 : -1;
+  out.form = [property, kept, sign, turn](double level) {
+    Form moved = kept;
+    moved.constant -= sign * property.inverse(level);
+    return scaled(std::move(moved), turn);
+  };
+  out.at = [property, kept, sign](std::span<const double> x) {
+    return property.outer(sign * kept.at(x));
+  };
+  return out;
+}
+
+Weights acid_weights(const std::vector<core::FattyAcid>& acids, double factor) {
+  Weights out{};
+  for (const auto acid : acids) out[static_cast<std::size_t>(acid)] += factor;
+  return out;
+}
+
+Measure sure_ratio(const targets::Subject& subject, End end, const SureGround& ground) {
+  Measure out;
+  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  const double sign = end == End::floor ? 1 : -1;
+  // The form outlives the call, so it keeps its own lots.
+  struct Kept {
+    std::vector<Candidate> candidates;
+    LotBook book;
+  };
+  const auto kept = std::make_shared<Kept>(
+      Kept{{ground.candidates.begin(), ground.candidates.end()}, ground.book});
+  out.form = [kept, sign, subject, model = ground.model, settings = ground.settings,
+              level_of = ground.level](double level) {
+    const SureGround again{kept->candidates, kept->book, model, settings, level_of};
+    const Weights weights =
+        plus(acid_weights(subject.acids, sign), acid_weights(subject.over, -sign * level));
+    return scaled(form_of(left_of(weights, again)), sign);
+  };
+  out.at = [form = out.form, sign](std::span<const double> x) {
+    const auto falling = [&](double level) { return scaled(form(sign * level), sign); };
+    constexpr double kMost = 1e6;  // no blend has a ratio beyond
+    return sign * level_at(falling, x, sign > 0 ? 0 : -kMost, sign > 0 ? kMost : 0);
+  };
+  return out;
+}
+
+void need_form(const targets::Subject& subject, const targets::Written& written) {
+  if (subject.kind != Kind::property || targets::PropertyModel::has_form(subject.property)) return;
+  if (subject.property == targets::Property::titre) return;  // measure() refuses it
+  written.fail("the soluble share can be kept for typical lots only",
+               "add ', typical' to this wish, or wish for thrift instead");
+}
+
+// All readings of sign * (bar - yardstick) on the inner scale, each at most two planes.
+struct Read {
+  Readings readings;              // constants without the yardstick
+  std::vector<double> halves;     // of curved scales, per reading; rows are divided by it
+  std::vector<double> yardstick;  // the yardstick's score per reading
+  Form cone;                      // what varying lots take away beside, in the same terms
+};
+
+Read read_all(const targets::Subject& subject, double sign, const SureGround& ground,
+              const KnownBar& yardstick) {
+  const auto& models = ground.model.readings();
+  const bool worst = ground.level == Sureness::worst_case;
+  const PropertyForm central = ground.model.form(subject.property, ground.settings);
+  const std::size_t oils = ground.candidates.size();
+  // A ceiling takes one of the two upper ends of the bent help, the lower at the yardstick.
+  const bool bent = !central.bends.empty();
+  const bool both = bent && sign > 0;
+  const bool along =
+      bent && targets::weigh(central.bends[0].slope, yardstick.composition) < central.bends[0].cap;
+  Read out;
+  out.readings.oils = oils;
+  out.readings.planes = both ? 2 : 1;
+  auto rows = std::make_shared<std::vector<double>>();
+  std::vector<targets::Composition> means;
+  if (!worst)
+    for (const auto& sample : ground.book.samples) means.push_back(sample.mean());
+  const auto add = [&](const Weights& weights, double constant, double scale) {
+    std::vector<double> row;
+    if (worst) {
+      row = least(weights, ground.book);
+    } else {
+      for (const auto& mean : means) row.push_back(targets::weigh(weights, mean));
+    }
+    for (const double v : row) rows->push_back(v / scale);
+    out.readings.constants.push_back(constant / scale);
+  };
+  for (const auto& model : models) {
+    const PropertyForm form = model.form(subject.property, ground.settings);
+    const double half = form.rising() ? 1 : form.scale_parameter;
+    out.halves.push_back(half);
+    out.yardstick.push_back(
+        model.value(subject.property, yardstick.composition, yardstick.settings));
+    const Weights weights = times(form.linear, sign);
+    if (!bent) {
+      add(weights, sign * form.constant, half);
+      continue;
+    }
+    const targets::Bend& bend = form.bends.front();
+    const Weights help = times(bend.slope, sign * bend.weight);
+    const double full = sign * (form.constant + bend.weight * bend.cap);
+    if (both || along) {
+      add(plus(weights, help), sign * form.constant, half);
+      if (!worst) {  // the help counts at its least lots, whatever the mean
+        for (std::size_t i = 0; i < oils; ++i) {
+          const double off =
+              targets::weigh(help, means[i]) -
+              targets::weigh(help, targets::extreme_lot(ground.book.ranges[i], help, false));
+          (*rows)[rows->size() - oils + i] -= off / half;
+        }
+      }
+    }
+    if (both || !along) add(weights, full, half);
+  }
+  out.readings.rows = std::move(rows);
+  if (!worst) {
+    const double half = central.rising() ? 1 : central.scale_parameter;
+    out.cone = form_of(left_of(times(central.linear, sign / half), ground));
+    // Only the cone: the mean is in the readings.
+    std::fill(out.cone.linear.begin(), out.cone.linear.end(), 0.0);
+  } else {
+    out.cone.linear.assign(oils, 0.0);
+  }
+  return out;
+}
+
+Form with_tail(const Read& read, std::vector<double> constants, double share) {
+  Form form = read.cone;
+  Readings readings = read.readings;
+  readings.constants = std::move(constants);
+  form.guards.push_back({1, lowest_readings(std::move(readings), share)});
+  return form;
+}
+
+double share_of(const targets::SureLevel& level) {
+  return level == Sureness::worst_case ? kReadingsKept : level.share;
+}
+
+}  // namespace
+
+LotBook lot_book(std::span<const Candidate> candidates, bool drawn) {
+  LotBook out;
+  for (const auto& candidate : candidates) {
+    out.ranges.push_back(targets::lot_range(candidate.oil));
+    if (drawn) out.samples.emplace_back(candidate.oil, out.ranges.back());
+  }
+  return out;
+}
+
+Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
+                     const SureGround& ground) {
+  need_form(subject, written);
+  const double sign = end == End::floor ? 1 : -1;
+  Weights weights{};
+  switch (subject.kind) {
+    case Kind::property:
+      return sure_property(subject, end, ground);
+    case Kind::acid_ratio:
+      return sure_ratio(subject, end, ground);
+    case Kind::saponification_value:
+      return shifting(form_of(left_of_figures(ground, sign, &oils::Oil::saponification_value)),
+                      end);
+    case Kind::iodine_value:
+      return shifting(form_of(left_of_figures(ground, sign, &oils::Oil::iodine_value)), end);
+    case Kind::unsaponifiable:
+      weights[targets::kUnsaponifiable] = 100 * sign;
+      break;
+    case Kind::acids:
+      weights = acid_weights(subject.acids, 100 * sign);
+      break;
+    case Kind::oil_cost:
+      throw std::logic_error("a cost does not vary by lot");
+  }
+  return shifting(form_of(left_of(weights, ground)), end);
+}
+
+Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
+                        const SureGround& ground, const KnownBar& yardstick) {
+  need_form(subject, written);
+  const PropertyForm central = ground.model.form(subject.property, ground.settings);
+  const double sign = sign_of(central, end);
+  const auto read = std::make_shared<const Read>(read_all(subject, sign, ground, yardstick));
+  const double share = share_of(ground.level);
+  const std::size_t planes = read->readings.planes;
+  if (central.scale == PropertyForm::Scale::identity) {
+    std::vector<double> constants = read->readings.constants;
+    for (std::size_t p = 0; p < constants.size(); ++p)
+      constants[p] -= sign * read->yardstick[p / planes];
+    return shifting(with_tail(*read, std::move(constants), share), end);
+  }
+  Measure out;
+  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  const double turn = end == End::floor ? 1 : -1;
+  // score >= level exactly when u / half <= 100 / level - 1.
+  out.form = [read, sign, turn, share, planes](double level) {
+    std::vector<double> constants = read->readings.constants;
+    for (std::size_t p = 0; p < constants.size(); ++p) {
+      const double score = std::max(level + read->yardstick[p / planes], 0.01);
+      constants[p] -= sign * (100 / score - 1);
+    }
+    return scaled(with_tail(*read, std::move(constants), share), turn);
+  };
+  out.at = [form = out.form, turn](std::span<const double> x) {
+    const auto falling = [&](double level) { return scaled(form(turn * level), turn); };
+    return turn * level_at(falling, x, -100, 100);
+  };
+  return out;
+}
+
+Form sure_goal(const targets::Subject& subject, const targets::Written& written, bool most_of,
+               const SureGround& ground, const KnownBar& yardstick) {
+  const End end = most_of ? End::floor : End::ceiling;
+  if (subject.kind != Kind::property) {
+    const Measure one = sure_measure(subject, written, end, ground);
+    return scaled(one.form(0), most_of ? 1 : -1);
+  }
+  need_form(subject, written);
+  const PropertyForm central = ground.model.form(subject.property, ground.settings);
+  const double sign = sign_of(central, end);
+  const Read read = read_all(subject, sign, ground, yardstick);
+  std::vector<double> constants = read.readings.constants;
+  for (std::size_t p = 0; p < constants.size() && central.rising(); ++p)
+    constants[p] -= sign * read.yardstick[p / read.readings.planes];
+  return with_tail(read, std::move(constants), share_of(ground.level));
+}
+
+}  // namespace barwright::solver

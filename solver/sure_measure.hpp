@@ -1,0 +1,64 @@
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <span>
+#include <vector>
+
+#include "solver/candidate.hpp"
+#include "solver/known_bar.hpp"
+#include "solver/relax_wish.hpp"
+#include "solver/subject.hpp"
+#include "targets/lots.hpp"
+#include "targets/model.hpp"
+#include "targets/wish.hpp"
+
+namespace barwright::solver {
+
+/// The lots of every candidate, worked out once for all wishes of a question.
+struct LotBook {
+  std::vector<targets::LotRange> ranges;
+  std::vector<targets::LotSample> samples;
+};
+/// Returns the lots of the candidates. `drawn`: with samples, which `likely` needs.
+LotBook lot_book(std::span<const Candidate> candidates, bool drawn);
+
+/// What sure figures are reckoned from. References must outlive the call only.
+struct SureGround {
+  std::span<const Candidate> candidates;
+  const LotBook& book;
+  const targets::PropertyModel& model;
+  const targets::BarSettings& settings;
+  targets::SureLevel level;  ///< likely or worst-case
+};
+
+enum class End { floor, ceiling };
+
+/// Returns the subject as surely as the level asks, as a measure of one end: its value is what the
+/// lots leave of the subject on the side that `end` keeps, in the subject's own unit. Worst-case:
+/// every oil at its worst lot for it (exact for a floor; where castor's or the unsaponifiables'
+/// help bends a ceiling, the better of two readings of the help, no less strict than exact).
+/// Likely: the mean less a cone over the lots' spreads, the bent help at its least (or most).
+/// Errors: InputError at `written` for titre and the soluble shares.
+Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
+                     const SureGround& ground);
+
+/// Returns the same of the difference (bar - yardstick) of a property, in points: both bars are
+/// read together by PropertyModel::readings(), and the value is the mean of the least favourable
+/// readings, as many as the level's share leaves (worst-case: a twentieth), each with the oils at
+/// their worst lots (worst-case) or mean lots less the cone (likely). The yardstick is a bar in the
+/// hand: its lots do not vary.
+Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
+                        const SureGround& ground, const KnownBar& yardstick);
+
+/// Returns what a goal makes the most of: rises with what is sure of the property (`most`: above
+/// the yardstick; otherwise: below it). On even scales points of difference; for keeping and
+/// working time the sure rank on the score's inner scale.
+Form sure_goal(const targets::Subject& subject, const targets::Written& written, bool most,
+               const SureGround& ground, const KnownBar& yardstick);
+
+/// Share of the model's readings that a worst-case wish must keep: no range of them is published,
+/// so there is no worst one.
+inline constexpr double kReadingsKept = 0.95;
+
+}  // namespace barwright::solver
