@@ -85,6 +85,7 @@ void add_part(KnownBar& bar, const oils::Oil& oil, double share,
               const std::optional<oils::Shelf>& shelf) {
   bar.saponification_value += share * oil.saponification_value.span.typical;
   bar.iodine_value += share * oil.iodine_value.span.typical;
+  bar.parts.push_back({oil, share});
   std::optional<double> price;
   if (shelf) {
     if (const auto holding = shelf->holding(oil.name)) price = holding->price_per_kg;

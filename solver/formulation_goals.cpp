@@ -111,17 +111,6 @@ Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
                    feel_points(maker.model, bar));
 }
 
-// What is sure of a subject, against the maker's bar or, without one, a plain bar: most constants'
-// doubt is shared by both.
-Form sure_form(const Maker& maker, const targets::Goal& goal) {
-  const KnownBar bar = maker.yardstick
-                           ? *maker.yardstick
-                           : maker.plain_bar(std::string(targets::kPlainBar), goal.written);
-  return sure_goal(
-      goal.subject, goal.written, goal.kind == Kind::most,
-      {maker.candidates.oils, maker.lots, maker.model, maker.assumed.settings, maker.level}, bar);
-}
-
 // A goal for the search, and how its number reads.
 struct Put {
   Goal goal;
@@ -215,16 +204,26 @@ bool is_sure(const Maker& maker, const targets::Goal& goal) {
          goal.subject.kind != targets::Subject::Kind::oil_cost;
 }
 
-// Replaces a typical goal by what is sure of it.
+// Replaces a typical goal by what is sure of it, against the maker's bar or, without one, a plain
+// bar: most constants' doubt is shared by both.
 void make_sure(const Maker& maker, const targets::Goal& goal, Put& put) {
-  put.goal.form = scaled(sure_form(maker, goal), -1);
-  const double sign = goal.kind == Kind::most ? -1 : 1;
-  const bool curved = goal.subject.kind == targets::Subject::Kind::property &&
-                      !maker.model.form(goal.subject.property, maker.assumed.settings).rising();
-  put.shown = [sign, curved](double value) {
-    return curved ? 100 / (1 - sign * value) : sign * value;
-  };
-  if (curved) put.goal.give = 0;  // a rank, not points
+  const KnownBar bar = maker.yardstick
+                           ? *maker.yardstick
+                           : maker.plain_bar(std::string(targets::kPlainBar), goal.written);
+  const bool most = goal.kind == Kind::most;
+  put.goal.form = scaled(sure_goal(goal.subject, goal.written, most,
+                                   {maker.candidates.oils, maker.lots, maker.model,
+                                    maker.assumed.settings, maker.level},
+                                   bar),
+                         -1);
+  const double sign = most ? -1 : 1;
+  put.shown = [sign](double value) { return sign * value; };
+  if (goal.subject.kind != targets::Subject::Kind::property) return;
+  put.unit = "points against " + bar.name;
+  if (maker.model.form(goal.subject.property, maker.assumed.settings).rising()) return;
+  put.goal.give = 0;  // not in points
+  const double known = maker.model.value(goal.subject.property, bar.composition, bar.settings);
+  put.shown = [sign, known](double value) { return 100 / (100 / known - sign * value) - known; };
 }
 
 // A goal written as a block has no words of its own.

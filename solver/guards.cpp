@@ -2,127 +2,167 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numeric>
 #include <stdexcept>
 
 namespace barwright::solver {
 namespace {
 
-class LotCone final : public Concave {
- public:
-  explicit LotCone(std::vector<double> sizes) : sizes_(std::move(sizes)) {}
+double or_zero(const std::vector<double>& v, std::size_t i) { return v.empty() ? 0 : v[i]; }
 
-  double at(std::span<const double> x) const override { return -norm(x); }
+double at_reserve(const LotReserve& reserve, std::span<const double> x) {
+  double squares = reserve.rest * reserve.rest;
+  for (std::size_t i = 0; i < reserve.sizes.size(); ++i) {
+    const double part =
+        std::abs(x[i] - or_zero(reserve.there, i)) * reserve.sizes[i] + or_zero(reserve.besides, i);
+    squares += part * part;
+  }
+  return std::sqrt(squares);
+}
+
+// Adds the slopes of -reserve at x.
+void slope_reserve(const LotReserve& reserve, std::span<const double> x, std::span<double> slope) {
+  const double length = at_reserve(reserve, x);
+  if (!(length > 0)) return;  // flat touches the tip
+  for (std::size_t i = 0; i < reserve.sizes.size(); ++i) {
+    const double off = x[i] - or_zero(reserve.there, i);
+    if (off == 0) continue;
+    const double part = std::abs(off) * reserve.sizes[i] + or_zero(reserve.besides, i);
+    slope[i] -= (off > 0 ? 1 : -1) * reserve.sizes[i] * part / length;
+  }
+}
+
+double largest(const std::vector<double>& v) {
+  double most = 0;
+  for (const double c : v) most = std::max(most, std::abs(c));
+  return most;
+}
+
+double through(double value, std::span<const double> x, std::span<const double> slope) {
+  for (std::size_t i = 0; i < slope.size(); ++i) value -= slope[i] * x[i];
+  return value;
+}
+
+class LessReserve final : public Concave {
+ public:
+  explicit LessReserve(LotReserve reserve) : reserve_(std::move(reserve)) {}
+
+  double at(std::span<const double> x) const override { return -at_reserve(reserve_, x); }
   double plane(std::span<const double> x, std::span<double> slope) const override {
-    const double length = norm(x);
-    for (std::size_t i = 0; i < sizes_.size(); ++i)
-      slope[i] = length > 0 ? -x[i] * sizes_[i] * sizes_[i] / length : 0;
-    return 0;
+    std::fill(slope.begin(), slope.end(), 0.0);
+    slope_reserve(reserve_, x, slope);
+    return through(at(x), x, slope);
   }
-  double steepest() const override {
-    return sizes_.empty() ? 0 : *std::max_element(sizes_.begin(), sizes_.end());
-  }
+  double steepest() const override { return largest(reserve_.sizes); }
   bool same(std::size_t a, std::size_t b) const override {
     // Two lots are steadier than one: only oils that do not vary may be exchanged.
-    return sizes_[a] == 0 && sizes_[b] == 0;
+    return reserve_.sizes[a] == 0 && reserve_.sizes[b] == 0;
   }
 
  private:
-  double norm(std::span<const double> x) const {
-    double squares = 0;
-    for (std::size_t i = 0; i < sizes_.size(); ++i) squares += x[i] * x[i] * sizes_[i] * sizes_[i];
-    return std::sqrt(squares);
-  }
-  std::vector<double> sizes_;
+  LotReserve reserve_;
 };
 
-class LowestReadings final : public Concave {
+class LeastReading final : public Concave {
  public:
-  LowestReadings(Readings readings, double share)
-      : readings_(std::move(readings)),
-        count_(readings_.constants.size() / readings_.planes),
-        counted_((1 - share) * static_cast<double>(count_)) {
-    if (!(share >= 0 && share < 1) || count_ == 0 ||
-        readings_.rows->size() != readings_.constants.size() * readings_.oils)
-      throw std::invalid_argument("lowest_readings: readings and share do not fit");
-    for (const double c : *readings_.rows) steepest_ = std::max(steepest_, std::abs(c));
+  LeastReading(std::vector<Reading> ways, double share) : ways_(std::move(ways)), left_(1 - share) {
+    if (ways_.empty() || !(share >= 0 && share < 1))
+      throw std::invalid_argument("least_reading: a way and a share below 1 are needed");
+    for (const Reading& way : ways_) {
+      const Readings& all = *way.readings;
+      if (all.constants.empty() || all.above.size() != all.constants.size() * all.oils ||
+          all.there.size() != all.oils || way.reserve.sizes.size() != all.oils)
+        throw std::invalid_argument("least_reading: the parts do not fit together");
+      steepest_ = std::max({steepest_, largest(all.above) + largest(way.reserve.sizes),
+                            largest(all.below) + largest(way.reserve.sizes)});
+    }
   }
 
-  double at(std::span<const double> x) const override {
-    double value = 0;
-    for (const Counted& one : counted(x)) value += one.weight * one.value;
-    return value;
-  }
+  double at(std::span<const double> x) const override { return least(x).value; }
   double plane(std::span<const double> x, std::span<double> slope) const override {
+    const Found found = least(x);
+    const Readings& all = *found.way->readings;
     std::fill(slope.begin(), slope.end(), 0.0);
-    double constant = 0;
-    for (const Counted& one : counted(x)) {
-      const double* row = readings_.rows->data() + one.plane * readings_.oils;
-      for (std::size_t i = 0; i < readings_.oils; ++i) slope[i] += one.weight * row[i];
-      constant += one.weight * readings_.constants[one.plane];
+    for (const Counted& one : found.counted) {
+      for (std::size_t i = 0; i < all.oils; ++i)
+        slope[i] += one.weight * rows(all, x[i] >= all.there[i])[one.reading * all.oils + i];
     }
-    return constant;
+    slope_reserve(found.way->reserve, x, slope);
+    return through(found.value, x, slope);
   }
   double steepest() const override { return steepest_; }
-  bool same(std::size_t a, std::size_t b) const override {
-    const std::vector<double>& rows = *readings_.rows;
-    for (std::size_t at = 0; at < rows.size(); at += readings_.oils)
-      if (rows[at + a] != rows[at + b]) return false;
-    return true;
-  }
+  bool same(std::size_t, std::size_t) const override { return false; }
 
  private:
   struct Counted {
-    std::size_t plane = 0;
+    std::size_t reading = 0;
     double value = 0;
     double weight = 0;
   };
+  struct Found {
+    const Reading* way = nullptr;
+    double value = 0;
+    std::vector<Counted> counted;
+  };
 
-  // The planes of the lowest readings at x; the last one counts by what is left of the tail.
-  std::vector<Counted> counted(std::span<const double> x) const {
-    std::vector<std::size_t> used;
-    for (std::size_t i = 0; i < x.size(); ++i)
-      if (x[i] != 0) used.push_back(i);
-    std::vector<Counted> all(count_);
-    for (std::size_t m = 0; m < count_; ++m) {
-      for (std::size_t p = 0; p < readings_.planes; ++p) {
-        const std::size_t plane = m * readings_.planes + p;
-        const double* row = readings_.rows->data() + plane * readings_.oils;
-        double value = readings_.constants[plane];
-        for (const std::size_t i : used) value += row[i] * x[i];
-        if (p == 0 || value < all[m].value) all[m] = {plane, value, 0};
-      }
-    }
-    const auto many = std::min(count_, static_cast<std::size_t>(std::ceil(counted_ - 1e-9)));
-    const auto lower = [](const Counted& a, const Counted& b) {
-      return a.value != b.value ? a.value < b.value : a.plane < b.plane;
-    };
-    std::partial_sort(all.begin(), all.begin() + static_cast<std::ptrdiff_t>(many), all.end(),
-                      lower);
-    all.resize(many);
-    double left = 1;
-    for (Counted& one : all) {
-      one.weight = std::min(1 / counted_, left);
-      left -= one.weight;
-    }
-    if (!all.empty()) all.back().weight += left;
-    return all;
+  static const std::vector<double>& rows(const Readings& all, bool above) {
+    return above || all.below.empty() ? all.above : all.below;
   }
 
-  Readings readings_;
-  std::size_t count_;
-  double counted_;  ///< how many readings the tail holds
+  // The lowest readings of one way at x; the last one counts by what is left of the tail.
+  std::vector<Counted> lowest(const Reading& way, std::span<const double> x) const {
+    const Readings& all = *way.readings;
+    std::vector<std::size_t> moved;
+    for (std::size_t i = 0; i < all.oils; ++i)
+      if (x[i] != all.there[i]) moved.push_back(i);
+    std::vector<Counted> counted(all.constants.size());
+    for (std::size_t m = 0; m < counted.size(); ++m) {
+      double value = all.constants[m] + or_zero(way.shift, m);
+      for (const std::size_t i : moved) {
+        const double off = x[i] - all.there[i];
+        value += rows(all, off >= 0)[m * all.oils + i] * off;
+      }
+      counted[m] = {m, value, 0};
+    }
+    const double tail = left_ * static_cast<double>(counted.size());
+    const auto many = std::min(counted.size(), static_cast<std::size_t>(std::ceil(tail - 1e-9)));
+    std::partial_sort(counted.begin(), counted.begin() + static_cast<std::ptrdiff_t>(many),
+                      counted.end(), [](const Counted& a, const Counted& b) {
+                        return a.value != b.value ? a.value < b.value : a.reading < b.reading;
+                      });
+    counted.resize(many);
+    double left = 1;
+    for (Counted& one : counted) {
+      one.weight = std::min(1 / tail, left);
+      left -= one.weight;
+    }
+    counted.back().weight += left;
+    return counted;
+  }
+
+  Found least(std::span<const double> x) const {
+    Found best;
+    for (const Reading& way : ways_) {
+      std::vector<Counted> counted = lowest(way, x);
+      double value = -at_reserve(way.reserve, x);
+      for (const Counted& one : counted) value += one.weight * one.value;
+      if (best.way == nullptr || value < best.value) best = {&way, value, std::move(counted)};
+    }
+    return best;
+  }
+
+  std::vector<Reading> ways_;
+  double left_;  ///< the share of readings that counts
   double steepest_ = 0;
 };
 
 }  // namespace
 
-std::shared_ptr<const Concave> lot_cone(std::vector<double> sizes) {
-  return std::make_shared<LotCone>(std::move(sizes));
+std::shared_ptr<const Concave> less_reserve(LotReserve reserve) {
+  return std::make_shared<LessReserve>(std::move(reserve));
 }
 
-std::shared_ptr<const Concave> lowest_readings(Readings readings, double share) {
-  return std::make_shared<LowestReadings>(std::move(readings), share);
+std::shared_ptr<const Concave> least_reading(std::vector<Reading> ways, double share) {
+  return std::make_shared<LeastReading>(std::move(ways), share);
 }
 
 }  // namespace barwright::solver

@@ -13,6 +13,10 @@
 namespace barwright::solver {
 namespace {
 
+// Which wish binds next is a help, not a proof: it may not take longer than the proof did.
+constexpr std::uint64_t kNextNodes = 2000;
+constexpr int kNextSearches = 20;
+
 /// One side of one wish that can be moved: k > 0 gives way by k steps, k < 0 asks for more.
 struct Knob {
   int wish = -1;
@@ -184,7 +188,11 @@ std::vector<int> Pricing::next_after(const Knob& knob, const Solved& end, int k)
     if (knob.what == Change::What::rule) {
       restated.rules[knob.index].bound = static_cast<int>(std::lround(knob.at(k)));
     }
-    next = find_conflict(moved(knob, knob.at(k)), restated, options_).wishes;
+    SearchOptions brief = options_;
+    brief.most_nodes = kNextNodes;
+    next = find_conflict(moved(knob, knob.at(k)), restated, brief,
+                         {.most_searches = 0, .most_filtering = kNextSearches})
+               .wishes;
   } else {
     next = tight(end.steps);
     for (int wish : tight(best_.steps)) before.push_back(wish);

@@ -43,17 +43,20 @@ enum class End { floor, ceiling };
 Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
                      const SureGround& ground);
 
-/// Returns the same of the difference (bar - yardstick) of a property, in points: both bars are
-/// read together by PropertyModel::readings(), and the value is the mean of the least favourable
-/// readings, as many as the level's share leaves (worst-case: a twentieth), each with the oils at
-/// their worst lots (worst-case) or mean lots less the cone (likely). The yardstick is a bar in the
-/// hand: its lots do not vary.
+/// Returns the same of the difference (bar - yardstick) of a property, in points: the lesser of
+///  - what the lots leave of it. Both bars are made from the same lots of the oils they share: at
+///    their worst lots for the difference (worst-case), or at mean lots less the cone over what the
+///    two bars do not share (likely);
+///  - what the doubt of the model leaves of it, and a noticeable step: both bars are read together
+///    by PropertyModel::readings(), and the value is the mean of the least favourable ones, as many
+///    as the level's share leaves (worst-case: a twentieth). A doubt that no hand can feel costs a
+///    wish nothing; what it is met by in that step is a tie.
 Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
                         const SureGround& ground, const KnownBar& yardstick);
 
 /// Returns what a goal makes the most of: rises with what is sure of the property (`most`: above
 /// the yardstick; otherwise: below it). On even scales points of difference; for keeping and
-/// working time the sure rank on the score's inner scale.
+/// working time the sure distance on the score's inner scale, in halves.
 Form sure_goal(const targets::Subject& subject, const targets::Written& written, bool most,
                const SureGround& ground, const KnownBar& yardstick);
 

@@ -161,6 +161,7 @@ KnownBar old_bar(const SwapJob& job) {
     const auto& candidate = job.blend.candidates.oils[i];
     bar.saponification_value += share * candidate.oil.saponification_value.span.typical;
     bar.iodine_value += share * candidate.oil.iodine_value.span.typical;
+    bar.parts.push_back({candidate.oil, share});
     if (candidate.price_per_kg) {
       bar.price_per_kg += share * *candidate.price_per_kg;
     } else {

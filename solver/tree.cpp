@@ -14,7 +14,10 @@ namespace barwright::solver {
 namespace {
 
 constexpr int kPolishes = 4;
-constexpr double kGuardCut = 0.5;  // steps a part may lie beyond a guard before it is cut
+// How many steps a part may lie beyond a guard before it is cut: first finely, so that a near miss
+// is seen to be one, then coarsely, so that the rows stay few.
+constexpr std::size_t kFineCuts = 200;
+constexpr double kFineCut = 0.01, kCoarseCut = 0.5;
 constexpr std::size_t kOpenBytes = std::size_t(24) << 20;  // parts put aside, at most
 
 class Tree {
@@ -96,6 +99,7 @@ class Tree {
   std::uint64_t nodes_before_ = 0;  ///< those of the trees before this one
   unsigned looks_ = 0;
   int polishes_ = 0;
+  std::size_t guards_cut_ = 0;
   bool stop_ = false;
 };
 
@@ -318,8 +322,10 @@ Tree::Verdict Tree::look(Split& split) {
       }
     }
     if (round < 30 && (!plain_ || whole)) {
-      const auto planes =
-          relaxation_.violated_planes(v, whole ? 1e-9 : 1e-6, whole ? 1e-9 : kGuardCut);
+      const auto planes = relaxation_.violated_planes(v, whole ? 1e-9 : 1e-6,
+                                                      whole                     ? 1e-9
+                                                      : guards_cut_ < kFineCuts ? kFineCut
+                                                                                : kCoarseCut);
       if (!planes.empty()) {
         for (const Row& plane : planes) {
           region_.rows.push_back(plane.a);
@@ -330,6 +336,7 @@ Tree::Verdict Tree::look(Split& split) {
           root_.row_high.push_back(plane.high);
         }
         stats_.cuts += planes.size();
+        guards_cut_ += planes.size();
         engine_->rows_added();
         continue;
       }

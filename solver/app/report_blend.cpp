@@ -86,8 +86,12 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
 }
 
 No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
-           const oils::Library& library, const ReportOptions& options) {
+           const oils::Library& library, const ReportOptions& asked) {
   No no;
+  // What explains a no may be "so far"; the no itself is proved already.
+  constexpr std::uint64_t kNodes = 20000;
+  ReportOptions options = asked;
+  if (options.search.most_nodes == 0) options.search.most_nodes = kNodes;
   const auto& problem = result.formulation.problem;
   const auto& wishes = result.formulation.wishes;
   no.conflict = solver::find_conflict(problem, wishes, options.search);
