@@ -82,6 +82,8 @@ void Problem::validate() const {
     const std::string where = "limit " + std::to_string(r);
     solver::validate(limits[r].form, n, where);
     need(!std::isnan(limits[r].low) && !std::isnan(limits[r].high), where + ": a side is NaN");
+    need(limits[r].low < kInfinity && limits[r].high > -kInfinity,
+         where + ": a side lies beyond every number");
     if (limits[r].low > -kInfinity) validate_guards(limits[r].form, 1, where);
     if (limits[r].high < kInfinity) validate_guards(limits[r].form, -1, where);
   }

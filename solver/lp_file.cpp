@@ -192,4 +192,10 @@ std::string lp_text(const Problem& problem, std::span<const std::string> names) 
   return Writer(problem, names).text();
 }
 
+bool is_guarded(const Problem& problem) {
+  const auto guarded = [](const auto& part) { return !part.form.guards.empty(); };
+  return std::any_of(problem.limits.begin(), problem.limits.end(), guarded) ||
+         std::any_of(problem.goals.begin(), problem.goals.end(), guarded);
+}
+
 }  // namespace barwright::solver

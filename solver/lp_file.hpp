@@ -15,6 +15,10 @@ namespace barwright::solver {
 /// are written with 17 digits, so they read back as they were.
 /// Errors: std::invalid_argument for a goal with curved parts, which the format's common core
 /// cannot hold.
+/// A problem with guards (is_guarded) is refused likewise.
 std::string lp_text(const Problem& problem, std::span<const std::string> names = {});
+
+/// Returns whether lots or doubt make any form of the problem curved.
+bool is_guarded(const Problem& problem);
 
 }  // namespace barwright::solver

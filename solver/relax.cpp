@@ -54,7 +54,8 @@ Relaxation::Relaxation(const Problem& problem, const Goal& goal, std::span<const
                 kTolerance * ceiling.goal->form.scale());
       continue;
     }
-    Curve curve;
+    Curve curve{};
+    curve.guarded = &ceiling.goal->form;
     curve.most = ceiling.most;
     curve.constant = flatten(ceiling.goal->form, curve.linear);
     for (const Pull& pull : ceiling.goal->pulls) {
@@ -220,7 +221,19 @@ std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double t
   };
   const double per_step = 1.0 / problem_.steps;
   const auto oils = v.first(std::size_t(oils_));
-  std::vector<double> x, slopes;
+  std::vector<double> x, slopes(oils.size());
+  // Adds the planes that touch sign * (a form's guards) at v to a; returns their constant.
+  const auto touch = [&](const Form& form, double sign, std::vector<double>& a) {
+    double at_none = 0;
+    for (const Guard& guard : form.guards) {
+      if (x.empty())
+        for (double w : oils) x.push_back(std::max(0.0, w) * per_step);
+      const double weight = sign * guard.weight;
+      at_none += weight * guard.part->plane(x, slopes);
+      for (std::size_t i = 0; i < slopes.size(); ++i) a[i] += weight * slopes[i] * per_step;
+    }
+    return at_none;
+  };
   for (const Plane& plane : concave_) {
     Row row{plane.row, plane.floor, kInfinity};
     if (plane.kinked != nullptr) {
@@ -234,15 +247,7 @@ std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double t
         }
       }
     }
-    if (!plane.guarded->guards.empty() && x.empty()) {
-      slopes.resize(oils.size());
-      for (double w : oils) x.push_back(std::max(0.0, w) * per_step);
-    }
-    for (const Guard& guard : plane.guarded->guards) {
-      const double weight = plane.sign * guard.weight;
-      row.low -= weight * guard.part->plane(x, slopes);
-      for (std::size_t i = 0; i < slopes.size(); ++i) row.a[i] += weight * slopes[i] * per_step;
-    }
+    row.low -= touch(*plane.guarded, plane.sign, row.a);
     offer(std::move(row), plane.guarded->guards.empty() ? tolerance : guard_tolerance);
   }
   for (const Curve& curve : curves_) {
@@ -254,6 +259,7 @@ std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double t
       for (std::size_t j = 0; j < width; ++j) row.a[j] += slope * square.g[j];
       row.high -= square.weight * miss * miss - slope * t0;
     }
+    row.high -= touch(*curve.guarded, 1, row.a);
     offer(std::move(row), tolerance);
   }
   return out;

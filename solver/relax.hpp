@@ -119,6 +119,7 @@ class Relaxation {
     double constant;
     std::vector<Square> squares;
     double most;
+    const Form* guarded;  ///< the goal's own form
   };
   std::vector<Curve> curves_;
 };

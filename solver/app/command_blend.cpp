@@ -25,6 +25,10 @@ struct BlendOptions {
   std::string within;
   std::string save;
   std::string lp;
+  int try_lots = 0;
+  std::uint64_t seed = 1;
+  std::string lots;
+  std::string oil;
   int answers = 1;
   std::string apart = "10 %";
 };
@@ -59,6 +63,22 @@ std::string diagnostics(const solver::BlendJob& job) {
   return out;
 }
 
+oils::MeasuredLots measured_lots(const BlendOptions& options, const solver::BlendJob& job,
+                                 const oils::Library& library) {
+  if (options.oil.empty()) {
+    throw UsageError{"--lots needs --oil: which oil these lots are of, e.g. --oil olive"};
+  }
+  for (const auto& candidate : job.candidates.oils) {
+    if (candidate.oil.name == options.oil) return oils::read_lots(options.lots, candidate.oil);
+  }
+  const oils::Oil* oil = library.find(options.oil);
+  if (oil == nullptr) {
+    throw UsageError{
+        fmt::format("--oil {}: no oil we know. {}", options.oil, library.remedy_for(options.oil))};
+  }
+  return oils::read_lots(options.lots, *oil);
+}
+
 Outcome blend(const BlendOptions& options) {
   ReportOptions how;
   how.answers = options.answers;
@@ -69,8 +89,17 @@ Outcome blend(const BlendOptions& options) {
   }
   const oils::Library library = load_library(options.common);
   const solver::BlendJob job = solver::read_blend_job(options.brief, library);
+  how.try_lots = options.try_lots;
+  how.seed = options.seed;
+  if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
+  how.measured_file = options.lots;
   const BlendReport report = report_blend(job, library, how);
   if (!options.lp.empty()) {
+    if (solver::is_guarded(report.result.formulation.problem)) {
+      throw UsageError{
+          "--lp: at this sureness the question is not linear, and the LP format cannot hold it. "
+          "Write it with 'sureness: typical'."};
+    }
     std::vector<std::string> names;
     for (const auto& candidate : job.candidates.oils) names.push_back(candidate.oil.name);
     write_new_file(options.lp, solver::lp_text(report.result.formulation.problem, names));
@@ -97,6 +126,14 @@ void add_blend(CLI::App& app, Action& action) {
   command->add_option("--apart", options->apart,
                       "Least share moved between any two of them (10 % unless stated)");
   command->add_option("--save", options->save, "Also write the recipe to this new file");
+  command
+      ->add_option("--try-lots", options->try_lots,
+                   "Make the recipe from so many drawn lots and count how often each wish holds")
+      ->check(CLI::Range(1, 10000000));
+  command->add_option("--seed", options->seed, "Which lots are drawn (1 unless stated)");
+  command->add_option("--lots", options->lots,
+                      "A CSV file of fatty-acid analyses, tried as the lots of --oil");
+  command->add_option("--oil", options->oil, "Which oil the lots in --lots are of");
   command->add_option("--lp", options->lp,
                       "Also write the question in LP format to this new file, for other solvers");
   add_common(*command, options->common);

@@ -3,7 +3,9 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "solver/app/json_sureness.hpp"
 #include "solver/app/text_blend.hpp"
+#include "solver/app/text_sureness.hpp"
 
 namespace barwright::app {
 namespace {
@@ -270,14 +272,18 @@ std::string json_blend(const BlendReport& report) {
       one["value"] = finite(verdict.value * wish.per_unit);
       one["low"] = finite(verdict.low * wish.per_unit);
       one["high"] = finite(verdict.high * wish.per_unit);
+      one["level"] = targets::words(wish.level);
+      one["tie"] = inside_the_doubt(report, verdict);
       wishes.push_back(std::move(one));
     }
     object["wishes"] = wishes;
+    if (report.trial) object["lots_tried"] = json_trial(report);
     object["limits"] = limits_json(report);
     object["recipe"] = json_recipe(result.recipe);
     object["cautions"] = report.cautions;
     if (report.alternatives) add_alternatives(object, report);
   }
+  if (report.sureness) object["sureness"] = json_sureness(report);
   if (report.no) add_no(object, report, *report.no);
   object["search"] = {{"nodes", result.answer.stats.nodes}, {"cuts", result.answer.stats.cuts}};
   return object.dump(2) + "\n";

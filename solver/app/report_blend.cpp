@@ -85,13 +85,19 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
     no.purchase_names.push_back(candidate.oil.name);
 }
 
+// What explains a proved answer may be "so far" itself, and takes an end that is the same on every
+// machine.
+solver::SearchOptions explaining(solver::SearchOptions options) {
+  constexpr std::uint64_t kNodes = 20000;
+  if (options.most_nodes == 0) options.most_nodes = kNodes;
+  return options;
+}
+
 No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
            const oils::Library& library, const ReportOptions& asked) {
   No no;
-  // What explains a no may be "so far"; the no itself is proved already.
-  constexpr std::uint64_t kNodes = 20000;
   ReportOptions options = asked;
-  if (options.search.most_nodes == 0) options.search.most_nodes = kNodes;
+  options.search = explaining(asked.search);
   const auto& problem = result.formulation.problem;
   const auto& wishes = result.formulation.wishes;
   no.conflict = solver::find_conflict(problem, wishes, options.search);
@@ -148,7 +154,14 @@ BlendReport report_blend(const solver::BlendJob& job, const oils::Library& libra
   if (result.answer.status == solver::Status::infeasible) {
     report.no = why_not(job, result, library, options);
   }
+  if (options.teach && solver::asks_for_sureness(job.brief)) {
+    report.sureness = solver::price_of_sureness(job, result, {}, explaining(options.search));
+  }
   if (!result.has_blend()) return report;
+  if (options.try_lots > 0 || options.measured) {
+    report.trial = solver::try_lots(job, result, options.try_lots, options.seed, options.measured);
+    if (options.measured) report.trial_of = options.measured->oil + " in " + options.measured_file;
+  }
   std::vector<targets::NamedPart> parts;
   for (const std::size_t i : result.used) {
     const auto& candidate = job.candidates.oils[i];

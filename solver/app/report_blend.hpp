@@ -12,6 +12,8 @@
 #include "solver/prices.hpp"
 #include "solver/purchases.hpp"
 #include "solver/reach.hpp"
+#include "solver/sureness.hpp"
+#include "solver/try_lots.hpp"
 #include "targets/lean.hpp"
 #include "targets/model.hpp"
 
@@ -58,6 +60,9 @@ struct BlendReport {
   std::optional<solver::Alternatives> alternatives;
   std::vector<std::string> cautions;
   std::optional<No> no;
+  std::optional<solver::SurenessPrice> sureness;  ///< when more than typical lots is asked for
+  std::optional<solver::LotTrial> trial;
+  std::string trial_of;  ///< the oil whose lots were measured, and where; may be empty
 };
 
 /// How an answer is worked out beside the search itself.
@@ -66,6 +71,10 @@ struct ReportOptions {
   int answers = 1;      ///< how many blends in all
   double apart = 0.10;  ///< share moved between any two of them
   bool teach = true;    ///< what binds and what it costs
+  int try_lots = 0;     ///< lots to try the recipe with
+  std::uint64_t seed = 1;
+  std::optional<oils::MeasuredLots> measured;  ///< lots of one oil, tried in place of drawn ones
+  std::string measured_file;
 };
 
 /// Returns the finished report: properties with their doubt, cost, what binds, or why not.

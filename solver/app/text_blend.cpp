@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/app/text_sureness.hpp"
 #include "solver/recipe_request.hpp"
 #include "solver/sizing.hpp"
 #include "targets/words.hpp"
@@ -70,7 +71,7 @@ void show_wishes(Screen& screen, const BlendReport& report) {
     rows.push_back({asked.words,
                     asked.compared ? fmt::format("{} {}", signed_points(value), asked.unit)
                                    : in_unit(asked, value),
-                    "kept"});
+                    "kept" + sure_words(report, verdict)});
   }
   if (rows.empty()) return;
   screen.heading("YOUR WISHES");
@@ -210,6 +211,7 @@ std::string text_blend(const BlendReport& report, bool colour) {
     screen.title(brief.name);
     screen.blank();
     show_no(screen, report);
+    show_sureness(screen, report);
     return screen.text();
   }
   screen.title(brief.name, size_words(brief, result.recipe));
@@ -218,6 +220,8 @@ std::string text_blend(const BlendReport& report, bool colour) {
   show_recipe(screen, result.recipe, solver::scales(brief.scale));
   show_comparison(screen, report.properties, report.compared.name);
   show_wishes(screen, report);
+  show_trial(screen, report);
+  show_sureness(screen, report);
   show_prices(screen, report);
   show_cost(screen, report);
   show_alternatives(screen, report);

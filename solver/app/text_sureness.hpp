@@ -1,0 +1,23 @@
+#pragma once
+
+#include <string>
+
+#include "solver/app/report_blend.hpp"
+#include "solver/app/screen.hpp"
+
+namespace barwright::app {
+
+/// Returns whether a wish that compares with the maker's bar is met, but only by less than the
+/// doubt of the model: the 5th (or 95th) percentile of the difference misses it.
+bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict);
+
+/// Returns what stands behind "kept": ", likely 95 %", ", within the doubt: a tie", or nothing.
+std::string sure_words(const BlendReport& report, const solver::Verdict& verdict);
+
+/// Shows how the wishes fared over the lots tried.
+void show_trial(Screen& screen, const BlendReport& report);
+
+/// Shows what being so sure costs, in one sentence.
+void show_sureness(Screen& screen, const BlendReport& report);
+
+}  // namespace barwright::app
