@@ -1,8 +1,51 @@
 #include "solver/buying_joint.hpp"
 
+#include <algorithm>
+#include <memory>
 #include <utility>
 
 namespace barwright::solver {
+namespace {
+
+// A concave part of one bar's shares, over the variables of the joint problem: the bar's shares are
+// linear in them, so it stays concave, and its planes stay planes.
+class OfOneBar final : public Concave {
+ public:
+  /// `oil_of`: per variable the oil it is a part of, -1 for variables of other bars.
+  OfOneBar(std::shared_ptr<const Concave> part, std::vector<int> oil_of, std::size_t oils,
+           double factor)
+      : part_(std::move(part)), oil_of_(std::move(oil_of)), oils_(oils), factor_(factor) {}
+
+  double at(std::span<const double> x) const override { return part_->at(shares(x)); }
+  double plane(std::span<const double> x, std::span<double> slope) const override {
+    std::vector<double> inner(oils_);
+    const double at_none = part_->plane(shares(x), inner);
+    for (std::size_t v = 0; v < oil_of_.size(); ++v)
+      slope[v] = oil_of_[v] < 0 ? 0 : factor_ * inner[static_cast<std::size_t>(oil_of_[v])];
+    return at_none;
+  }
+  double steepest() const override { return factor_ * part_->steepest(); }
+  bool same(std::size_t a, std::size_t b) const override {
+    if (oil_of_[a] == oil_of_[b]) return true;
+    return oil_of_[a] >= 0 && oil_of_[b] >= 0 &&
+           part_->same(static_cast<std::size_t>(oil_of_[a]), static_cast<std::size_t>(oil_of_[b]));
+  }
+
+ private:
+  std::vector<double> shares(std::span<const double> x) const {
+    std::vector<double> out(oils_, 0.0);
+    for (std::size_t v = 0; v < oil_of_.size(); ++v)
+      if (oil_of_[v] >= 0) out[static_cast<std::size_t>(oil_of_[v])] += factor_ * x[v];
+    return out;
+  }
+
+  std::shared_ptr<const Concave> part_;
+  std::vector<int> oil_of_;
+  std::size_t oils_;
+  double factor_;
+};
+
+}  // namespace
 
 Joint::Joint(const BuyingQuestion& question, std::vector<JointColumn> columns, bool relaxed)
     : question_(question), columns_(std::move(columns)) {
@@ -67,6 +110,14 @@ Form Joint::mapped(const Form& form, std::size_t bar) const {
   out.linear = spread(form.linear, bar);
   for (const auto& kink : form.kinks) {
     out.kinks.push_back({kink.weight, spread(kink.slope, bar), kink.cap});
+  }
+  if (form.guards.empty()) return out;
+  std::vector<int> oil_of(out.linear.size(), -1);
+  for (std::size_t c = 0; c < columns_.size(); ++c) oil_of[variable(bar, c)] = columns_[c].oil;
+  for (const auto& guard : form.guards) {
+    out.guards.push_back(
+        {guard.weight, std::make_shared<OfOneBar>(guard.part, oil_of, form.linear.size(),
+                                                  static_cast<double>(question_.bars.size()))});
   }
   return out;
 }

@@ -7,22 +7,41 @@
 #include "solver/engine.hpp"
 
 namespace barwright::solver {
+namespace {
+
+// Of planes: more rounds, and nearer ones, tighten a bound that need not be tight.
+constexpr int kMostRounds = 30;
+constexpr double kBroken = 1e-4;
+
+}  // namespace
 
 Relaxed relaxed(const Problem& problem, const Goal& goal) {
   Relaxed out;
   const Relaxation relaxation(problem, goal, {}, false);
-  const Region region(problem, relaxation);
+  Region region(problem, relaxation);
   if (region.is_void()) {
     out.empty = true;
     return out;
   }
   const auto engine = make_simplex(relaxation, region);
   engine->load({}, -1);
-  const Outcome outcome = engine->solve(kInfinity);
   Bound bound;
-  if (outcome == Outcome::empty && proves_empty(region, engine->multipliers(), bound)) {
-    out.empty = true;
-    return out;
+  // Concave parts are followed by planes where the point breaks them: any number of them is sound.
+  for (int round = 0;; ++round) {
+    const Outcome outcome = engine->solve(kInfinity);
+    if (outcome == Outcome::empty && proves_empty(region, engine->multipliers(), bound)) {
+      out.empty = true;
+      return out;
+    }
+    if (outcome != Outcome::solved || round == kMostRounds) break;
+    const auto planes = relaxation.violated_planes(engine->point(), kBroken, kBroken);
+    if (planes.empty()) break;
+    for (const Row& plane : planes) {
+      region.rows.push_back(plane.a);
+      region.row_low.push_back(plane.low);
+      region.row_high.push_back(plane.high);
+    }
+    engine->rows_added();
   }
   LinearGoal linear;
   linear.constant = relaxation.constant;

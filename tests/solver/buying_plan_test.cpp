@@ -6,7 +6,10 @@
 #include <map>
 #include <random>
 
+#include "solver/checker.hpp"
 #include "solver/explore_prices.hpp"
+#include "solver/guards.hpp"
+#include "solver/relaxed.hpp"
 
 using namespace barwright;
 using namespace barwright::solver;
@@ -51,6 +54,28 @@ BuyingQuestion small(Random& dice) {
   out.most_new = dice.below(3);
   out.delivery = {4, 18};
   return out;
+}
+
+// What lots of the oils may take from each bar's floor, and, against a bar in the hand, from its
+// difference: as wishes kept for likely lots carry them.
+void make_sure(BuyingQuestion& question, Random& dice) {
+  for (auto& bar : question.bars) {
+    Form& form = bar.problem.limits[0].form;
+    std::vector<double> sizes, there = {0.2, 0, 0.8, 0};
+    for (int i = 0; i < 4; ++i) sizes.push_back(3 * dice.unit());
+    if (dice.below(2) == 0) {
+      form.guards.push_back({0.5 + dice.unit(), less_reserve({sizes})});
+      continue;
+    }
+    auto all = std::make_shared<Readings>();
+    all->oils = 4;
+    all->there = there;
+    for (int r = 0; r < 5; ++r) {
+      for (int i = 0; i < 4; ++i) all->above.push_back(4 * dice.unit() - 2);
+      all->constants.push_back(dice.unit() - 0.5);
+    }
+    form.guards.push_back({1, least_reading({{all, {sizes, there}, {}}}, 0.7)});
+  }
 }
 
 constexpr int kMostMoney = 120;  // all prices are whole, and no plan of these costs more
@@ -143,6 +168,48 @@ TEST_CASE("the least cash out is what counting every blend and purchase finds", 
   CHECK(found > 40);
   CHECK(none > 6);
   CHECK(freed > 6);
+}
+
+TEST_CASE("a plan keeps what is sure: counting finds the same least cash", "[buying][guards]") {
+  Random dice{std::mt19937_64(19)};
+  int found = 0, none = 0, dearer = 0;
+  for (int round = 0; round < 80; ++round) {
+    BuyingQuestion question = small(dice);
+    const double typical = counted(question);
+    make_sure(question, dice);
+    const double expected = counted(question);
+    const BuyingPlan plan = plan_buying(question);
+    CAPTURE(round, expected);
+    CHECK(plan.proved);
+    REQUIRE(plan.found == std::isfinite(expected));
+    (plan.found ? found : none) += 1;
+    dearer += expected > typical + 0.5 && std::isfinite(expected);
+    if (!plan.found) continue;
+    CHECK(plan.cash() == Approx(expected).margin(1e-9));
+    for (std::size_t b = 0; b < question.bars.size(); ++b)
+      CHECK(check_steps(question.bars[b].problem, plan.steps[b]).empty());
+  }
+  CHECK(found > 20);
+  CHECK(none > 6);
+  CHECK(dearer > 4);  // else the guards would not have been noticed
+}
+
+TEST_CASE("the relaxation of a sure wish is as tight as planes make it", "[buying][guards]") {
+  // 10 less the reserve: half of each oil reads 10 - 6 / sqrt(2), all of one reads 4.
+  Problem problem;
+  problem.steps = 100;
+  problem.oils.assign(2, {.least = 1, .most = 100});
+  Form form{10, {0, 0}, {}};
+  form.guards.push_back({1, less_reserve({{6, 6}})});
+  problem.limits.push_back({form, 5.0, kInfinity, 0});
+  Goal goal;
+  goal.form.linear = {1, 0};
+  // sqrt(36 x^2 + 36 (1 - x)^2) <= 5 from x = (1 - sqrt(2 * 25 / 36 - 1)) / 2 on.
+  const Relaxed solved = relaxed(problem, goal);
+  CHECK_FALSE(solved.empty);
+  CHECK(solved.bound == Approx((1 - std::sqrt(50.0 / 36 - 1)) / 2).margin(1e-3));
+  problem.limits[0].low = 6;  // 10 - 6 / sqrt(2) = 5.76 is the most
+  CHECK(relaxed(problem, goal).empty);
 }
 
 TEST_CASE("a plan uses no more than it has, and its blends keep their limits", "[buying]") {
