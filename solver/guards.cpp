@@ -69,8 +69,9 @@ class LeastReading final : public Concave {
       throw std::invalid_argument("least_reading: a way and a share below 1 are needed");
     for (const Reading& way : ways_) {
       const Readings& all = *way.readings;
-      if (all.constants.empty() || all.above.size() != all.constants.size() * all.oils ||
-          all.there.size() != all.oils || way.reserve.sizes.size() != all.oils)
+      if (all.constants.empty() || all.constants.size() % all.planes != 0 ||
+          all.above.size() != all.constants.size() * all.oils || all.there.size() != all.oils ||
+          way.reserve.sizes.size() != all.oils)
         throw std::invalid_argument("least_reading: the parts do not fit together");
       steepest_ = std::max({steepest_, largest(all.above) + largest(way.reserve.sizes),
                             largest(all.below) + largest(way.reserve.sizes)});
@@ -84,7 +85,7 @@ class LeastReading final : public Concave {
     std::fill(slope.begin(), slope.end(), 0.0);
     for (const Counted& one : found.counted) {
       for (std::size_t i = 0; i < all.oils; ++i)
-        slope[i] += one.weight * rows(all, x[i] >= all.there[i])[one.reading * all.oils + i];
+        slope[i] += one.weight * rows(all, x[i] >= all.there[i])[one.plane * all.oils + i];
     }
     slope_reserve(found.way->reserve, x, slope);
     return through(found.value, x, slope);
@@ -94,7 +95,7 @@ class LeastReading final : public Concave {
 
  private:
   struct Counted {
-    std::size_t reading = 0;
+    std::size_t plane = 0;
     double value = 0;
     double weight = 0;
   };
@@ -114,20 +115,21 @@ class LeastReading final : public Concave {
     std::vector<std::size_t> moved;
     for (std::size_t i = 0; i < all.oils; ++i)
       if (x[i] != all.there[i]) moved.push_back(i);
-    std::vector<Counted> counted(all.constants.size());
-    for (std::size_t m = 0; m < counted.size(); ++m) {
-      double value = all.constants[m] + or_zero(way.shift, m);
+    std::vector<Counted> counted(all.constants.size() / all.planes);
+    for (std::size_t p = 0; p < all.constants.size(); ++p) {
+      const std::size_t m = p / all.planes;
+      double value = all.constants[p] + or_zero(way.shift, m);
       for (const std::size_t i : moved) {
         const double off = x[i] - all.there[i];
-        value += rows(all, off >= 0)[m * all.oils + i] * off;
+        value += rows(all, off >= 0)[p * all.oils + i] * off;
       }
-      counted[m] = {m, value, 0};
+      if (p % all.planes == 0 || value < counted[m].value) counted[m] = {p, value, 0};
     }
     const double tail = left_ * static_cast<double>(counted.size());
     const auto many = std::min(counted.size(), static_cast<std::size_t>(std::ceil(tail - 1e-9)));
     std::partial_sort(counted.begin(), counted.begin() + static_cast<std::ptrdiff_t>(many),
                       counted.end(), [](const Counted& a, const Counted& b) {
-                        return a.value != b.value ? a.value < b.value : a.reading < b.reading;
+                        return a.value != b.value ? a.value < b.value : a.plane < b.plane;
                       });
     counted.resize(many);
     double left = 1;

@@ -19,14 +19,16 @@ struct LotReserve {
   double rest = 0;
 };
 
-/// Readings of a difference under many sets of constants: reading m is
-///   constants_m + sum over i of d_i (d_i >= 0 ? above : below)_mi,   d = x - there.
+/// Readings of a difference under many sets of constants: a reading is the least of its planes,
+/// and plane p is
+///   constants_p + sum over i of d_i (d_i >= 0 ? above : below)_pi,   d = x - there.
 struct Readings {
   std::size_t oils = 0;
+  std::size_t planes = 1;         ///< per reading
   std::vector<double> there;      ///< per oil
-  std::vector<double> above;      ///< readings * oils
+  std::vector<double> above;      ///< readings * planes * oils
   std::vector<double> below;      ///< no less than above; empty: the same
-  std::vector<double> constants;  ///< per reading
+  std::vector<double> constants;  ///< readings * planes
 };
 
 /// Returns -reserve(x), followed by planes through the chain rule (the reserve is convex).

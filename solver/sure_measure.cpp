@@ -5,6 +5,7 @@
 
 #include "solver/blend_forms.hpp"
 #include "solver/guards.hpp"
+#include "solver/sure_comparison.hpp"
 #include "targets/words.hpp"
 
 namespace barwright::solver {
@@ -14,17 +15,6 @@ using targets::PropertyForm;
 using targets::Sureness;
 using targets::Weights;
 using Kind = targets::Subject::Kind;
-
-Weights times(const Weights& weights, double factor) {
-  Weights out = weights;
-  for (double& w : out) w *= factor;
-  return out;
-}
-Weights plus(const Weights& a, const Weights& b) {
-  Weights out = a;
-  for (std::size_t k = 0; k < out.size(); ++k) out[k] += b[k];
-  return out;
-}
 
 // What the lots leave of a linear figure: value . x, less the cone over sizes.
 struct Left {
@@ -211,201 +201,6 @@ void need_form(const targets::Subject& subject, const targets::Written& written)
                "add ', typical' to this wish, or wish for thrift instead");
 }
 
-// Which side of its bend a property is on: helped along, or at its cap.
-enum class Side { along, cap };
-
-// The yardstick's oils beside the candidates: `there` of each candidate, the rest by themselves.
-struct Placed {
-  std::vector<double> there;
-  std::vector<const KnownPart*> apart;
-};
-
-Placed place(const KnownBar& yardstick, std::span<const Candidate> candidates) {
-  Placed out;
-  out.there.assign(candidates.size(), 0.0);
-  for (const KnownPart& part : yardstick.parts) {
-    const auto found = std::find_if(candidates.begin(), candidates.end(), [&](const Candidate& c) {
-      return c.oil.name == part.oil.name;
-    });
-    if (found == candidates.end()) {
-      out.apart.push_back(&part);
-    } else {
-      out.there[static_cast<std::size_t>(found - candidates.begin())] += part.share;
-    }
-  }
-  return out;
-}
-
-// sign * (bar - yardstick) of one property, on its inner scale divided by its half where the scale
-// is curved, with the yardstick's lots drawn together with the bar's.
-class Comparison {
- public:
-  // What is drawn: the lots, the model's constants, or both at once.
-  enum class Drawn { lots, constants, both };
-
-  Comparison(const targets::Subject& subject, double sign, const SureGround& ground,
-             const KnownBar& yardstick)
-      : property_(subject.property),
-        sign_(sign),
-        ground_(ground),
-        yardstick_(yardstick),
-        placed_(place(yardstick, ground.candidates)),
-        worst_(ground.level == Sureness::worst_case) {
-    std::vector<Candidate> apart;
-    for (const KnownPart* part : placed_.apart) apart.push_back({part->oil, {}, false, {}, {}});
-    apart_ = lot_book(apart, !worst_);
-    means_ = middles(ground.book);
-    apart_means_ = middles(apart_);
-  }
-
-  // A floor keeps both sides of the bar's bend against the yardstick's own side; a ceiling both
-  // sides of the yardstick's against the bar on that side: no less strict, and the maker's own bar
-  // is 0 against itself either way.
-  std::vector<Reading> ways(Drawn drawn) const {
-    const PropertyForm central = ground_.model.form(property_, ground_.settings);
-    if (central.bends.empty()) return {way(Side::cap, Side::cap, drawn)};
-    const targets::Bend& bend = central.bends.front();
-    const Side own =
-        targets::weigh(bend.slope, yardstick_.composition) < bend.cap ? Side::along : Side::cap;
-    if (sign_ * bend.weight > 0) return {way(Side::along, own, drawn), way(Side::cap, own, drawn)};
-    return {way(own, Side::along, drawn), way(own, Side::cap, drawn)};
-  }
-
-  // The yardstick's own score, points, in every reading of a way so drawn.
-  std::vector<double> yardstick_scores(Drawn drawn) const {
-    std::vector<double> out;
-    for (const auto& model : models(drawn))
-      out.push_back(model.value(property_, yardstick_composition(), yardstick_.settings));
-    return out;
-  }
-
- private:
-  struct Line {
-    Weights weights;
-    double constant = 0;
-  };
-
-  static Line line(const PropertyForm& form, Side side, double factor) {
-    Line out{times(form.linear, factor), factor * form.constant};
-    if (form.bends.empty()) return out;
-    const targets::Bend& bend = form.bends.front();
-    if (side == Side::along) {
-      out.weights = plus(out.weights, times(bend.slope, factor * bend.weight));
-    } else {
-      out.constant += factor * bend.weight * bend.cap;
-    }
-    return out;
-  }
-
-  std::span<const targets::PropertyModel> models(Drawn drawn) const {
-    if (drawn == Drawn::lots) return {&ground_.model, 1};
-    return ground_.model.readings();
-  }
-
-  // The lots that stand for an oil where lots are not drawn.
-  static std::vector<targets::Composition> middles(const LotBook& book) {
-    std::vector<targets::Composition> out;
-    for (const auto& sample : book.samples) out.push_back(sample.mean());
-    for (std::size_t i = out.size(); i < book.ranges.size(); ++i)
-      out.push_back(book.ranges[i].typical);
-    return out;
-  }
-
-  targets::Composition yardstick_composition() const {
-    std::vector<targets::Composition> parts = means_;
-    std::vector<double> shares = placed_.there;
-    for (std::size_t j = 0; j < apart_means_.size(); ++j) {
-      parts.push_back(apart_means_[j]);
-      shares.push_back(placed_.apart[j]->share);
-    }
-    return targets::mix(parts, shares);
-  }
-
-  Reading way(Side bar, Side known, Drawn drawn) const {
-    auto out = std::make_shared<Readings>();
-    const std::size_t oils = ground_.candidates.size();
-    out->oils = oils;
-    out->there = placed_.there;
-    const bool extremes = worst_ && drawn != Drawn::constants;
-    for (const auto& model : models(drawn)) {
-      const PropertyForm form = model.form(property_, ground_.settings);
-      const PropertyForm there = model.form(property_, yardstick_.settings);
-      const double half = form.rising() ? 1 : form.scale_parameter;
-      add(*out, line(form, bar, sign_ / half), line(there, known, sign_ / half), extremes);
-    }
-    LotReserve reserve{std::vector<double>(oils, 0.0)};
-    if (!worst_ && drawn != Drawn::constants) reserve = reserve_of(bar, known);
-    return {out, std::move(reserve), {}};
-  }
-
-  // bar . x - known . there = bar . (x - there) + (bar - known) . there
-  void add(Readings& out, const Line& bar, const Line& known, bool extremes) const {
-    const Weights change = plus(bar.weights, times(known.weights, -1));
-    double constant = bar.constant - known.constant;
-    for (std::size_t i = 0; i < out.oils; ++i) {
-      const double there = placed_.there[i];
-      if (!extremes) {
-        out.above.push_back(targets::weigh(bar.weights, means_[i]));
-        if (there > 0) constant += there * targets::weigh(change, means_[i]);
-        continue;
-      }
-      const auto& range = ground_.book.ranges[i];
-      out.above.push_back(least_of(bar.weights, range));
-      out.below.push_back(there > 0 ? -least_of(times(bar.weights, -1), range) : out.above.back());
-      if (there > 0) constant += there * least_of(change, range);
-    }
-    for (std::size_t j = 0; j < placed_.apart.size(); ++j) {
-      const Weights away = times(known.weights, -placed_.apart[j]->share);
-      constant +=
-          extremes ? least_of(away, apart_.ranges[j]) : targets::weigh(away, apart_means_[j]);
-    }
-    out.constants.push_back(constant);
-  }
-
-  static double least_of(const Weights& weights, const targets::LotRange& range) {
-    return targets::weigh(weights, targets::extreme_lot(range, weights, false));
-  }
-
-  LotReserve reserve_of(Side bar, Side known) const {
-    LotReserve out;
-    out.sizes.assign(ground_.candidates.size(), 0.0);
-    const PropertyForm form = ground_.model.form(property_, ground_.settings);
-    const PropertyForm there = ground_.model.form(property_, yardstick_.settings);
-    const double half = form.rising() ? 1 : form.scale_parameter;
-    const Line mine = line(form, bar, sign_ / half), theirs = line(there, known, sign_ / half);
-    const Weights change = plus(mine.weights, times(theirs.weights, -1));
-    out.there = placed_.there;
-    out.besides.assign(out.sizes.size(), 0.0);
-    for (std::size_t i = 0; i < out.sizes.size(); ++i) {
-      const auto& sample = ground_.book.samples[i];
-      // Either way: what the bar has less of counts the other way round.
-      out.sizes[i] = std::max(kept(sample, mine.weights, false), kept(sample, mine.weights, true));
-      if (out.there[i] > 0) out.besides[i] = out.there[i] * kept(sample, change, false);
-    }
-    double squares = 0;
-    for (std::size_t j = 0; j < placed_.apart.size(); ++j) {
-      const double part = placed_.apart[j]->share * kept(apart_.samples[j], theirs.weights, true);
-      squares += part * part;
-    }
-    out.rest = std::sqrt(squares);
-    return out;
-  }
-
-  double kept(const targets::LotSample& sample, const Weights& weights, bool most) const {
-    const double share = ground_.level.share;
-    return targets::deviations(share) * sample.spread(weights, share, most).size;
-  }
-
-  targets::Property property_;
-  double sign_;
-  const SureGround& ground_;
-  const KnownBar& yardstick_;
-  Placed placed_;
-  bool worst_;
-  LotBook apart_;
-  std::vector<targets::Composition> means_, apart_means_;
-};
-
 Form kept_of(std::vector<Reading> ways, double share, std::size_t oils) {
   Form form;
   form.linear.assign(oils, 0.0);
@@ -461,7 +256,6 @@ Measure sure_difference(const targets::Subject& subject, const targets::Written&
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(central, end);
   const Comparison comparison(subject, sign, ground, yardstick);
-  using Drawn = Comparison::Drawn;
   const std::vector<Reading> lots = comparison.ways(Drawn::lots);
   const std::vector<Reading> constants = comparison.ways(Drawn::constants);
   const double share = share_of(ground.level);
@@ -485,19 +279,17 @@ Measure sure_difference(const targets::Subject& subject, const targets::Written&
   const double turn = end == End::floor ? 1 : -1;
   // With u / half = 100 / score - 1, score >= known + level exactly when u / half has moved from
   // the known bar's by no more than 100 / (known + level) - 100 / known.
-  const auto room = [sign](const std::vector<double>& known, double level) {
-    std::vector<double> shift;
-    for (const double score : known) {
-      const double wanted = std::max(score + level, 0.01);
-      shift.push_back(-sign * (100 / wanted - 100 / std::max(score, 0.01)));
-    }
-    return shift;
+  const auto room = [sign](double known, double level) {
+    return -sign * (100 / std::max(known + level, 0.01) - 100 / std::max(known, 0.01));
   };
-  out.form = [=, known = comparison.yardstick_scores(Drawn::lots),
+  out.form = [=, range = comparison.yardstick_range(),
               read = comparison.yardstick_scores(Drawn::constants)](double level) {
     std::vector<Reading> all;
-    put(all, lots, room(known, level));
-    put(all, constants, room(read, level - turn * felt));
+    // That room rises or falls with the known score, so one end of its range is the safe one.
+    put(all, lots, {std::min(room(range.first, level), room(range.second, level))});
+    std::vector<double> shift;
+    for (const double known : read) shift.push_back(room(known, level - turn * felt));
+    put(all, constants, shift);
     return scaled(kept_of(std::move(all), share, oils), turn);
   };
   out.at = [form = out.form, turn](std::span<const double> x) {
@@ -517,7 +309,7 @@ Form sure_goal(const targets::Subject& subject, const targets::Written& written,
   need_form(subject, written);
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(central, end);
-  return kept_of(Comparison(subject, sign, ground, yardstick).ways(Comparison::Drawn::both),
+  return kept_of(Comparison(subject, sign, ground, yardstick).ways(Drawn::both),
                  share_of(ground.level), ground.candidates.size());
 }
 

@@ -77,14 +77,18 @@ double weigh(const Weights& weights, const Composition& composition) {
   return std::inner_product(parts.begin(), parts.end(), weights.begin(), 0.0);
 }
 
-Composition draw_lot(const LotRange& range, std::mt19937_64& bits) {
+namespace {
+
+// A lot from one number in [0, 1) per varying figure, taken in order from `next`.
+template <typename Next>
+Composition lot_from(const LotRange& range, Next&& next) {
   Composition out = range.typical;
   double over = 0;  // how far the acids' sum has moved from the typical one
   double below = 0, above = 0;
   for (std::size_t k = 0; k < core::kFattyAcidCount; ++k) {
     if (!(range.high[k] > range.low[k])) continue;
     double& acid = out.acids[k];
-    acid = triangular(range.low[k], range.typical.acids[k], range.high[k], uniform(bits));
+    acid = triangular(range.low[k], range.typical.acids[k], range.high[k], next());
     over += acid - range.typical.acids[k];
     below += acid - range.low[k];
     above += range.high[k] - acid;
@@ -94,9 +98,24 @@ Composition draw_lot(const LotRange& range, std::mt19937_64& bits) {
     double& acid = out.acids[k];
     acid += part * (over > 0 ? range.low[k] - acid : range.high[k] - acid);
   }
-  out.unsaponifiable = triangular(range.unsaponifiable_low, range.typical.unsaponifiable,
-                                  range.unsaponifiable_high, uniform(bits));
+  if (range.unsaponifiable_high > range.unsaponifiable_low)
+    out.unsaponifiable = triangular(range.unsaponifiable_low, range.typical.unsaponifiable,
+                                    range.unsaponifiable_high, next());
   return out;
+}
+
+// Returns 0 .. count-1 in a drawn order.
+std::vector<std::size_t> shuffled(std::size_t count, std::mt19937_64& bits) {
+  std::vector<std::size_t> out(count);
+  std::iota(out.begin(), out.end(), std::size_t{0});
+  for (std::size_t i = count; i > 1; --i) std::swap(out[i - 1], out[bits() % i]);
+  return out;
+}
+
+}  // namespace
+
+Composition draw_lot(const LotRange& range, std::mt19937_64& bits) {
+  return lot_from(range, [&] { return uniform(bits); });
 }
 
 double draw_figure(const core::Span& span, std::mt19937_64& bits) {
@@ -119,9 +138,16 @@ LotSample::LotSample(const oils::Oil& oil, const LotRange& range) : typical_(ran
   if (range.unsaponifiable_high > range.unsaponifiable_low) varied_.push_back(kUnsaponifiable);
   if (varied_.empty()) return;
   std::mt19937_64 bits(seed_of(oil.name));
+  // Each figure takes every kDraws-th of its law once, in an order of its own (a Latin hypercube:
+  // McKay, Beckman and Conover 1979; recalled): means come out some ten times nearer.
+  std::vector<std::vector<std::size_t>> orders;
+  for (std::size_t v = 0; v < varied_.size(); ++v) orders.push_back(shuffled(kDraws, bits));
   values_.reserve(kDraws * varied_.size());
   for (std::size_t draw = 0; draw < kDraws; ++draw) {
-    const auto parts = components(draw_lot(range, bits));
+    std::size_t figure = 0;
+    const auto parts = components(lot_from(range, [&] {
+      return (static_cast<double>(orders[figure++][draw]) + uniform(bits)) / kDraws;
+    }));
     for (const std::size_t k : varied_) values_.push_back(parts[k]);
   }
 }
@@ -139,7 +165,10 @@ LotSpread LotSample::spread(const Weights& weights, double share, bool most) con
   const double mean = std::accumulate(scores.begin(), scores.end(), 0.0) / kDraws;
   double squares = 0;
   for (const double score : scores) squares += (score - mean) * (score - mean);
-  const auto place = static_cast<std::size_t>((most ? share : 1 - share) * (kDraws - 1));
+  // Two standard errors further out, so that the sample's own luck is not counted on.
+  const double safe =
+      std::min(share + 2 * std::sqrt(share * (1 - share) / kDraws), 1 - 1.0 / kDraws);
+  const auto place = static_cast<std::size_t>((most ? safe : 1 - safe) * (kDraws - 1));
   std::nth_element(scores.begin(), scores.begin() + static_cast<std::ptrdiff_t>(place),
                    scores.end());
   return {mean, clamp_spread(mean, std::sqrt(squares / (kDraws - 1)), scores[place], share, most)};
