@@ -1,5 +1,6 @@
 #include "solver/try_lots.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <map>
 #include <random>
@@ -62,6 +63,10 @@ class Pantry {
   void take(std::size_t measured_lot) {
     for (Drawn& oil : oils_)
       if (oil.measured) oil.lot.acids = measured_->lots[measured_lot];
+  }
+
+  bool measures() const {
+    return std::any_of(oils_.begin(), oils_.end(), [](const Drawn& oil) { return oil.measured; });
   }
 
   // Rewrites what depends on lots in a bar of these places and shares.
@@ -168,6 +173,7 @@ LotTrial try_lots(const BlendJob& job, const BlendResult& result, int count, std
   }
 
   LotTrial out;
+  out.measured_used = pantry.measures();
   const bool each = measured && count == 0;
   out.lots = each ? static_cast<int>(measured->lots.size()) : count;
   out.seed = seed;

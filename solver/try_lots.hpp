@@ -23,6 +23,7 @@ struct LotTrial {
   std::uint64_t seed = 0;
   std::vector<WishTrial> wishes;  ///< those that lots can move, in the brief's order
   WishTrial all;                  ///< all of them at once; `asked` is -1
+  bool measured_used = false;     ///< the measured oil is in the bar, or in one it is compared with
 };
 
 /// Returns how often each wish holds when the recipe as weighed is made from `count` other lots of

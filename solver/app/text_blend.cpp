@@ -74,7 +74,8 @@ void show_wishes(Screen& screen, const BlendReport& report) {
                     "kept" + sure_words(report, verdict)});
   }
   if (rows.empty()) return;
-  screen.heading("YOUR WISHES");
+  const auto& level = report.job->brief.sureness;
+  screen.heading("YOUR WISHES", level == targets::Sureness::typical ? "" : targets::words(level));
   screen.table("lrl", rows);
 }
 
@@ -211,7 +212,6 @@ std::string text_blend(const BlendReport& report, bool colour) {
     screen.title(brief.name);
     screen.blank();
     show_no(screen, report);
-    show_sureness(screen, report);
     return screen.text();
   }
   screen.title(brief.name, size_words(brief, result.recipe));

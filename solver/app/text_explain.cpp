@@ -5,6 +5,7 @@
 
 #include "solver/app/blend_words.hpp"
 #include "solver/app/text_blend.hpp"
+#include "solver/app/text_sureness.hpp"
 
 namespace barwright::app {
 namespace {
@@ -153,6 +154,7 @@ void show_no(Screen& screen, const BlendReport& report) {
   show_reach(screen, report, *report.no);
   show_fixes(screen, report, *report.no);
   show_purchases(screen, *report.no);
+  show_sureness(screen, report);
   screen.heading("NEXT");
   screen.sentence("Change one line of the brief as above and run it again.");
 }

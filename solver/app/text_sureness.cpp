@@ -14,7 +14,7 @@ const solver::Asked& asked_of(const BlendReport& report, int index) {
 std::vector<std::string> trial_row(const std::string& words, const solver::WishTrial& trial,
                                    int lots) {
   return {words, fmt::format("{} of {}", trial.held, lots),
-          fmt::format("{:.1f} %", 100.0 * trial.held / lots),
+          fmt::format("{:.2f} %", 100.0 * trial.held / lots),
           fmt::format("({:.2f} to {:.2f} %)", 100 * trial.low, 100 * trial.high)};
 }
 
@@ -60,9 +60,12 @@ bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict)
 }
 
 std::string sure_words(const BlendReport& report, const solver::Verdict& verdict) {
-  const auto& level = asked_of(report, verdict.asked).level;
+  const auto& asked = asked_of(report, verdict.asked);
+  const auto& brief = report.job->brief;
   std::string out;
-  if (!(level == targets::Sureness::typical)) out += ", " + targets::words(level);
+  // The brief's own level stands in the heading.
+  if (asked.wish >= 0 && brief.wishes[static_cast<std::size_t>(asked.wish)].level)
+    out += ", " + targets::words(asked.level);
   if (inside_the_doubt(report, verdict)) out += ", within the doubt: a tie";
   return out;
 }
@@ -81,6 +84,8 @@ void show_trial(Screen& screen, const BlendReport& report) {
     screen.sentence("None of the wishes depends on the lots.");
     return;
   }
+  if (!report.trial_of.empty() && !trial.measured_used)
+    screen.sentence("None of this oil is in the bar, so its lots change nothing.");
   if (rows.size() > 1) rows.push_back(trial_row("all of them at once", trial.all, trial.lots));
   screen.table("lrrl", rows);
   screen.sentence(

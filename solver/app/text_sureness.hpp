@@ -11,7 +11,8 @@ namespace barwright::app {
 /// doubt of the model: the 5th (or 95th) percentile of the difference misses it.
 bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict);
 
-/// Returns what stands behind "kept": ", likely 95 %", ", within the doubt: a tie", or nothing.
+/// Returns what stands behind "kept": the wish's own level (", likely 95 %"), ", within the doubt:
+/// a tie", or nothing.
 std::string sure_words(const BlendReport& report, const solver::Verdict& verdict);
 
 /// Shows how the wishes fared over the lots tried.

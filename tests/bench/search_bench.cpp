@@ -1,6 +1,7 @@
 // bench_search            the tables: ratios to CBC, curved goals, curves, growth, memory
 // bench_search --quick    the same with fewer instances
 // bench_search --sets     the slow check: every set of 5 from 40 oils with NLopt in each
+// bench_search --lots     the tables' lines on lots alone
 // bench_search --benchmark_filter=.   single instances through Google Benchmark
 
 #include <benchmark/benchmark.h>
@@ -59,6 +60,8 @@ void tables(bool quick) {
   alone("nearest in feel, 60 oils, K 6", feel, 50, 10);
   curve("cheapest against a property", kind(60, 6), false, some);
   curve("feel against cost", kind(60, 6), true, some);
+  sureness("cheapest at three levels, 60 oils, K 6", kind(60, 6), some);
+  lots();
 
   for (const int oils : {20, 40, 80, 120})
     against_cbc(fmt::format("growth: {} oils, K 6", oils), kind(oils, 6), few, 20);
@@ -68,6 +71,11 @@ void tables(bool quick) {
     feel.oils = oils;
     alone(fmt::format("growth in feel: {} oils, K 6", oils), feel, few, 10);
   }
+}
+
+void lots_alone() {
+  barwright::bench::sureness("cheapest at three levels, 60 oils, K 6", kind(60, 6), 50);
+  barwright::bench::lots();
 }
 
 void ours(benchmark::State& state, Wish wish) {
@@ -100,6 +108,8 @@ int main(int argc, char** argv) {
   const std::string_view first = argc > 1 ? argv[1] : "";
   if (first == "--sets")
     barwright::bench::every_set(40, 5, 5);
+  else if (first == "--lots")
+    lots_alone();
   else
     tables(first == "--quick");
   return 0;

@@ -7,9 +7,12 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <numeric>
 
+#include "oils/library.hpp"
 #include "solver/curve.hpp"
 #include "solver/search.hpp"
+#include "solver/try_lots.hpp"
 #include "tests/solver/outside_cbc.hpp"
 #include "tests/solver/outside_sets.hpp"
 
@@ -169,6 +172,81 @@ void every_set(int oils, int most_oils, int count) {
         sets.above, sets.misled);
     std::fflush(stdout);
   }
+}
+
+void sureness(const std::string& name, InstanceSpec spec, int count) {
+  using solver::testing::LotsCount;
+  Series plain, typical, likely, worst, worst_ratio, worst_plain, likely_ratio;
+  int unproved = 0;
+  for (int k = 0; k < count; ++k) {
+    spec.seed = std::uint64_t(k + 1);
+    double took[4] = {};
+    for (const LotsCount lots :
+         {LotsCount::none, LotsCount::typical, LotsCount::likely, LotsCount::worst_case}) {
+      spec.lots = lots;
+      const Problem problem = solver::testing::make_instance(spec);
+      Answer answer;
+      SearchOptions options;
+      options.deadline = std::chrono::steady_clock::now() + std::chrono::seconds(20);
+      took[int(lots)] = timed(problem, options, answer);
+      unproved += answer.status != Status::optimal;
+    }
+    plain.add(1e3 * took[0]);
+    typical.add(1e3 * took[1]);
+    likely.add(1e3 * took[2]);
+    worst.add(1e3 * took[3]);
+    likely_ratio.add(took[2] / took[1]);
+    worst_ratio.add(took[3] / took[1]);
+    worst_plain.add(took[3] / took[0]);
+  }
+  const auto all = [](const Series& times) {
+    return std::accumulate(times.values.begin(), times.values.end(), 0.0);
+  };
+  fmt::print(
+      "{}: {} instances; typical {:.3f} ms, worst-case {:.3f}, ratio {:.2f} (p95 {:.2f}; of all "
+      "times {:.2f}); in ranges wide enough for worst lots typical {:.3f}, likely {:.3f}, ratios "
+      "likely {:.2f} (p95 {:.2f}), worst-case {:.2f} (p95 {:.2f}); unproved {}\n",
+      name, count, plain.at(0.5), worst.at(0.5), worst_plain.at(0.5), worst_plain.at(0.95),
+      all(worst) / all(plain), typical.at(0.5), likely.at(0.5), likely_ratio.at(0.5),
+      likely_ratio.at(0.95), worst_ratio.at(0.5), worst_ratio.at(0.95), unproved);
+}
+
+void lots() {
+  const oils::Library library = oils::Library::embedded();
+  solver::BlendJob job{{}, {}, {}, targets::PropertyModel::embedded(), {}, {}};
+  solver::BlendResult result;
+  solver::KnownBar known;
+  std::vector<targets::Composition> parts;
+  const std::vector<std::string> names = {"olive",       "coconut", "palm",
+                                          "shea butter", "castor",  "rice bran"};
+  for (std::size_t i = 0; i < names.size(); ++i) {
+    solver::Candidate one;
+    one.oil = *library.find(names[i]);
+    one.composition = targets::composition(one.oil);
+    known.parts.push_back({one.oil, 1.0 / 6});
+    parts.push_back(one.composition);
+    job.candidates.oils.push_back(std::move(one));
+    result.used.push_back(i);
+    result.shares.push_back(1.0 / 6);
+  }
+  known.composition = targets::mix(parts, result.shares);
+  job.yardstick = known;
+  for (const auto property : {targets::Property::hardness, targets::Property::lather,
+                              targets::Property::conditioning, targets::Property::keeping}) {
+    targets::Wish wish;
+    wish.subject.property = property;
+    wish.compared = true;
+    wish.low = targets::Bound{};
+    job.brief.wishes.push_back(wish);
+  }
+  Series times;
+  for (int run = 0; run < 5; ++run) {
+    const double before = cpu_seconds();
+    const auto trial = solver::try_lots(job, result, 10000, 1);
+    times.add(1e3 * (cpu_seconds() - before));
+    if (trial.all.held != trial.lots) fmt::print("a bar was less than itself\n");
+  }
+  fmt::print("10,000 lots, six oils, four wishes against a bar: {:.0f} ms\n", times.at(0.5));
 }
 
 }  // namespace barwright::bench

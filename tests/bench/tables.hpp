@@ -25,6 +25,12 @@ void alone(const std::string& name, solver::testing::InstanceSpec spec, int coun
 /// One line: solver::trade_off at 21 points, the ends included: the price against the first range's
 /// property, or the feel against the price.
 void curve(const std::string& name, solver::testing::InstanceSpec spec, bool feel, int count);
+/// One line: the instances as they are beside the same at worst-case lots, and all three levels in
+/// ranges wide enough for worst lots, as ratios of the
+/// times.
+void sureness(const std::string& name, solver::testing::InstanceSpec spec, int count);
+/// One line: a blend of six oils made from 10,000 drawn lots and judged on four wishes.
+void lots();
 /// One line: every set of oils with NLopt in each, against one search. A slow one: 40 oils
 /// choose 5.
 void every_set(int oils, int most_oils, int count);

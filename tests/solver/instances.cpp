@@ -6,17 +6,75 @@
 
 #include "oils/library.hpp"
 #include "solver/blend_forms.hpp"
+#include "solver/guards.hpp"
+#include "targets/lots.hpp"
 #include "targets/model.hpp"
 
 namespace barwright::solver::testing {
 namespace {
 
-std::vector<targets::Composition> library_compositions() {
+std::vector<oils::Oil> library_fats() {
   const oils::Library library = oils::Library::embedded();
-  std::vector<targets::Composition> out;
+  std::vector<oils::Oil> out;
   for (const oils::Oil& oil : library.oils())
-    if (oil.form == oils::Form::triglyceride) out.push_back(targets::composition(oil));
+    if (oil.form == oils::Form::triglyceride) out.push_back(oil);
   return out;
+}
+
+std::vector<targets::Composition> library_compositions(const std::vector<oils::Oil>& fats) {
+  std::vector<targets::Composition> out;
+  for (const oils::Oil& oil : fats) out.push_back(targets::composition(oil));
+  return out;
+}
+
+// The lots around a candidate that is itself a lot somewhat off the library's oil.
+targets::LotRange range_of(const oils::Oil& oil, const targets::Composition& candidate) {
+  targets::LotRange range = targets::lot_range(oil);
+  for (std::size_t k = 0; k < core::kFattyAcidCount; ++k) {
+    const double typical = range.typical.acids[k];
+    const double moved = typical > 0 ? candidate.acids[k] / typical : 1;
+    range.low[k] *= moved;
+    range.high[k] *= moved;
+  }
+  range.typical = candidate;
+  return range;
+}
+
+// One property's range with lots counted: `weights` over components, `form` its typical form.
+void add_range_over_lots(Problem& problem, const LotsCount count, const Form& form,
+                         const targets::Weights& weights, const Limit& wished,
+                         const std::vector<const oils::Oil*>& fats,
+                         const std::vector<targets::Composition>& candidates,
+                         const std::vector<double>& hidden) {
+  Form least = form, most = form, low = form, high = form;
+  std::vector<double> below, above;
+  for (std::size_t i = 0; i < candidates.size(); ++i) {
+    const targets::LotRange range = range_of(*fats[i], candidates[i]);
+    least.linear[i] = targets::weigh(weights, targets::extreme_lot(range, weights, false));
+    most.linear[i] = targets::weigh(weights, targets::extreme_lot(range, weights, true));
+    if (count != LotsCount::likely) continue;
+    const targets::LotSample sample(*fats[i], range);
+    const auto down = sample.spread(weights, 0.95, false), up = sample.spread(weights, 0.95, true);
+    low.linear[i] = high.linear[i] = down.mean;
+    below.push_back(targets::deviations(0.95) * down.size);
+    above.push_back(targets::deviations(0.95) * up.size);
+  }
+  const double typical = form.at(hidden);
+  const double floor = wished.low - (typical - least.at(hidden));
+  const double ceiling = wished.high + (most.at(hidden) - typical);
+  if (count == LotsCount::typical) {
+    problem.limits.push_back({form, floor, ceiling, wished.wish});
+    return;
+  }
+  if (count == LotsCount::worst_case) {
+    low = least;
+    high = most;
+  } else {
+    low.guards.push_back({1, less_reserve({below})});
+    high.guards.push_back({-1, less_reserve({above})});
+  }
+  problem.limits.push_back({low, floor, kInfinity, wished.wish});
+  problem.limits.push_back({high, -kInfinity, ceiling, wished.wish});
 }
 
 // Another lot of an oil: each acid up to 8 % off its share, then brought back to the same sum.
@@ -37,7 +95,8 @@ double value(const Form& form, const std::vector<double>& x) { return form.at(x)
 }  // namespace
 
 Problem make_instance(const InstanceSpec& spec) {
-  static const std::vector<targets::Composition> kLibrary = library_compositions();
+  static const std::vector<oils::Oil> kFats = library_fats();
+  static const std::vector<targets::Composition> kLibrary = library_compositions(kFats);
   static const targets::PropertyModel kModel = targets::PropertyModel::embedded();
   const targets::BarSettings settings;
   Uniform draw(spec.seed * 0x9E3779B97F4A7C15ULL + 1);
@@ -49,6 +108,7 @@ Problem make_instance(const InstanceSpec& spec) {
   for (std::size_t i = order.size(); i > 1; --i)
     std::swap(order[i - 1], order[std::size_t(draw.whole(0, int(i) - 1))]);
   std::vector<targets::Composition> candidates;
+  std::vector<const oils::Oil*> fats;
   std::vector<double> prices;
   for (std::size_t i = 0; i < n; ++i) {
     const bool copy = i > 0 && draw() < spec.duplicates;
@@ -56,10 +116,12 @@ Problem make_instance(const InstanceSpec& spec) {
     if (copy) {
       const std::size_t of = std::size_t(draw.whole(0, int(i) - 1));
       candidates.push_back(candidates[of]);
+      fats.push_back(fats[of]);
       prices.push_back(prices[of]);
       continue;
     }
     const targets::Composition& oil = kLibrary[order[i % order.size()]];
+    fats.push_back(&kFats[order[i % order.size()]]);
     candidates.push_back(i < order.size() ? oil : another_lot(oil, draw));
     prices.push_back(price);
   }
@@ -95,20 +157,32 @@ Problem make_instance(const InstanceSpec& spec) {
   }
 
   std::vector<Form> straight;
+  std::vector<targets::Weights> weights;
   for (targets::Property property : targets::all_properties()) {
     if (!targets::PropertyModel::has_form(property)) continue;
     Form form = over_oils(kModel.form(property, settings), candidates);
-    if (form.is_linear() && property != targets::Property::keeping) straight.push_back(form);
+    if (!form.is_linear() || property == targets::Property::keeping) continue;
+    straight.push_back(form);
+    weights.push_back(kModel.form(property, settings).linear);
   }
-  for (std::size_t i = straight.size(); i > 1; --i)
-    std::swap(straight[i - 1], straight[std::size_t(draw.whole(0, int(i) - 1))]);
+  for (std::size_t i = straight.size(); i > 1; --i) {
+    const std::size_t other = std::size_t(draw.whole(0, int(i) - 1));
+    std::swap(straight[i - 1], straight[other]);
+    std::swap(weights[i - 1], weights[other]);
+  }
   int wish = 0;
   for (int r = 0; r < spec.ranges && std::size_t(r) < straight.size(); ++r) {
     const Form& form = straight[std::size_t(r)];
     const double width = draw(spec.narrowest, spec.widest);
     double low = value(form, x) - width * draw(0.1, 0.9);
     if (spec.impossible && r == 0) low += draw(2.0, 25.0);
-    problem.limits.push_back({form, low, low + width, wish++});
+    const Limit wished{form, low, low + width, wish++};
+    if (spec.lots == LotsCount::none) {
+      problem.limits.push_back(wished);
+    } else {
+      add_range_over_lots(problem, spec.lots, form, weights[std::size_t(r)], wished, fats,
+                          candidates, x);
+    }
   }
   const Form cost{0, prices, {}};
   if (spec.cost_ceiling)

@@ -17,6 +17,10 @@ enum class Wish {
   cheapest_then_feel
 };
 
+/// How the lots of the oils count in the ranges. All but `none` widen each range by what worst lots
+/// take from the hidden blend, so that it fits at every level.
+enum class LotsCount { none, typical, likely, worst_case };
+
 /// What a made-up problem looks like. Oils, fatty acids and properties are the library's and the
 /// model's; stock, prices and the hidden blend that keeps it feasible are drawn.
 struct InstanceSpec {
@@ -34,6 +38,7 @@ struct InstanceSpec {
   bool soluble_floor = false;  ///< a floor on the soluble share at 38 C (concave)
   bool kinks = false;          ///< a floor and a ceiling on lather, with castor's help
   bool cost_ceiling = true;
+  LotsCount lots = LotsCount::none;
   std::uint64_t seed = 1;
 };
 
