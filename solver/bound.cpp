@@ -21,18 +21,21 @@ void bound_linear(const Region& region, const LinearGoal& goal, std::span<const 
     std::copy(goal.cost.begin(), goal.cost.end(), d);
   double rows_value = 0, rows_size = 0, y_size = 0;
   int used = 2;
+  out.factor.clear();
+  out.row.clear();
   for (std::size_t r = 0; r < y.size(); ++r) {
     const double yr = y[r];
     if (yr == 0) continue;
     ++used;
-    const double* a = region.rows[r].data();
-    axpy(n, -yr, a, d);
+    out.factor.push_back(-yr);
+    out.row.push_back(region.rows[r].data());
     const double at = yr * (yr > 0 ? region.row_low[r] : region.row_high[r]);
     rows_value += at;
     rows_size += std::abs(at);
     // No coefficient exceeds 1 but for the count row's, which are at most count_scale.
     y_size += std::abs(yr) * (int(r) == region.count_row ? region.count_scale : 1.0);
   }
+  combine(n, out.row.size(), out.factor.data(), out.row.data(), d);
   double value = goal.constant + rows_value;
   double size = goal.constant_size + rows_size;
   double lost = 0;
@@ -63,6 +66,8 @@ void tangent(const Relaxation& relaxation, std::span<const double> v, LinearGoal
   used.clear();
   for (std::size_t j = 0; j < n; ++j)
     if (v[j] != 0) used.push_back(j);
+  out.factor.clear();
+  out.row.clear();
   for (const Square& square : relaxation.squares) {
     const double* g = square.g.data();
     double t = 0;
@@ -71,9 +76,11 @@ void tangent(const Relaxation& relaxation, std::span<const double> v, LinearGoal
     const double linear = slope * square.point, curved = slope * slope / (4 * square.weight);
     out.constant -= linear + curved;
     out.constant_size += std::abs(linear) + curved;
-    axpy(n, slope, g, out.cost.data());
+    out.factor.push_back(slope);
+    out.row.push_back(g);
     out.cost_size += std::abs(slope) * square.largest;
   }
+  combine(n, out.row.size(), out.factor.data(), out.row.data(), out.cost.data());
 }
 
 bool proves_empty(const Region& region, std::span<const double> y, Bound& scratch) {

@@ -22,6 +22,8 @@ struct Bound {
   double value = -kInfinity;    ///< no blend of the region is below it
   std::vector<double> reduced;  ///< d per column
   double doubt = 0;             ///< what rounding may have added to any |d|
+  std::vector<double> factor;   ///< scratch, as is the next
+  std::vector<const double*> row;
 };
 
 /// constant + cost . v, with the sizes its rounding is judged by.
@@ -30,7 +32,9 @@ struct LinearGoal {
   double constant_size = 0;       ///< sum of the absolute terms behind the constant
   std::vector<double> cost;       ///< empty: 0
   double cost_size = 0;           ///< the largest sum of absolute terms behind a cost
-  std::vector<std::size_t> used;  ///< scratch
+  std::vector<std::size_t> used;  ///< scratch, as are the next two
+  std::vector<double> factor;
+  std::vector<const double*> row;
 };
 
 /// Bounds the goal over the region from multipliers y (one per row).

@@ -30,7 +30,14 @@ double Branching::expect(const Lesson& lesson) const {
   return lesson.distance * (own.sum + 2 * mean) / (own.count + 2);
 }
 
-Split Branching::choose(const Region& region, std::span<const double> v) const {
+Split Branching::choose(const Region& region, const Engine& engine, bool plain) const {
+  const auto v = engine.point();
+  const double place =
+      region.count_row < 0
+          ? 0
+          : region.count_scale *
+                std::abs(
+                    engine.multipliers()[std::size_t(region.count_row)]);  // what one more costs
   int used = 0, short_oils = 0;
   for (int i = 0; i < region.oils; ++i) {
     const double w = v[std::size_t(i)];
@@ -61,7 +68,18 @@ Split Branching::choose(const Region& region, std::span<const double> v) const {
       less.high = region.is_free(i) && whole < region.least[s] ? 0 : whole;
       more.low = std::max(whole + 1, double(region.least[s]));
     }
-    const double score = std::max(expect(down), 1e-9) * std::max(expect(up), 1e-9);
+    double fall = expect(down), rise = expect(up);
+    const double stiff = plain ? -1 : engine.stiffness(i);
+    if (stiff >= 0) {
+      // Down: other oils fill the gap, and how well they can is known here. Up mostly costs later,
+      // in places: what was learned says more.
+      const double out = w - less.high, in = std::max(0.0, more.low - w);
+      double here = stiff * in * in;
+      if (region.is_free(i)) here += place * (1 - std::min(1.0, w / region.high[s]));
+      fall = std::sqrt(fall * stiff) * out;
+      rise = (rise + std::min(here, 4 * rise)) / 2;
+    }
+    const double score = std::max(fall, 1e-9) * std::max(rise, 1e-9);
     if (score <= best_score) continue;
     best_score = score;
     const bool down_first = presence ? w < region.least[s] / 2.0 : down.distance < 0.5;

@@ -36,6 +36,9 @@ class Engine {
   virtual Outcome solve(double cutoff) = 0;
   virtual std::span<const double> point() const = 0;        ///< per column
   virtual std::span<const double> multipliers() const = 0;  ///< per row
+  /// Per column: moving it by t from point() raises the goal by about stiffness * t^2, all else in
+  /// balance. Below 0: this engine cannot tell.
+  virtual double stiffness(int) const { return -1; }
 };
 
 /// Dual simplex for a linear goal.

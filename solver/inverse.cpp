@@ -21,42 +21,31 @@ void Inverse::resize(std::size_t size) {
 }
 
 bool Inverse::invert(double tiny) {
-  std::vector<std::size_t> swapped(size_);
+  swapped_.resize(size_);
   for (std::size_t k = 0; k < size_; ++k) {
     std::size_t best = k;
     for (std::size_t i = k + 1; i < size_; ++i)
       if (std::abs(row(i)[k]) > std::abs(row(best)[k])) best = i;
     if (!(std::abs(row(best)[k]) > tiny)) return false;
-    swapped[k] = best;
+    swapped_[k] = best;
     if (best != k)
       for (std::size_t j = 0; j < size_; ++j) std::swap(row(best)[j], row(k)[j]);
     double* top = row(k);
     const double p = 1 / top[k];
     top[k] = 1;
     for (std::size_t j = 0; j < size_; ++j) top[j] *= p;
-    for (std::size_t i = 0; i < size_; ++i) {
-      if (i == k) continue;
-      double* at = row(i);
-      const double f = at[k];
-      if (f == 0) continue;
-      at[k] = 0;
-      axpy(size_, -f, top, at);
-    }
+    eliminate(size_, k, data_.data(), stride_);
   }
   for (std::size_t k = size_; k-- > 0;)
-    if (swapped[k] != k)
-      for (std::size_t i = 0; i < size_; ++i) std::swap(row(i)[k], row(i)[swapped[k]]);
+    if (swapped_[k] != k)
+      for (std::size_t i = 0; i < size_; ++i) std::swap(row(i)[k], row(i)[swapped_[k]]);
   return true;
 }
 
 void Inverse::apply(std::span<const double> in, std::span<double> out) const {
   for (std::size_t i = 0; i < size_; ++i) out[i] = 0;
-  for (std::size_t k = 0; k < size_; ++k) {  // by columns: the matrix is symmetric
-    const double f = in[k];
-    if (f == 0) continue;
-    const double* at = row(k);
-    axpy(size_, f, at, out.data());
-  }
+  for (std::size_t k = 0; k < size_; ++k)  // by columns: the matrix is symmetric
+    if (in[k] != 0) axpy(size_, in[k], row(k), out.data());
 }
 
 double Inverse::largest() const {

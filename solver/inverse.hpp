@@ -30,6 +30,7 @@ class Inverse {
  private:
   std::size_t size_ = 0, stride_ = 0;
   std::vector<double> data_, u_;
+  std::vector<std::size_t> swapped_;  // scratch
 };
 
 }  // namespace barwright::solver

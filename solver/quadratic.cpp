@@ -45,6 +45,7 @@ class Quadratic final : public Engine {
   Outcome solve(double cutoff) override;
   std::span<const double> point() const override { return {value_.data(), std::size_t(n_)}; }
   std::span<const double> multipliers() const override { return y_; }
+  double stiffness(int column) const override;
 
  private:
   int former() const { return n_ + m_; }
@@ -92,7 +93,7 @@ class Quadratic final : public Engine {
   std::vector<double> multiplier_;  // per member
   std::vector<double> rate_;  // per member: of the value if released, of the multiplier if held
   Inverse inverse_;
-  std::vector<double> k_, z_, gradient_, side_;
+  std::vector<double> k_, z_, gradient_, side_, ratio_, pace_;
   std::vector<int> spread_;
   std::vector<const double*> rows_;
   std::vector<double> y_;
@@ -143,17 +144,22 @@ double Quadratic::m(int e, int f) const {
 }
 
 void Quadratic::copy_rows() {
+  // Rows are only ever appended; of those that are there, only the count row changes.
+  const int known = m_;
   m_ = int(region_.rows.size());
-  a_.assign(std::size_t(m_ + 1) * std::size_t(n_), 0.0);
+  a_.resize(std::size_t(m_ + 1) * std::size_t(n_));
   for (int r = 0; r < m_; ++r)
-    std::copy(region_.rows[std::size_t(r)].begin(), region_.rows[std::size_t(r)].end(),
-              a_.begin() + std::ptrdiff_t(r) * n_);
+    if (r >= known || r == region_.count_row)
+      std::copy(region_.rows[std::size_t(r)].begin(), region_.rows[std::size_t(r)].end(),
+                a_.begin() + std::ptrdiff_t(r) * n_);
+  std::fill_n(a_.begin() + std::ptrdiff_t(m_) * n_, n_, 0.0);
   const std::size_t members = std::size_t(n_ + m_ + 1);
   place_.assign(members, -1);
   up_.assign(members, 0);
   value_.assign(members, 0.0);
   multiplier_.assign(members, 0.0);
   rate_.assign(members, 0.0);
+  ratio_.resize(members);
   gradient_.assign(std::size_t(n_), 0.0);
   y_.assign(std::size_t(m_), 0.0);
   former_alive_ = false;
@@ -365,15 +371,21 @@ void Quadratic::direction(int e) {
   rows_.resize(size);
   for (std::size_t i = 0; i < size; ++i) rows_[i] = s_[i] < n_ ? h(s_[i]) : a(s_[i]);
   combine(std::size_t(n_), size, z_.data(), rows_.data(), g);
-  for (std::size_t i = 0; i < size; ++i) rate_[std::size_t(s_[i])] = s_[i] < n_ ? z_[i] : -z_[i];
+  spread_.clear();  // the columns that move, and how fast
+  pace_.clear();
+  for (std::size_t i = 0; i < size; ++i) {
+    rate_[std::size_t(s_[i])] = s_[i] < n_ ? z_[i] : -z_[i];
+    if (s_[i] >= n_) continue;
+    spread_.push_back(s_[i]);
+    pace_.push_back(z_[i]);
+  }
   for (int r = n_; r <= former(); ++r) {
     if (in_s(r)) continue;
     double at = 0;
     if (r != former() || former_alive_) {
       const double* row = a(r);
       if (extra > 0) at = row[e];
-      for (std::size_t i = 0; i < size; ++i)
-        if (s_[i] < n_) at += row[s_[i]] * z_[i];
+      for (std::size_t i = 0; i < spread_.size(); ++i) at += row[spread_[i]] * pace_[i];
     }
     rate_[std::size_t(r)] = at;
   }
@@ -434,21 +446,20 @@ bool Quadratic::drive_onto(int p, double s) {
     }
     const double target = s > 0 ? low(p) : high(p);
     const double missing = (target - value_[pp]) * s;
-    double full = rate_[pp] > kSingular ? std::max(0.0, missing) / rate_[pp] : kInfinity;
+    const double full = rate_[pp] > kSingular ? std::max(0.0, missing) / rate_[pp] : kInfinity;
     int stop = -1;
-    double first = full, size = 0;
-    const int members = former() + 1;
-    for (int e = 0; e < members; ++e) {
-      const double falls = -s * side_[std::size_t(e)] * rate_[std::size_t(e)];
-      if (falls <= 1e-11) continue;
-      const double d = std::max(0.0, side_[std::size_t(e)] * multiplier_[std::size_t(e)]);
-      if (d > first * falls) continue;
-      const double ratio = d / falls;
-      if (ratio < first || (ratio == first && stop >= 0 && falls > size)) {
-        first = ratio;
-        size = falls;
-        stop = e;
-      }
+    const std::size_t members = std::size_t(former()) + 1;
+    double first =
+        ratios(members, s, 1e-11, side_.data(), rate_.data(), multiplier_.data(), ratio_.data());
+    if (first < full) {  // of those that stop it first, the one that falls fastest
+      double size = 0;
+      for (std::size_t e = 0; e < members; ++e)
+        if (ratio_[e] == first && std::abs(rate_[e]) > size) {
+          size = std::abs(rate_[e]);
+          stop = int(e);
+        }
+    } else {
+      first = full;
     }
     if (first == kInfinity) {
       read(true, p, s);
@@ -529,11 +540,19 @@ bool Quadratic::drive_off(int p, double s) {
   return true;
 }
 
+// Along direction(e) the value moves by the corner of K's inverse per unit of the multiplier.
+double Quadratic::stiffness(int column) const {
+  if (!in_s(column)) return 0;
+  const std::size_t at = std::size_t(place_[std::size_t(column)]);
+  return scale_ / (2 * std::max(inverse_.row(at)[at], kSingular));
+}
+
 double Quadratic::worth() const {
   // c.v + v'Hv/2 = (c.v + gradient.v)/2 with gradient = d + A'y on balance.
-  double sum = 0;
-  for (int j = 0; j < n_; ++j)
-    sum += (c_[std::size_t(j)] + multiplier_[std::size_t(j)]) * value_[std::size_t(j)];
+  double part[4] = {};  // four sums side by side
+  for (std::size_t j = 0; j < std::size_t(n_); ++j)
+    part[j & 3] += (c_[j] + multiplier_[j]) * value_[j];
+  double sum = part[0] + part[1] + part[2] + part[3];
   for (int e = n_; e <= former(); ++e)
     if (in_s(e)) sum += multiplier_[std::size_t(e)] * value_[std::size_t(e)];
   return constant_ + scale_ * sum / 2;
@@ -544,16 +563,19 @@ Outcome Quadratic::mend(double cutoff) {
     if (cutoff < kInfinity && worth() >= cutoff) return Outcome::cut_off;
     int worst = -1;
     double most = 0, s = 0;
-    for (int e = 0; e <= former(); ++e) {
-      if (held(e) || (e == former() && !former_alive_)) continue;
+    const auto look_at = [&](int e) {
       double side = 0;
       const double by = brokenness(e, side);
-      if (by > most) {
-        most = by;
-        worst = e;
-        s = side;
-      }
-    }
+      if (by <= most) return;
+      most = by;
+      worst = e;
+      s = side;
+    };
+    for (int e : s_)
+      if (e < n_) look_at(e);
+    for (int r = n_; r < former(); ++r)
+      if (!in_s(r)) look_at(r);
+    if (former_alive_ && !in_s(former())) look_at(former());
     if (worst < 0) return Outcome::solved;
     if (!drive_onto(worst, s)) return Outcome::empty;
   }

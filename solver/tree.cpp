@@ -74,7 +74,7 @@ class Tree {
   bool all_fixed() const;
   bool outside(std::span<const double> v) const;
   void narrow_root();
-  bool probe(int oil, double low, double& room, double& slope);
+  bool probe(int oil, double low, bool on, double& room, double& slope);
   bool due() const;
 
   const TreeTask& task_;
@@ -344,7 +344,7 @@ Tree::Verdict Tree::look(Split& split) {
     // A fixing that leaves the point outside has made the relaxation tighter: solve it again.
     if (!plain_ && fix_by_reduced_cost() && (all_fixed() || outside(v))) continue;
     if (!whole) {
-      split = branching_.choose(region_, engine_->point());
+      split = branching_.choose(region_, *engine_, plain_);
       return Verdict::split;
     }
     const int bend = relaxation_.loosest_bend(v, region_.pieces, 1e-9);
@@ -368,8 +368,9 @@ bool Tree::due() const {
 }
 
 // Bounds the root with this oil in, at `low` steps or more. False: nothing better there.
-bool Tree::probe(int oil, double low, double& room, double& slope) {
-  enter(root_node_);
+// `on`: from the probe before, of the same oil at fewer steps.
+bool Tree::probe(int oil, double low, bool on, double& room, double& slope) {
+  if (!on) enter(root_node_);
   apply({oil, low, root_.high[std::size_t(oil)], -1, Piece::open}, true);
   ++stats_.nodes;
   const Outcome outcome = engine_->solve(cutoff());
@@ -396,7 +397,7 @@ void Tree::narrow_root() {
       if (!root_.is_free(i)) continue;
       double room = 0, slope = 0;
       const double least = root_.least[s], before = root_.high[s];
-      if (!probe(i, least, room, slope)) {
+      if (!probe(i, least, false, room, slope)) {
         root_node_.high[s] = 0;
         root_.high[s] = 0;
         ++cut;
@@ -405,7 +406,7 @@ void Tree::narrow_root() {
       // From above: beyond the minorant's crossing of the cutoff nothing is better.
       double high = before;
       for (int tries = 0; tries < 4 && high > least; ++tries) {
-        if (probe(i, high, room, slope)) break;
+        if (probe(i, high, tries == 0, room, slope)) break;
         double next = high - 1;
         if (slope > 0 && -room / slope > 1)
           next = std::max(least, high - std::floor(-room / slope));
