@@ -86,7 +86,16 @@ std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result
   return judge(formulation_of(job, real), result.shares, in_steps);
 }
 
-// Returns whether any wish had to be held tighter.
+bool over_stock(const BlendJob& job, const BlendResult& result) {
+  for (const std::size_t i : result.used) {
+    const auto& stock = job.candidates.oils[i].stock_grams;
+    if (stock && result.shares[i] * result.recipe.oils_grams > *stock + 1e-6) return true;
+  }
+  return false;
+}
+
+}  // namespace
+
 bool hold_back(const Formulation& formulation, const std::vector<Verdict>& verdicts,
                std::vector<double>& held_back) {
   bool any = false;
@@ -101,15 +110,17 @@ bool hold_back(const Formulation& formulation, const std::vector<Verdict>& verdi
   return any;
 }
 
-bool over_stock(const BlendJob& job, const BlendResult& result) {
-  for (const std::size_t i : result.used) {
-    const auto& stock = job.candidates.oils[i].stock_grams;
-    if (stock && result.shares[i] * result.recipe.oils_grams > *stock + 1e-6) return true;
-  }
-  return false;
+BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vector<int> steps) {
+  BlendResult out;
+  out.assumed = assumed;
+  out.formulation = formulation_of(job, assumed);
+  const std::vector<double> exact = out.formulation.problem.shares(steps);
+  out.assumed.oil_grams = wanted_oils(job, exact);
+  out.answer.steps = std::move(steps);
+  weigh(job, out);
+  out.verdicts = judge_recipe(job, out, exact);
+  return out;
 }
-
-}  // namespace
 
 Formulation formulation_of(const BlendJob& job, const Assumed& assumed) {
   Formulation out =

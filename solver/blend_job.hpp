@@ -51,6 +51,14 @@ struct BlendResult {
 /// more than was proved for the wish itself). Errors: InputError, Refusal.
 BlendResult find_blend(const BlendJob& job, const SearchOptions& options);
 
+/// Returns a blend that was found elsewhere, weighed to the brief's size, with every wish judged
+/// from its grams; `answer` has its steps only. Errors: InputError, Refusal.
+BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vector<int> steps);
+
+/// Holds every wish that a weighed blend missed tighter by what it missed. Returns whether any did.
+bool hold_back(const Formulation& formulation, const std::vector<Verdict>& verdicts,
+               std::vector<double>& held_back);
+
 /// Returns the bar's settings that a weighed recipe has, for the property model.
 targets::BarSettings settings_of(const core::Recipe& recipe);
 

@@ -5,14 +5,20 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/cure.hpp"
 #include "solver/blend_forms.hpp"
 #include "solver/blend_job_reader.hpp"
+#include "solver/explore_plan.hpp"
 #include "solver/feel_goal.hpp"
+#include "solver/relax_wish.hpp"
 #include "solver/swap_job.hpp"
 
 namespace barwright::solver {
 namespace {
+
+// Levels of `likely` that the price of sureness is told at, and how long each may take: it is a
+// help, not the answer, and the same on every machine.
+constexpr double kSureShares[] = {0.8, 0.9, 0.95, 0.99};
+constexpr std::uint64_t kSureNodes = 4000;
 
 // Two more blends, each a tenth of the oils away from those before (judgement).
 constexpr int kOtherBlends = 2;
@@ -127,14 +133,10 @@ BlendJob question_of(const ExploreJob& job, const targets::RangeBar& bar,
   return out;
 }
 
-Problem capped(const ExploreBar& bar, const BlendResult& found) {
-  return formulation_of(bar.job, found.assumed).problem;
-}
-
 // All that is seen around a bar's best blend.
 void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
                  const SearchOptions& options, ExploredBar& out) {
-  Problem problem = capped(bar, out.found);
+  Problem problem = formulation_of(bar.job, out.found.assumed).problem;
   const Form cost = weighted_sum(job.price_per_kg);
   const std::vector<View> none;
   out.others = find_alternatives(problem, kOtherBlends, kTrulyDifferent, none, options);
@@ -165,75 +167,29 @@ void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
   }
 }
 
-BuyingQuestion buying(const ExploreJob& job, const Explored& seen) {
-  BuyingQuestion out;
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    const auto& bar = job.bars[b];
-    const auto& found = seen.bars[b].found;
-    PlannedBar planned;
-    planned.problem = capped(bar, found);
-    planned.problem.most_oils = 0;  // counted over the whole range
-    planned.oil_grams = found.recipe.oils_grams * bar.batches;
-    out.bars.push_back(std::move(planned));
-  }
-  out.stock_grams = job.stock_grams;
-  out.packs = job.packs;
-  out.worth_per_kg = job.price_per_kg;
-  const auto& brief = job.brief;
-  out.most_oils = brief.most_oils.value_or(0);
-  out.most_new = brief.most_new_oils.value_or(-1);
-  if (brief.money.delivery_flat) out.delivery.flat = brief.money.delivery_flat->amount;
-  if (brief.money.delivery_free_over) {
-    out.delivery.free_over = brief.money.delivery_free_over->amount;
-  }
-  if (brief.money.spend_now) out.most_cash = brief.money.spend_now->amount;
+bool depends_on_lots(const targets::Brief& brief) {
+  using Kind = targets::Subject::Kind;
+  const auto varies = [](const targets::Subject& subject) {
+    return subject.kind != Kind::oil_cost &&
+           (subject.kind != Kind::property || targets::PropertyModel::has_form(subject.property));
+  };
+  return std::any_of(brief.wishes.begin(), brief.wishes.end(),
+                     [&](const targets::Wish& wish) { return varies(wish.subject); }) ||
+         std::any_of(brief.goals.begin(), brief.goals.end(), [&](const targets::Goal& goal) {
+           return (goal.kind == targets::Goal::Kind::most ||
+                   goal.kind == targets::Goal::Kind::least) &&
+                  varies(goal.subject);
+         });
+}
+
+std::optional<SurenessPrice> what_sureness_costs(const ExploreBar& bar, const BlendResult& found,
+                                                 SearchOptions options) {
+  if (!depends_on_lots(bar.job.brief) || out_of_time(options)) return std::nullopt;
+  if (!found.has_blend() && !asks_for_sureness(bar.job.brief)) return std::nullopt;
+  if (options.most_nodes == 0) options.most_nodes = kSureNodes;
+  SurenessPrice out = price_of_sureness(bar.job, found, kSureShares, options);
+  if (out.levels.front().status == Status::infeasible) return std::nullopt;
   return out;
-}
-
-void set_days(const ExploreJob& job, Explored& out) {
-  if (!job.brief.plan || !job.brief.plan->ready_for) return;
-  int weeks = 4, batches = 0;
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    batches += job.bars[b].batches;
-    const auto& recipe = out.bars[b].found.recipe;
-    if (recipe.total_grams > 0) {
-      weeks = std::max(weeks, core::drying_weeks(recipe.products.water / recipe.products.total()));
-    }
-  }
-  out.cure_days = 7 * weeks;
-  out.making_days = batches + 1;  // one batch a day, cut the day after
-  out.delivery_days = kDeliveryDays;
-  const auto& ready = *job.brief.plan->ready_for;
-  const auto day = core::find_day(ready.text());
-  if (day) {
-    out.order_by = core::days_after(*day, -(out.cure_days + out.making_days + out.delivery_days));
-  }
-}
-
-void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& out) {
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    const auto& found = out.bars[b].found;
-    if (found.has_blend()) continue;
-    const std::string& what = job.bars[b].what_for;
-    out.no_plan = found.answer.status == Status::infeasible
-                      ? "No plan: the wishes for the " + what + " collide."
-                      : "No plan: no blend for the " + what + " was found in the time given.";
-    return;
-  }
-  set_days(job, out);
-  const BuyingQuestion question = buying(job, out);
-  out.plan = plan_buying(question, options);
-  if (!out.plan->found) {
-    out.no_plan = out.plan->proved
-                      ? "Proved: no purchase within these limits lets the whole range be made."
-                      : "No purchase was found in the time given; none is not proved.";
-    return;
-  }
-  std::vector<int> bars_made;
-  for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);
-  out.landed =
-      landed_plan(question, *out.plan, bars_made,
-                  job.brief.money.delivery_by_value ? oils::Spread::value : oils::Spread::weight);
 }
 
 }  // namespace
@@ -298,6 +254,9 @@ Explored explore(const ExploreJob& job, int points, const SearchOptions& options
     if (out.bars[b].found.has_blend()) {
       look_around(job, job.bars[b], points, options, out.bars[b]);
     }
+  }
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    out.bars[b].sureness = what_sureness_costs(job.bars[b], out.bars[b].found, options);
   }
   return out;
 }

@@ -14,6 +14,7 @@
 #include "solver/explore_curves.hpp"
 #include "solver/explore_prices.hpp"
 #include "solver/landed_plan.hpp"
+#include "solver/sureness.hpp"
 #include "targets/explore_brief.hpp"
 
 namespace barwright::solver {
@@ -62,11 +63,26 @@ struct ExploredBar {
   std::vector<int> cheapest;        ///< steps of the cheapest blend, which the rest is about
   std::vector<PriceRoom> room;      ///< oils in it: how far each may rise
   std::vector<PriceRoom> worth;  ///< oils not on the shelf, not in the blend: what they are worth
+  /// What keeping its wishes for more lots than typical ones costs; absent: none of them depends on
+  /// the lots, or nothing fits even for typical ones.
+  std::optional<SurenessPrice> sureness;
+};
+
+/// What weighing a bar of the plan said.
+struct PlannedBlend {
+  struct Miss {
+    std::string words;  ///< the wish
+    double by = 0;
+    std::string unit;
+  };
+  std::vector<Miss> missed;  ///< nearly always none
+  std::string refused;       ///< why it cannot be made safely; empty: it can
 };
 
 struct Explored {
   std::vector<ExploredBar> bars;
   std::optional<BuyingPlan> plan;
+  std::vector<PlannedBlend> planned;  ///< per bar, where a plan is found
   LandedPlan landed;                  ///< what the plan's packs and bars cost, delivery in it
   std::string no_plan;                ///< a sentence, when there is none
   std::optional<core::Day> order_by;  ///< last day to order

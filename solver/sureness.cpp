@@ -13,7 +13,16 @@ using targets::Sureness;
 BlendJob at_level(const BlendJob& job, const SureLevel& level) {
   BlendJob out = job;
   out.brief.sureness = level;
-  for (auto& wish : out.brief.wishes) wish.level.reset();
+  for (auto& wish : out.brief.wishes) {
+    // A soluble share can be kept for typical lots only, and stands so in every level.
+    const bool typical_only = wish.subject.kind == targets::Subject::Kind::property &&
+                              !targets::PropertyModel::has_form(wish.subject.property);
+    if (typical_only) {
+      wish.level = SureLevel{Sureness::typical};
+    } else {
+      wish.level.reset();
+    }
+  }
   return out;
 }
 
@@ -23,6 +32,10 @@ AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel
   out.level = level;
   out.status = result.answer.status;
   if (!result.has_blend()) return out;
+  if (result.answer.status != Status::optimal && !result.answer.goals.empty()) {
+    const auto& first = result.answer.goals.front();
+    out.open = std::max(0.0, first.value - first.bound);
+  }
   double cost = 0;
   bool priced = true;
   for (const std::size_t i : result.used) {
@@ -31,6 +44,8 @@ AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel
     cost += result.shares[i] * price.value_or(0);
   }
   if (priced) out.cost_per_kg = cost;
+  if (priced && result.assumed.bars > 0)
+    out.cost_per_bar = cost * result.recipe.oils_grams / 1000 / result.assumed.bars;
   Assumed real = result.assumed;
   real.settings = result.settings;
   real.held_back.clear();
@@ -58,7 +73,7 @@ SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
     try {
       out.levels.push_back(told(typical, find_blend(at_level(job, level), options), level));
     } catch (const core::Refusal&) {  // no safe lye for that blend: nothing to tell
-      out.levels.push_back({level, false, Status::undecided, {}, {}});
+      out.levels.push_back({.level = level});
     }
   };
   const auto add_asked = [&] {

@@ -9,6 +9,7 @@
 #include "solver/blend_forms.hpp"
 #include "solver/feel_goal.hpp"
 #include "solver/subject.hpp"
+#include "solver/sure_measure.hpp"
 #include "targets/feel.hpp"
 
 namespace barwright::solver {
@@ -55,14 +56,23 @@ class Keeper {
       subject.name = "cut-firmness";
       targets::BarSettings then = assumed_.settings;
       then.cut_hours = *keep.cut_by_hours;
-      Measure measure =
-          solver::measure(subject, keep.cut_by_written, candidates_.oils, keep_.model, then, {});
-      measure.noticeable = noticeable(subject);
       Asked words = asked(keep.cut_by_written, subject.name, "points");
-      // By then as firm as the old bar when it is cut as usual.
-      words.offset =
-          keep_.model.value(subject.property, keep_.old_bar.composition, keep_.old_bar.settings);
       words.compared = true;
+      words.level = keep_.level;
+      // By then as firm as the old bar when it is cut as usual.
+      Measure measure;
+      if (keep_.level == targets::Sureness::typical) {
+        measure =
+            solver::measure(subject, keep.cut_by_written, candidates_.oils, keep_.model, then, {});
+        words.offset =
+            keep_.model.value(subject.property, keep_.old_bar.composition, keep_.old_bar.settings);
+      } else {
+        const LotBook lots = lot_book(candidates_.oils, keep_.level == targets::Sureness::likely);
+        measure = sure_difference(subject, keep.cut_by_written, End::floor,
+                                  {candidates_.oils, lots, keep_.model, then, keep_.level},
+                                  keep_.old_bar);
+      }
+      measure.noticeable = noticeable(subject);
       const double low = words.offset;
       add(std::move(measure), std::move(words), low, kInfinity);
     }

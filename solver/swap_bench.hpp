@@ -16,6 +16,7 @@ struct SwapKeep {
   std::vector<std::size_t> feel_goals;  ///< goals of the brief that are nearest in feel
   std::vector<std::string> old_order;   ///< oils of the old recipe, heaviest first
   std::size_t first_wish = 0;           ///< number of its first wish in Assumed::held_back
+  targets::SureLevel level = {};        ///< how surely cut-by is kept; feel and melting: typical
   targets::PropertyModel model;
 };
 

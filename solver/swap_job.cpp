@@ -249,6 +249,7 @@ SwapKeep what_to_keep(const SwapJob& job) {
                 .feel_goals = {},
                 .old_order = by_weight(job.brief.recipe.blend),
                 .first_wish = 0,
+                .level = job.brief.sureness,
                 .model = job.blend.model};
   for (const auto& claim : job.brief.claims) {
     if (claim.first_names > 0) keep.label.push_back(claim);

@@ -57,6 +57,53 @@ std::string shape(ChartMark::Shape which, double x, double y) {
       x, y - 6);
 }
 
+// Lines are told apart by dashes and shapes, never by colour.
+constexpr const char* kDashes[] = {"", "7 4", "2 3", "9 3 2 3"};
+std::string line_shape(std::size_t which, double x, double y) {
+  switch (which % 4) {
+    case 0:
+      return fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"3.5\"/>", x, y);
+    case 1:
+      return shape(ChartMark::Shape::square, x, y);
+    case 2:
+      return shape(ChartMark::Shape::triangle, x, y);
+    default:
+      return fmt::format("<path d=\"M{:.1f} {:.1f}l5 5l-5 5l-5 -5z\"/>", x, y - 5);
+  }
+}
+std::string dashed(const std::string& path, std::size_t which) {
+  const std::string dash = kDashes[which % 4];
+  return fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"{}/>\n",
+                     path, dash.empty() ? "" : " stroke-dasharray=\"" + dash + "\"");
+}
+
+/// Where each entry of a legend stands: rows from the bottom one (0) upwards where they are many.
+class Legend {
+ public:
+  explicit Legend(const Chart& chart) {
+    const auto add = [&](const std::string& words, double sample) {
+      const double width = sample + kLetter * static_cast<double>(words.size());
+      if (x_ > kLeft && x_ + width > kWidth - kRight) {
+        x_ = kLeft;
+        row_ += 1;
+      }
+      at_.emplace_back(x_, row_);
+      x_ += width + 24;
+    };
+    for (const auto& mark : chart.marks) add(mark.words, 15);
+    for (const auto& line : chart.lines) add(line.words, 40);
+  }
+  /// Returns how much higher than one row the legend is.
+  double extra() const { return kLegendRow * row_; }
+  double x(std::size_t entry) const { return at_[entry].first; }
+  double y(std::size_t entry) const { return kLegend - kLegendRow * (row_ - at_[entry].second); }
+
+ private:
+  static constexpr double kLegendRow = 18;
+  std::vector<std::pair<double, double>> at_;
+  double x_ = kLeft, row_ = 0;
+};
+
 /// Finds room for the numbers of the points.
 class Labels {
  public:
@@ -140,31 +187,41 @@ std::string escaped(const std::string& text) {
 }
 
 std::string svg(const Chart& chart) {
+  const Legend legend(chart);
   std::string out = fmt::format(
-      "<svg role=\"img\" aria-label=\"{0}\" viewBox=\"0 0 {1:.0f} {2:.0f}\" width=\"{1:.0f}\" "
+      "<svg role=\"img\" aria-label=\"{0}\" viewBox=\"0 {3:.0f} {1:.0f} {2:.0f}\" "
+      "width=\"{1:.0f}\" "
       "height=\"{2:.0f}\" font-family=\"sans-serif\" font-size=\"12\" fill=\"#000\">\n"
       "<title>{0}</title>\n",
-      escaped(chart.title), kWidth, kHeight);
-  if (chart.points.empty()) return out + "</svg>\n";
-  double x0 = chart.points[0].first, x1 = x0, y0 = chart.points[0].second, y1 = y0;
+      escaped(chart.title), kWidth, kHeight + legend.extra(), -legend.extra());
+  std::vector<std::pair<double, double>> all = chart.points;
+  for (const auto& one : chart.lines) all.insert(all.end(), one.points.begin(), one.points.end());
+  if (all.empty()) return out + "</svg>\n";
+  double x0 = all[0].first, x1 = x0, y0 = all[0].second, y1 = y0;
   const auto reach = [&](double x, double y) {
     x0 = std::min(x0, x), x1 = std::max(x1, x), y0 = std::min(y0, y), y1 = std::max(y1, y);
   };
-  for (const auto& [x, y] : chart.points) reach(x, y);
+  for (const auto& [x, y] : all) reach(x, y);
   for (const auto& mark : chart.marks) reach(mark.x, mark.y);
-  const Axis across = axis(x0, x1), up = axis(y0 > 0 && y0 < kNearZero * y1 ? 0.0 : y0, y1);
+  const auto names = chart.x_names.size();
+  const Axis across = names > 0 ? Axis{-0.4, static_cast<double>(names) - 0.6, 1} : axis(x0, x1);
+  const Axis up = axis(y0 > 0 && y0 < kNearZero * y1 ? 0.0 : y0, y1);
   const auto at_x = [&](double x) {
     return kLeft + (x - across.low) / (across.high - across.low) * (kWidth - kLeft - kRight);
   };
   const auto at_y = [&](double y) {
     return kHeight - kBottom - (y - up.low) / (up.high - up.low) * (kHeight - kTop - kBottom);
   };
-  for (double x = across.low; x <= across.high + across.step / 2; x += across.step) {
+  const auto tick_at = [&](double x, const std::string& words) {
     out += fmt::format(
         "<path d=\"M{0:.1f} {1:.1f}V{2:.1f}\" stroke=\"#ccc\"/>"
         "<text x=\"{0:.1f}\" y=\"{3:.1f}\" text-anchor=\"middle\">{4}</text>\n",
-        at_x(x), kTop, kHeight - kBottom, kHeight - kBottom + 17, number(x, across.step));
-  }
+        at_x(x), kTop, kHeight - kBottom, kHeight - kBottom + 17, words);
+  };
+  for (std::size_t k = 0; k < names; ++k)
+    tick_at(static_cast<double>(k), escaped(chart.x_names[k]));
+  for (double x = across.low; names == 0 && x <= across.high + across.step / 2; x += across.step)
+    tick_at(x, number(x, across.step));
   for (double y = up.low; y <= up.high + up.step / 2; y += up.step) {
     out += fmt::format(
         "<path d=\"M{0:.1f} {1:.1f}H{2:.1f}\" stroke=\"#ccc\"/>"
@@ -187,14 +244,27 @@ std::string svg(const Chart& chart) {
     const auto [xb, yb] = chart.points[k];
     labels.keep_clear_line(at_x(xa), at_y(ya), at_x(xb), at_y(yb));
   }
-  double legend = kLeft;
-  for (const auto& mark : chart.marks) {
+  for (std::size_t k = 0; k < chart.marks.size(); ++k) {
+    const auto& mark = chart.marks[k];
     labels.keep_clear(at_x(mark.x), at_y(mark.y));
     dots += shape(mark.shape, at_x(mark.x), at_y(mark.y)) +
-            shape(mark.shape, legend + 5, kLegend - 4) +
-            fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n", legend + 15, kLegend,
-                        escaped(mark.words));
-    legend += 15 + kLetter * static_cast<double>(mark.words.size()) + 24;
+            shape(mark.shape, legend.x(k) + 5, legend.y(k) - 4) +
+            fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n", legend.x(k) + 15,
+                        legend.y(k), escaped(mark.words));
+  }
+  for (std::size_t k = 0; k < chart.lines.size(); ++k) {
+    std::string path;
+    for (const auto& [x, y] : chart.lines[k].points) {
+      path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", at_x(x), at_y(y));
+      dots += line_shape(k, at_x(x), at_y(y)) + "\n";
+    }
+    const std::size_t entry = chart.marks.size() + k;
+    const double x = legend.x(entry), y = legend.y(entry);
+    out += dashed(path, k);
+    out += dashed(fmt::format("M{:.1f} {:.1f}H{:.1f}", x, y - 4, x + 32), k);
+    dots +=
+        line_shape(k, x + 16, y - 4) + fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n",
+                                                   x + 40, y, escaped(chart.lines[k].words));
   }
   out += fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"/>\n{}",
                      line, dots);

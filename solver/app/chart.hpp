@@ -14,6 +14,12 @@ struct ChartMark {
   double x = 0, y = 0;
 };
 
+/// One of several lines that a chart tells apart by dashes and shapes, its words in the legend.
+struct ChartLine {
+  std::string words;
+  std::vector<std::pair<double, double>> points;
+};
+
 /// A line of points joined, every point numbered as in the table below it; no meaning rests on
 /// colour.
 struct Chart {
@@ -21,6 +27,8 @@ struct Chart {
   std::string x_words, y_words;
   std::vector<std::pair<double, double>> points;
   std::vector<ChartMark> marks;
+  std::vector<ChartLine> lines = {};
+  std::vector<std::string> x_names = {};  ///< stand at x = 0, 1, ...; empty: x is a figure
 };
 
 /// Returns the chart as an <svg> element, 640 wide, black on white, text as text: numbers of points

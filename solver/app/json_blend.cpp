@@ -283,7 +283,7 @@ std::string json_blend(const BlendReport& report) {
     object["cautions"] = report.cautions;
     if (report.alternatives) add_alternatives(object, report);
   }
-  if (report.sureness) object["sureness"] = json_sureness(report);
+  if (report.sureness) object["sureness"] = json_sureness(*report.sureness);
   if (report.no) add_no(object, report, *report.no);
   object["search"] = {{"nodes", result.answer.stats.nodes}, {"cuts", result.answer.stats.cuts}};
   return object.dump(2) + "\n";

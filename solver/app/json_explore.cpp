@@ -5,6 +5,7 @@
 
 #include "oils/journal_csv.hpp"
 #include "solver/app/json_blend.hpp"
+#include "solver/app/json_sureness.hpp"
 #include "solver/app/rows_explore.hpp"
 #include "solver/app/show_explore.hpp"
 
@@ -150,6 +151,7 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
       bar["price_may_rise_to"] = room_json(job, one.room);
       bar["worth"] = room_json(job, one.worth);
     }
+    bar["sureness"] = one.sureness ? json_sureness(*one.sureness) : Json(nullptr);
     bars.push_back(std::move(bar));
   }
   object["bars"] = bars;
@@ -204,6 +206,23 @@ std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& s
         row(rooms == &seen.bars[b].room ? "price may rise to" : "comes in below",
             job.bars[b].what_for, oil_name(job, static_cast<std::size_t>(room.oil)),
             *room.turns.per_kg, currency + " per kg");
+      }
+    }
+  }
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    if (!one.sureness) continue;
+    for (const auto& at : one.sureness->levels) {
+      const std::string what = "kept for " + (at.asked ? "lots as asked" : lots_words(at.level));
+      if (at.cost_per_kg)
+        row(what, job.bars[b].what_for, "", *at.cost_per_kg, currency + " per kg");
+      if (at.goal && has_other_goal(*one.sureness)) {
+        row(what + ": " + one.sureness->goal, job.bars[b].what_for, "", *at.goal,
+            one.sureness->goal_unit);
+      }
+      if (!at.cost_per_kg) {
+        row(what + (at.status == solver::Status::infeasible ? ": nothing fits" : ": nothing found"),
+            job.bars[b].what_for, "", 0, "blends");
       }
     }
   }

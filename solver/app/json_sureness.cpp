@@ -36,17 +36,18 @@ Json json_trial(const BlendReport& report) {
   return out;
 }
 
-Json json_sureness(const BlendReport& report) {
+Json json_sureness(const solver::SurenessPrice& price) {
   Json levels = Json::array();
-  for (const auto& at : report.sureness->levels) {
+  for (const auto& at : price.levels) {
     levels.push_back({{"level", targets::words(at.level)},
                       {"asked", at.asked},
                       {"status", solver::word(at.status)},
                       {"cost_per_kg", or_null(at.cost_per_kg)},
-                      {"goal", or_null(at.goal)}});
+                      {"cost_per_bar", or_null(at.cost_per_bar)},
+                      {"goal", or_null(at.goal)},
+                      {"open", at.open}});
   }
-  return {
-      {"goal", report.sureness->goal}, {"unit", report.sureness->goal_unit}, {"levels", levels}};
+  return {{"goal", price.goal}, {"unit", price.goal_unit}, {"levels", levels}};
 }
 
 }  // namespace barwright::app

@@ -10,6 +10,6 @@ namespace barwright::app {
 nlohmann::ordered_json json_trial(const BlendReport& report);
 
 /// Returns what the brief comes to at each level of sureness.
-nlohmann::ordered_json json_sureness(const BlendReport& report);
+nlohmann::ordered_json json_sureness(const solver::SurenessPrice& price);
 
 }  // namespace barwright::app

@@ -104,6 +104,63 @@ std::string bar_part(const solver::ExploreJob& job, const solver::Explored& seen
   return out + "</div>\n";
 }
 
+// One chart per kind of goal: nearly always the cost alone.
+std::string sureness_part(const solver::ExploreJob& job, const solver::Explored& seen) {
+  const Rows rows = sureness_rows(job, seen);
+  if (rows.empty()) return {};
+  std::string out = "<div class=\"bar\"><h2>What sureness costs</h2>\n" +
+                    paragraph("The best of each bar when its wishes are kept for more lots. " +
+                              sureness_words(seen));
+  std::vector<std::string> names;
+  const auto place_of = [&](const solver::AtLevel& at) {
+    const std::string name = lots_words(at.level);
+    const auto found = std::find(names.begin(), names.end(), name);
+    if (found == names.end()) return names.size();
+    return static_cast<std::size_t>(found - names.begin());
+  };
+  std::vector<solver::AtLevel> levels;
+  for (const auto& one : seen.bars) {
+    if (!one.sureness) continue;
+    levels.insert(levels.end(), one.sureness->levels.begin(), one.sureness->levels.end());
+  }
+  std::stable_sort(levels.begin(), levels.end(), [](const auto& a, const auto& b) {
+    return a.level.kind != b.level.kind
+               ? a.level.kind < b.level.kind
+               : a.level.kind == targets::Sureness::likely && a.level.share < b.level.share;
+  });
+  for (const auto& at : levels)
+    if (place_of(at) == names.size()) names.push_back(lots_words(at.level));
+  std::vector<Chart> charts;
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& price = seen.bars[b].sureness;
+    if (!price) continue;
+    const bool cost = !has_other_goal(*price);
+    const std::string up = cost ? "oil cost, " + job.candidates().currency + " per kg"
+                                : price->goal + ", " + price->goal_unit + ", typical lots";
+    ChartLine line{job.bars[b].what_for, {}};
+    for (const auto& at : price->levels) {
+      const auto& figure = cost ? at.cost_per_kg : at.goal;
+      // A brief of several levels has no one place among them.
+      if (figure && !(at.asked && mixed_levels(job.bars[b].job.brief)))
+        line.points.emplace_back(static_cast<double>(place_of(at)), *figure);
+    }
+    auto chart = std::find_if(charts.begin(), charts.end(),
+                              [&](const Chart& other) { return other.y_words == up; });
+    if (chart == charts.end()) {
+      charts.push_back(
+          {"What sureness costs", "lots for which the wishes are kept", up, {}, {}, {}, names});
+      chart = charts.end() - 1;
+    }
+    chart->lines.push_back(std::move(line));
+  }
+  for (const auto& chart : charts) out += svg(chart);
+  const bool ends = std::any_of(levels.begin(), levels.end(), [](const solver::AtLevel& at) {
+    return at.status == solver::Status::infeasible;
+  });
+  if (ends) out += paragraph("Where a line ends, nothing fits any more.");
+  return out + table(rows) + "</div>\n";
+}
+
 }  // namespace
 
 std::string page_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
@@ -115,6 +172,7 @@ std::string page_explore(const solver::ExploreJob& job, const solver::Explored& 
   }
   out += plan_part(job, seen);
   for (std::size_t b = 0; b < job.bars.size(); ++b) out += bar_part(job, seen, b);
+  out += sureness_part(job, seen);
   if (job.bar_grams > 0) {
     out += paragraph(
         fmt::format("Bars of {:.0f} g as cut are assumed; 'make:' in the brief says otherwise.",

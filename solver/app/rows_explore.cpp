@@ -40,6 +40,13 @@ double oils_of_bar(const solver::ExploreBar& bar, const solver::ExploredBar& see
   return seen.found.recipe.oils_grams / 1000 / bar.bars_per_batch;
 }
 
+// Whether a figure might still be bettered by what its digits show.
+bool is_open(const solver::AtLevel& at, const solver::SurenessPrice& price) {
+  constexpr double kHalfACent = 0.005;
+  if (at.status == solver::Status::undecided) return true;
+  return at.status == solver::Status::feasible && (has_other_goal(price) || at.open >= kHalfACent);
+}
+
 // What the blend that takes over has more of.
 std::string more_of(const solver::ExploreJob& job, std::span<const int> best,
                     std::span<const int> next) {
@@ -130,6 +137,14 @@ std::vector<std::string> plan_notes(const solver::ExploreJob& job, const solver:
     out.push_back(in_prices +
                   fmt::format("What it costs at your door holds delivery too, spread by {}.",
                               job.brief.money.delivery_by_value ? "value" : "weight"));
+  }
+  for (std::size_t b = 0; b < seen.planned.size(); ++b) {
+    for (const auto& miss : seen.planned[b].missed) {
+      out.push_back(fmt::format("! {}: weighed out, this misses '{}' by {:.2g} {}.",
+                                job.bars[b].what_for, miss.words, miss.by, miss.unit));
+    }
+    if (!seen.planned[b].refused.empty())
+      out.push_back(fmt::format("! {}: {}", job.bars[b].what_for, seen.planned[b].refused));
   }
   for (const auto& wish : job.brief.cost) {
     if (wish.subject.per != targets::Per::bar || !wish.high) continue;
@@ -239,6 +254,82 @@ Rows worth_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen) 
                         per_kg(job, *order[k]->turns.per_kg), per_kg(job, order[k]->now)});
   }
   return out;
+}
+
+bool has_other_goal(const solver::SurenessPrice& price) {
+  return !price.goal.empty() && price.goal != "cheapest";
+}
+
+bool mixed_levels(const targets::Brief& brief) {
+  return std::any_of(brief.wishes.begin(), brief.wishes.end(), [&](const targets::Wish& wish) {
+    return wish.level && !(*wish.level == brief.sureness.kind);
+  });
+}
+
+std::string lots_words(const targets::SureLevel& level) {
+  switch (level.kind) {
+    case targets::Sureness::typical:
+      return "typical lots";
+    case targets::Sureness::worst_case:
+      return "the worst lots";
+    case targets::Sureness::likely:
+      break;
+  }
+  return fmt::format("{:.4g} lots in 100", 100 * level.share);
+}
+
+Rows sureness_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
+  const bool goals = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& one) {
+    return one.sureness && has_other_goal(*one.sureness);
+  });
+  Rows out{"llrrl", {{"bar", "kept for", "oils", "a bar"}}};
+  if (goals) {
+    out.align = "llrrrl";
+    out.rows[0].emplace_back("at typical lots");
+  }
+  out.rows[0].emplace_back("");
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    if (!one.sureness) continue;
+    std::size_t number = 0;
+    for (const auto& at : one.sureness->levels) {
+      // Below the bar's name stands what is best of it, where that is not the cost.
+      std::string name = number == 0 ? job.bars[b].what_for : "";
+      if (number == 1 && has_other_goal(*one.sureness)) name = "(" + one.sureness->goal + ")";
+      ++number;
+      std::vector<std::string> row = {name, lots_words(at.level)};
+      if (at.asked && mixed_levels(job.bars[b].job.brief)) row[1] = "each as it says";
+      const bool fits = at.cost_per_kg.has_value();
+      row.push_back(fits ? per_kg(job, *at.cost_per_kg) : "");
+      row.push_back(at.cost_per_bar ? money(*at.cost_per_bar, currency(job)) : "");
+      if (goals) {
+        const bool told = at.goal && has_other_goal(*one.sureness);
+        row.push_back(told ? fmt::format("{:.1f} {}", *at.goal, one.sureness->goal_unit) : "");
+      }
+      std::string remark = at.status == solver::Status::infeasible ? "nothing fits"
+                           : !fits                                 ? "nothing found so far"
+                           : is_open(at, *one.sureness)            ? "so far"
+                                                                   : "";
+      if (at.asked) remark += (remark.empty() ? "" : ", ") + std::string("as asked");
+      row.push_back(remark);
+      out.rows.push_back(std::move(row));
+    }
+  }
+  return out;
+}
+
+std::string sureness_words(const solver::Explored& seen) {
+  const bool cut = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& one) {
+    return one.sureness && std::any_of(one.sureness->levels.begin(), one.sureness->levels.end(),
+                                       [](const solver::AtLevel& at) {
+                                         return at.status == solver::Status::feasible ||
+                                                at.status == solver::Status::undecided;
+                                       });
+  });
+  return std::string(
+             "Lots of an oil differ. 'sureness: likely' or 'sureness: worst-case' in the brief "
+             "keeps the wishes for so many of them.") +
+         (cut ? " So far: not proved the least." : "");
 }
 
 std::string batches_words(const solver::ExploreBar& bar) {

@@ -33,6 +33,18 @@ Rows traced_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen,
 Rows room_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen);
 Rows worth_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen);
 
+/// Returns what every bar comes to when its wishes are kept for more and more lots.
+Rows sureness_rows(const solver::ExploreJob& job, const solver::Explored& seen);
+/// Returns what there is to say below it, a sentence.
+std::string sureness_words(const solver::Explored& seen);
+/// Returns "typical lots", "80 lots in 100", "the worst lots".
+std::string lots_words(const targets::SureLevel& level);
+
+/// Returns whether a bar's price of sureness is told in another figure than its cost.
+bool has_other_goal(const solver::SurenessPrice& price);
+/// Returns whether wishes of one brief are kept at different levels.
+bool mixed_levels(const targets::Brief& brief);
+
 /// Returns "108 bars in 3 batches of 36".
 std::string batches_words(const solver::ExploreBar& bar);
 /// Returns what was proved of the first blend and the others, a sentence.

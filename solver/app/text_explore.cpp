@@ -39,9 +39,10 @@ void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::Explo
               const solver::ExploredBar& seen) {
   screen.heading("BY ITSELF: " + bar.what_for, batches_words(bar));
   if (!seen.found.has_blend()) {
-    screen.sentence("No blend: " + seen.found.answer.reason +
-                    " Put this bar into a brief of its own and ask 'barwright blend' which wishes "
-                    "collide.");
+    screen.sentence(seen.found.answer.status == solver::Status::infeasible
+                        ? "No blend: proved that every one breaks a wish or a limit. Put this bar "
+                          "into a brief of its own and ask 'barwright blend' which of them collide."
+                        : "No blend: " + seen.found.answer.reason + ".");
     return;
   }
   const std::string best = seen.found.formulation.goals.empty()
@@ -97,6 +98,12 @@ std::string text_explore(const solver::ExploreJob& job, const solver::Explored& 
   show_plan(screen, job, seen);
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     show_bar(screen, job, job.bars[b], seen.bars[b]);
+  }
+  const Rows sure = sureness_rows(job, seen);
+  if (!sure.empty()) {
+    screen.heading("WHAT SURENESS COSTS", "the best of each bar, its wishes kept for more lots");
+    show(screen, sure);
+    screen.sentence(sureness_words(seen));
   }
   if (job.bar_grams > 0) {
     screen.heading("MIND");

@@ -50,8 +50,10 @@ std::string figures(const solver::AtLevel& at, const solver::SurenessPrice& pric
 bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict) {
   const auto& asked = asked_of(report, verdict.asked);
   if (!asked.compared || asked.wish < 0) return false;
-  // Another bar's doubt is not on this screen.
-  if (!report.job->brief.wishes[static_cast<std::size_t>(asked.wish)].than.empty()) return false;
+  // Another bar's doubt is not on this screen; nor is one reckoned for what a swap adds of its own.
+  const auto& wishes = report.job->brief.wishes;
+  const auto which = static_cast<std::size_t>(asked.wish);
+  if (which >= wishes.size() || !wishes[which].than.empty()) return false;
   return std::any_of(report.properties.begin(), report.properties.end(),
                      [&](const PropertyLine& line) {
                        return targets::name(line.property) == asked.subject &&

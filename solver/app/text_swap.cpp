@@ -1,5 +1,6 @@
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <cmath>
 
 #include "solver/app/blend_words.hpp"
@@ -279,15 +280,35 @@ void show_proof(Screen& screen, const solver::BlendResult& found) {
   }
 }
 
-}  // namespace
-
-namespace {
+// For which lots what is kept, where the brief asks for more than typical ones.
+void show_lots(Screen& screen, const SwapReport& report) {
+  const auto& level = report.job->brief.sureness;
+  const auto& asked = report.blend.result.formulation.asked;
+  const auto sure = [](const solver::Asked& one) {
+    return !(one.level == targets::Sureness::typical);
+  };
+  const bool any = std::any_of(asked.begin(), asked.end(), sure);
+  if (level == targets::Sureness::typical && !any) return;
+  if (!any) {
+    screen.sentence(
+        "'sureness' changes nothing here: how the bar feels and where its fats are "
+        "clear are kept for typical lots, and no other wish depends on the lots.");
+    return;
+  }
+  const std::string lots = level == targets::Sureness::typical ? "as surely as each says"
+                           : level == targets::Sureness::worst_case
+                               ? "for every lot within the published ranges"
+                               : fmt::format("for {:.4g} lots in 100", 100 * level.share);
+  screen.sentence("Wishes count " + lots +
+                  "; how the bar feels and where its fats are clear, for typical lots.");
+}
 
 void show_swap(Screen& screen, const SwapReport& report) {
   const solver::SwapJob& job = *report.job;
   const bool asked = report.result.has_value();
   screen.title(job.brief.name, fmt::format("{:.0f} g of oils", job.old_recipe.oils_grams));
   screen.blank();
+  show_lots(screen, report);
   if (!asked) {
     show_no(screen, report.blend);
     if (!report.nearest) return;

@@ -34,7 +34,7 @@ TEST_CASE("the page of a look around stands alone, its charts clear, without col
     INFO(outside);
     CHECK(html.find(outside) == std::string::npos);
   }
-  CHECK(count(html, "<svg") == 4);  // two bars, two charts each
+  CHECK(count(html, "<svg") == 5);  // two bars, two charts each, and what sureness costs
   for (const int width : {1000, 500}) {
     INFO(width);
     CHECK(layout_faults(html, folder, width) == "");
@@ -43,6 +43,11 @@ TEST_CASE("the page of a look around stands alone, its charts clear, without col
   CHECK(count(html, "<circle") > 20);
   CHECK(html.find("yard bar as sold</text>") != std::string::npos);
   CHECK(html.find("as planned for the whole range</text>") != std::string::npos);
+  // One line per bar, told apart by dashes and shapes; its levels stand below it.
+  CHECK(html.find("<h2>What sureness costs</h2>") != std::string::npos);
+  CHECK(html.find("yard bar, more lather</text>") != std::string::npos);
+  CHECK(count(html, "stroke-dasharray=\"7 4\"") == 2);  // the second bar, and its legend
+  CHECK(html.find(">95 lots in 100</text>") != std::string::npos);
 }
 
 TEST_CASE("the page of a look around prints on A4 and Letter", "[explore][browser]") {

@@ -1,9 +1,11 @@
 #include <catch2/catch.hpp>
+#include <random>
 
 #include "core/error.hpp"
 #include "solver/subject.hpp"
 #include "solver/swap_bench.hpp"
 #include "solver/swap_result.hpp"
+#include "targets/lots.hpp"
 
 using namespace barwright;
 using namespace barwright::solver;
@@ -111,6 +113,40 @@ TEST_CASE("the bench keeps its pace: pouring, cutting, unsaponifiables", "[swap]
   CHECK(model.value(targets::Property::cut_firmness, found.composition, later) >=
         model.value(targets::Property::cut_firmness, old.composition, old.settings) - 1e-6);
   CHECK(found.composition.unsaponifiable >= old.composition.unsaponifiable - 1e-9);
+}
+
+TEST_CASE("firm by the hour is kept as surely as the swap asks, both bars of the same lots",
+          "[swap][sureness]") {
+  const std::string rest =
+      "replace: {kokum butter: none}\nusing: [sal butter, shea butter, palm, lard]\n"
+      "keep: {bench: {cut-by: 20 h}}\n";
+  // How often, over drawn lots, the new bar is as firm at 20 h as the old one at its usual cut.
+  const auto kept = [](const SwapJob& one) {
+    const auto found = find_blend(one.blend, {});
+    REQUIRE(found.has_blend());
+    CHECK(found.answer.status == Status::optimal);
+    auto then = found.settings;
+    then.cut_hours = 20;
+    const auto& old = *one.blend.yardstick;
+    const auto& oils = one.blend.candidates.oils;
+    std::mt19937_64 bits(5);
+    int held = 0;
+    for (int draw = 0; draw < 400; ++draw) {
+      std::vector<targets::Composition> lots;
+      for (const auto& candidate : oils)
+        lots.push_back(targets::draw_lot(targets::lot_range(candidate.oil), bits));
+      const auto firm = [&](std::span<const double> shares, const targets::BarSettings& settings) {
+        return one.blend.model.value(targets::Property::cut_firmness, targets::mix(lots, shares),
+                                     settings);
+      };
+      held += firm(found.shares, then) >= firm(one.old_shares, old.settings) - 1e-6;
+    }
+    return held;
+  };
+  const int typical = kept(job(rest));
+  CHECK(typical < 360);
+  CHECK(kept(job(rest + "sureness: likely\n")) >= 360);
+  CHECK(kept(job(rest + "sureness: worst-case\n")) == 400);
 }
 
 TEST_CASE("claims and the first names on the label stay", "[swap]") {
