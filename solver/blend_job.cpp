@@ -15,6 +15,8 @@ namespace {
 constexpr int kMostPasses = 8;
 // A superfat this near to the assumed one changes no property by a tenth of a point.
 constexpr double kSettledSuperfat = 2e-4;
+// In a wish's own unit, beyond every tolerance of the search and below every digit shown.
+constexpr double kJustOutside = 1e-5;
 
 // The oils of a blend, largest share first: the order in which they are weighed.
 std::vector<std::size_t> used_oils(std::span<const double> shares) {
@@ -96,16 +98,26 @@ bool over_stock(const BlendJob& job, const BlendResult& result) {
 
 }  // namespace
 
-bool hold_back(const Formulation& formulation, const std::vector<Verdict>& verdicts,
-               std::vector<double>& held_back) {
+bool hold_back(const BlendResult& result, std::vector<double>& held_back) {
+  const Formulation& formulation = result.formulation;
+  const std::vector<double> exact = formulation.problem.shares(result.answer.steps);
   bool any = false;
-  for (const auto& verdict : verdicts) {
+  // Measures and verdicts stand in the same order.
+  for (std::size_t v = 0; v < result.verdicts.size(); ++v) {
+    const auto& verdict = result.verdicts[v];
     if (verdict.missed == 0) continue;
     any = true;
     const int wish = formulation.asked[static_cast<std::size_t>(verdict.asked)].wish;
     if (wish < 0) continue;
     held_back.resize(std::max(held_back.size(), static_cast<std::size_t>(wish) + 1), 0.0);
-    held_back[static_cast<std::size_t>(wish)] += 1.05 * verdict.missed;
+    // Where the recipe's superfat is another than was assumed, the blend may stand well inside at
+    // the assumed one: at least so much tighter that the search cannot come back to it.
+    const Measure& measure = formulation.wishes.measures[v];
+    const double value = measure.at(exact);
+    const bool floor = verdict.value < verdict.low;
+    const double inside = floor ? value - measure.low : measure.high - value;
+    held_back[static_cast<std::size_t>(wish)] +=
+        std::max(1.05 * verdict.missed, inside + kJustOutside);
   }
   return any;
 }
@@ -193,8 +205,7 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
     if (result.assumed.held_back.empty()) unheld = result.answer;
     result.verdicts = judge_recipe(job, result, exact);
     const bool short_of_oil = over_stock(job, result);
-    if (!hold_back(result.formulation, result.verdicts, result.assumed.held_back) &&
-        !short_of_oil) {
+    if (!hold_back(result, result.assumed.held_back) && !short_of_oil) {
       break;
     }
     if (last) {

@@ -55,9 +55,9 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options);
 /// from its grams; `answer` has its steps only. Errors: InputError, Refusal.
 BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vector<int> steps);
 
-/// Holds every wish that a weighed blend missed tighter by what it missed. Returns whether any did.
-bool hold_back(const Formulation& formulation, const std::vector<Verdict>& verdicts,
-               std::vector<double>& held_back);
+/// Holds every wish that a weighed blend missed tighter, by what it missed and so far that the same
+/// blend is no answer again. Returns whether any was missed.
+bool hold_back(const BlendResult& result, std::vector<double>& held_back);
 
 /// Returns the bar's settings that a weighed recipe has, for the property model.
 targets::BarSettings settings_of(const core::Recipe& recipe);

@@ -85,7 +85,7 @@ bool weigh_plan(const ExploreJob& job, const BuyingPlan& plan, std::vector<Groun
                            weighed.recipe.oils_grams == here.oil_grams;
       agreed = agreed && settled && blend.missed.empty();
       if (settled) {
-        hold_back(weighed.formulation, weighed.verdicts, here.assumed.held_back);
+        hold_back(weighed, here.assumed.held_back);
       } else {
         here.assumed.settings = weighed.settings;
       }
@@ -113,6 +113,9 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
     const std::string& what = job.bars[b].what_for;
     out.no_plan = found.answer.status == Status::infeasible
                       ? "No plan: the wishes for the " + what + " collide."
+                  : found.too_coarse
+                      ? "No plan: rounded to the scale's steps, no blend for the " + what +
+                            " keeps every wish."
                       : "No plan: no blend for the " + what + " was found in the time given.";
     return;
   }

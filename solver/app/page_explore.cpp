@@ -170,6 +170,7 @@ std::string page_explore(const solver::ExploreJob& job, const solver::Explored& 
         "<p>{} bars{}.</p>\n", job.brief.plan->bars,
         job.brief.plan->ready_for ? ", ready for " + job.brief.plan->ready_for->text() : "");
   }
+  if (const std::string lots = level_words(job); !lots.empty()) out += paragraph(lots);
   out += plan_part(job, seen);
   for (std::size_t b = 0; b < job.bars.size(); ++b) out += bar_part(job, seen, b);
   out += sureness_part(job, seen);

@@ -278,6 +278,16 @@ std::string lots_words(const targets::SureLevel& level) {
   return fmt::format("{:.4g} lots in 100", 100 * level.share);
 }
 
+std::string level_words(const solver::ExploreJob& job) {
+  const auto& level = job.brief.sureness;
+  if (level == targets::Sureness::typical) return {};
+  return "Wishes count for " +
+         (level == targets::Sureness::worst_case
+              ? std::string("every lot within the published ranges")
+              : lots_words(level)) +
+         ", where they do not say otherwise; feel, for typical lots.";
+}
+
 Rows sureness_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
   const bool goals = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& one) {
     return one.sureness && has_other_goal(*one.sureness);

@@ -40,6 +40,8 @@ std::string sureness_words(const solver::Explored& seen);
 /// Returns "typical lots", "80 lots in 100", "the worst lots".
 std::string lots_words(const targets::SureLevel& level);
 
+/// Returns for which lots the wishes of a range count, a sentence; empty: for typical ones.
+std::string level_words(const solver::ExploreJob& job);
 /// Returns whether a bar's price of sureness is told in another figure than its cost.
 bool has_other_goal(const solver::SurenessPrice& price);
 /// Returns whether wishes of one brief are kept at different levels.

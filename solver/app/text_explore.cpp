@@ -42,7 +42,8 @@ void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::Explo
     screen.sentence(seen.found.answer.status == solver::Status::infeasible
                         ? "No blend: proved that every one breaks a wish or a limit. Put this bar "
                           "into a brief of its own and ask 'barwright blend' which of them collide."
-                        : "No blend: " + seen.found.answer.reason + ".");
+                        : "No blend: " + seen.found.answer.reason +
+                              (seen.found.answer.reason.ends_with('.') ? "" : "."));
     return;
   }
   const std::string best = seen.found.formulation.goals.empty()
@@ -95,6 +96,10 @@ std::string plan_words(const solver::ExploreJob& job) {
 std::string text_explore(const solver::ExploreJob& job, const solver::Explored& seen, bool colour) {
   Screen screen(colour);
   screen.title(job.brief.name, plan_words(job));
+  if (const std::string lots = level_words(job); !lots.empty()) {
+    screen.blank();
+    screen.sentence(lots);
+  }
   show_plan(screen, job, seen);
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     show_bar(screen, job, job.bars[b], seen.bars[b]);
