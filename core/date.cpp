@@ -37,7 +37,7 @@ bool is_plausible(const Day& day) {
 
 std::string text(const Day& day) {
   std::array<char, 32> out{};
-  std::snprintf(out.data(), out.size(), "%04d-%02u-%02u", static_cast<int>(day.year()),
+  (void)std::snprintf(out.data(), out.size(), "%04d-%02u-%02u", static_cast<int>(day.year()),
                 static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
   return out.data();
 }

@@ -183,7 +183,7 @@ IngredientList as_saponified(const LabelRequest& request) {
 }
 
 std::string net_weight_line(double grams, Custom custom) {
-  const std::string metric = fixed(grams, grams < 10 ? 1 : 0) + " g";
+  std::string metric = fixed(grams, grams < 10 ? 1 : 0) + " g";
   if (custom == Custom::eu) return metric;
   constexpr double kGramsPerOunce = 28.349523125;  // the international avoirdupois ounce, exact
   return "Net Wt " + fixed(std::floor(grams / kGramsPerOunce * 10 + 1e-9) / 10, 1) + " oz (" +

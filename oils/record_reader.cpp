@@ -10,7 +10,6 @@
 namespace barwright::oils {
 
 using core::Figure;
-using core::kFattyAcidCount;
 using yaml::Node;
 
 namespace {

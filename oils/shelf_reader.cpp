@@ -59,7 +59,7 @@ double amount(const Node& node, const Oil& oil) {
 }
 
 std::string date(const Node& node) {
-  const std::string text = node.text();
+  std::string text = node.text();
   if (!is_iso_date(text))
     node.fail(fmt::format("'{}' is not a day", text), "Write year-month-day, such as 2027-03-31.");
   return text;

@@ -262,7 +262,7 @@ std::vector<Draw> Books::make(const Making& making) {
                     core::text(before->made)),
         "A second one on that day needs a name of its own ('--as'); a wrong record is taken back "
         "with '--undo'.");
-  const auto taken = draws(shelf_, making.oils, making.lots);
+  auto taken = draws(shelf_, making.oils, making.lots);
   std::vector<Entry> lines;
   Entry made = entry(making.date, Event::made, making.id);
   made.grams = 0;

@@ -44,7 +44,7 @@ class Pantry {
     drawn.lot = drawn.range.typical;
     drawn.sv = drawn.saponification_value.typical;
     drawn.iv = drawn.iodine_value.typical;
-    oils_.push_back(std::move(drawn));
+    oils_.push_back(drawn);
     places_[oil.name] = oils_.size() - 1;
     return oils_.size() - 1;
   }
