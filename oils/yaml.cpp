@@ -264,7 +264,6 @@ void Node::only(const std::vector<std::string>& allowed) const {
   for (const auto& [key, value] : entries()) {
     const std::string name = key.text();
     if (std::find(allowed.begin(), allowed.end(), name) != allowed.end()) continue;
-    const std::string near = nearest_name(name, allowed);
     key.fail("unknown key " + in_quotes(name), nearest_and_known(name, allowed));
   }
 }

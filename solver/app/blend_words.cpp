@@ -34,7 +34,7 @@ std::string blend_words(std::span<const solver::Candidate> oils, std::span<const
 }
 
 std::string pack_words(const std::string& size, double grams) {
-  const std::string weight =
+  std::string weight =
       grams >= 1000 ? fmt::format("{:.4g} kg", grams / 1000) : fmt::format("{:.4g} g", grams);
   if (size.empty() || size == weight) return weight;
   const bool by_weight = size.ends_with("g") || size.ends_with("lb") ||

@@ -53,7 +53,7 @@ void add_remarks(Label& label) {
       if (item.status == core::NameStatus::missing) missing.push_back(item.name);
     }
   }
-  const auto unique = [](std::vector<std::string> names) {
+  const auto unique = [](const std::vector<std::string>& names) {
     std::string out;
     std::set<std::string> once;
     for (const auto& name : names) {
