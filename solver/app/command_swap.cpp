@@ -90,7 +90,7 @@ std::string shelf_path(const SwapOptions& options) {
   const auto named = [&](const oils::yaml::Node& map) -> std::string {
     const auto node = map.get("shelf");
     if (!node || !node->is_scalar()) return {};
-    const auto path = (folder / node->text()).string();
+    auto path = (folder / node->text()).string();
     if (!std::filesystem::exists(path)) {
       node->fail("there is no shelf file '" + path + "'",
                  "Check the name; it is looked for from the folder of this file.");

@@ -15,8 +15,8 @@ namespace barwright::app {
 namespace {
 
 void put(std::FILE* stream, const std::string& text) {
-  std::fwrite(text.data(), 1, text.size(), stream);
-  std::fflush(stream);
+  (void)std::fwrite(text.data(), 1, text.size(), stream);
+  (void)std::fflush(stream);
 }
 
 // With --json a caller reads stdout: it gets the error there too, in the same envelope.
