@@ -29,6 +29,19 @@ BARWRIGHT_WIDE void axpy(std::size_t n, double f, const double* x, double* __res
   for (; j < n; ++j) y[j] += f * x[j];
 }
 
+BARWRIGHT_WIDE double dot(std::size_t n, const double* x, const double* y) {
+  Four sums = {0, 0, 0, 0}, more = {0, 0, 0, 0};
+  std::size_t j = 0;
+  for (; j + 2 * kFour <= n; j += 2 * kFour) {
+    sums += four(x + j) * four(y + j);
+    more += four(x + j + kFour) * four(y + j + kFour);
+  }
+  sums += more;
+  double sum = (sums[0] + sums[1]) + (sums[2] + sums[3]);
+  for (; j < n; ++j) sum += x[j] * y[j];
+  return sum;
+}
+
 BARWRIGHT_WIDE void combine(std::size_t n, std::size_t count, const double* f,
                             const double* const* x, double* __restrict y) {
   std::size_t j = 0;

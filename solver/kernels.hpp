@@ -10,6 +10,9 @@ namespace barwright::solver {
 /// y += f * x
 void axpy(std::size_t n, double f, const double* x, double* y);
 
+/// Returns the sum of x[j] * y[j], added in a fixed order (eight sums side by side).
+double dot(std::size_t n, const double* x, const double* y);
+
 /// y += sum over k of f[k] * x[k][0..n), added in the order of k.
 void combine(std::size_t n, std::size_t count, const double* f, const double* const* x, double* y);
 

@@ -47,6 +47,7 @@ class Simplex final : public Engine {
   void build();
   void restore(const Basis& basis);
   void settle();  ///< puts every non-basic variable at the bound its reduced cost asks for
+  void gather();  ///< the non-basic variables into resting_
   void basics();  ///< recomputes the basic variables
   void move(int var);
   void pivot(int r, int k);
@@ -60,11 +61,12 @@ class Simplex final : public Engine {
   const Relaxation& relaxation_;
   const Region& region_;
   int n_ = 0, m_ = 0;
-  std::vector<double> table_;   // (m + 1) x n, the last row the reduced costs
-  std::vector<int> at_column_;  // variable per column
-  std::vector<int> at_row_;     // variable per row
-  std::vector<int> where_;      // per variable: row, or -1 - column
-  std::vector<double> value_;   // per variable
+  std::vector<double> table_;    // (m + 1) x n, the last row the reduced costs
+  std::vector<int> at_column_;   // variable per column
+  std::vector<int> at_row_;      // variable per row
+  std::vector<int> where_;       // per variable: row, or -1 - column
+  std::vector<double> value_;    // per variable
+  std::vector<double> resting_;  // per column
   std::vector<double> point_, y_;
   int since_build_ = 0;
   struct Candidate {
@@ -82,6 +84,7 @@ void Simplex::build() {
   std::copy(relaxation_.cost.begin(), relaxation_.cost.end(), cost_row());
   at_column_.resize(std::size_t(n_));
   at_row_.resize(std::size_t(m_));
+  resting_.resize(std::size_t(n_));
   where_.resize(std::size_t(n_ + m_));
   value_.resize(std::size_t(n_ + m_));
   for (int k = 0; k < n_; ++k) {
@@ -129,13 +132,15 @@ void Simplex::settle() {
   basics();
 }
 
+void Simplex::gather() {
+  for (std::size_t k = 0; k < resting_.size(); ++k)
+    resting_[k] = value_[std::size_t(at_column_[k])];
+}
+
 void Simplex::basics() {
-  for (int r = 0; r < m_; ++r) {
-    const double* t = row(r);
-    double sum = 0;
-    for (int k = 0; k < n_; ++k) sum += t[k] * value_[std::size_t(at_column_[std::size_t(k)])];
-    value_[std::size_t(at_row_[std::size_t(r)])] = sum;
-  }
+  gather();
+  for (int r = 0; r < m_; ++r)
+    value_[std::size_t(at_row_[std::size_t(r)])] = dot(std::size_t(n_), row(r), resting_.data());
 }
 
 void Simplex::load(const Basis& basis, int) {
@@ -283,10 +288,8 @@ bool Simplex::choose(int r, double violation, double direction, int& entering) {
 Outcome Simplex::solve(double cutoff) {
   if (since_build_ > kFresh) load(basis(), -1);
   for (int pivots = 0; pivots < 50 + 8 * m_; ++pivots) {
-    double worth = relaxation_.constant;
-    for (int k = 0; k < n_; ++k)
-      worth += cost_row()[k] * value_[std::size_t(at_column_[std::size_t(k)])];
-    if (worth >= cutoff) {
+    gather();
+    if (relaxation_.constant + dot(std::size_t(n_), cost_row(), resting_.data()) >= cutoff) {
       read_multipliers();
       return Outcome::cut_off;
     }
