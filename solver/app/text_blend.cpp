@@ -132,6 +132,14 @@ void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
   for (const auto& text : leaning) screen.sentence(text + ".", "-");
 }
 
+// As many decimals as it takes not to read 0 %.
+std::string lye_left(double superfat) {
+  int decimals = 0;
+  while (decimals < 6 && std::round(std::abs(superfat) * 100 * std::pow(10, decimals)) == 0)
+    ++decimals;
+  return percent(superfat, decimals);
+}
+
 void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales) {
   std::vector<std::vector<std::string>> rows;
   bool recalled = false;
@@ -139,7 +147,7 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
     if (i >= recipe.forgotten.size()) return "";
     const auto& one = recipe.forgotten[i];
     if (one.nothing_left) return "no fat left";
-    if (one.lye_heavy) return fmt::format("{} LYE LEFT OVER: do not use", percent(one.superfat, 0));
+    if (one.lye_heavy) return lye_left(one.superfat) + " LYE LEFT OVER: do not use";
     return fmt::format("{} superfat", percent(one.superfat, 0));
   };
   std::size_t line = 0;

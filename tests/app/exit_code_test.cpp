@@ -50,6 +50,16 @@ TEST_CASE("exit 3: a file that cannot be taken, or is not there") {
   CHECK(run("barwright blend no-such-file.yaml").exit_code == 3);
 }
 
+TEST_CASE("exit 3: a cost is wished for in another currency than the shelf's") {
+  const std::string folder = fresh_folder("exit3-currency");
+  const Ran dollars = run("barwright blend " + brief(folder, "oil-cost: at most 9 USD per kg"));
+  CHECK(dollars.exit_code == 3);
+  CHECK(dollars.out.empty());
+  CHECK_THAT(dollars.err, Contains("brief.yaml:6:") && Contains("priced in EUR") &&
+                              Contains("no rate of exchange"));
+  CHECK(run("barwright blend " + brief(folder, "oil-cost: at most 9 EUR per kg")).exit_code == 0);
+}
+
 TEST_CASE("exit 3: a recipe that is not safe is refused with reason and remedy") {
   const std::string folder = fresh_folder("refused");
   spill(folder + "/bar.yaml",
