@@ -150,6 +150,10 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
                       : "No purchase was found in the time given; none is not proved.";
     return;
   }
+  // What breaks a wish once it is weighed proves nothing; its notes say so.
+  for (const auto& blend : out.planned) {
+    if (!blend.missed.empty() || !blend.refused.empty()) out.plan->proved = false;
+  }
   std::vector<int> bars_made;
   for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);
   out.landed =

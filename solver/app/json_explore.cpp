@@ -58,9 +58,14 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
   }
   Json blends = Json::array();
   for (std::size_t b = 0; b < plan.steps.size(); ++b) {
+    Json missed = Json::array();
+    for (const auto& miss : seen.planned[b].missed)
+      missed.push_back({{"wish", miss.words}, {"by", miss.by}, {"unit", miss.unit}});
     blends.push_back(
         {{"for", job.bars[b].what_for},
          {"oil_cost_per_bar", seen.landed.bar_cost[b]},
+         {"missed", missed},
+         {"refused", seen.planned[b].refused},
          {"blend", blend_json(job, plan.steps[b], seen.bars[b].found.formulation.problem.steps)}});
   }
   Json left = Json::array();
