@@ -78,7 +78,7 @@ std::vector<Measure> measures_of(const targets::Wish& wish, const targets::SureL
                         level};
   for (const End end : {End::floor, End::ceiling}) {
     if (!(end == End::floor ? wish.low : wish.high)) continue;
-    out.push_back(bar && wish.subject.kind == targets::Subject::Kind::property
+    out.push_back(bar && compares_lots(wish.subject)
                       ? sure_difference(wish.subject, wish.written, end, sure, *bar)
                       : sure_measure(wish.subject, wish.written, end, sure));
   }
@@ -101,9 +101,8 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Grou
   if (wish.compared) {
     bar = bar_compared(wish, ground);
     words.compared = true;
-    // A sure difference of a property has the bar in it already.
-    if (words.level == targets::Sureness::typical ||
-        wish.subject.kind != targets::Subject::Kind::property)
+    // A sure difference has the bar in it already.
+    if (words.level == targets::Sureness::typical || !compares_lots(wish.subject))
       words.offset = value_of(wish.subject, wish.written, *bar, ground.model, ground.cost);
   }
   const auto& held_back = ground.assumed.held_back;

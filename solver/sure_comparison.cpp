@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <optional>
 
 namespace barwright::solver {
 
@@ -256,6 +257,87 @@ LotReserve Comparison::reserve_of(const Sides& sides) const {
 double Comparison::kept(const targets::LotSample& sample, const Weights& weights, bool most) const {
   const double share = ground_.level.share;
   return targets::deviations(share) * sample.spread(weights, share, most).size;
+}
+
+namespace {
+
+// sign * a figure over the lots of one oil.
+struct FigureLots {
+  double least = 0, most = 0, mean = 0;
+  double below = 0, above = 0;  // reserves on either side of the mean
+};
+
+FigureLots figure_lots(const targets::Subject& subject, double sign, const oils::Oil& oil,
+                       const targets::LotRange& range, const targets::LotSample* sample,
+                       double share) {
+  using Kind = targets::Subject::Kind;
+  const double z = targets::deviations(share);
+  const bool saponification = subject.kind == Kind::saponification_value;
+  if (saponification || subject.kind == Kind::iodine_value) {
+    const core::Span& span = (saponification ? oil.saponification_value : oil.iodine_value).span;
+    const auto [least, most] =
+        std::minmax({sign * span.low, sign * span.high, sign * span.typical});
+    const auto low = targets::figure_spread(span, share, sign < 0);
+    const auto high = targets::figure_spread(span, share, sign > 0);
+    return {least, most, sign * low.mean, z * low.size, z * high.size};
+  }
+  Weights weights{};
+  if (subject.kind == Kind::unsaponifiable) weights[targets::kUnsaponifiable] = 100 * sign;
+  if (subject.kind == Kind::acids)
+    for (const auto acid : subject.acids) weights[static_cast<std::size_t>(acid)] += 100 * sign;
+  FigureLots out;
+  out.least = least_of(weights, range);
+  out.most = -least_of(times(weights, -1), range);
+  if (sample == nullptr) return out;
+  const auto low = sample->spread(weights, share, false),
+             high = sample->spread(weights, share, true);
+  out.mean = low.mean;
+  out.below = z * low.size;
+  out.above = z * high.size;
+  return out;
+}
+
+}  // namespace
+
+Reading compare_figures(const targets::Subject& subject, double sign, const SureGround& ground,
+                        const KnownBar& yardstick) {
+  const bool worst = ground.level == Sureness::worst_case;
+  auto out = std::make_shared<Readings>();
+  const std::size_t oils = ground.candidates.size();
+  out->oils = oils;
+  out->there.assign(oils, 0.0);
+  out->constants = {0};
+  LotReserve reserve{std::vector<double>(oils, 0.0)};
+  double squares = 0;
+  for (const KnownPart& part : yardstick.parts) {
+    const auto found =
+        std::find_if(ground.candidates.begin(), ground.candidates.end(),
+                     [&](const Candidate& c) { return c.oil.name == part.oil.name; });
+    if (found != ground.candidates.end()) {
+      out->there[static_cast<std::size_t>(found - ground.candidates.begin())] += part.share;
+      continue;
+    }
+    const targets::LotRange range = targets::lot_range(part.oil);
+    const std::optional<targets::LotSample> sample =
+        worst ? std::nullopt : std::optional<targets::LotSample>(std::in_place, part.oil, range);
+    const FigureLots lots = figure_lots(subject, sign, part.oil, range, sample ? &*sample : nullptr,
+                                        ground.level.share);
+    out->constants[0] -= part.share * (worst ? lots.most : lots.mean);
+    squares += part.share * lots.above * part.share * lots.above;
+  }
+  for (std::size_t i = 0; i < oils; ++i) {
+    const FigureLots lots =
+        figure_lots(subject, sign, ground.candidates[i].oil, ground.book.ranges[i],
+                    worst ? nullptr : &ground.book.samples[i], ground.level.share);
+    out->above.push_back(worst ? lots.least : lots.mean);
+    out->below.push_back(worst ? lots.most : lots.mean);
+    if (worst) continue;
+    reserve.sizes[i] = out->there[i] > 0 ? std::max(lots.below, lots.above) : lots.below;
+  }
+  reserve.there = out->there;
+  reserve.rest = std::sqrt(squares);
+  if (worst) reserve.rest = 0;
+  return {out, std::move(reserve), {}};
 }
 
 }  // namespace barwright::solver

@@ -77,4 +77,9 @@ class Comparison {
   std::vector<targets::Composition> middles_, apart_middles_;  ///< where lots are not drawn
 };
 
+/// Returns sign * (bar - yardstick) of a figure each oil has by itself (saponification and iodine
+/// value, unsaponifiable matter, a sum of acids) as one reading, lots shared likewise.
+Reading compare_figures(const targets::Subject& subject, double sign, const SureGround& ground,
+                        const KnownBar& yardstick);
+
 }  // namespace barwright::solver

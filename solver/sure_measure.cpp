@@ -223,6 +223,10 @@ LotBook lot_book(std::span<const Candidate> candidates, bool drawn) {
   return out;
 }
 
+bool compares_lots(const targets::Subject& subject) {
+  return subject.kind != Kind::acid_ratio && subject.kind != Kind::oil_cost;
+}
+
 Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
                      const SureGround& ground) {
   need_form(subject, written);
@@ -252,6 +256,12 @@ Measure sure_measure(const targets::Subject& subject, const targets::Written& wr
 
 Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
                         const SureGround& ground, const KnownBar& yardstick) {
+  if (subject.kind != Kind::property) {
+    const double side = end == End::floor ? 1 : -1;
+    return shifting(kept_of({compare_figures(subject, side, ground, yardstick)},
+                            share_of(ground.level), ground.candidates.size()),
+                    end);
+  }
   need_form(subject, written);
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(central, end);

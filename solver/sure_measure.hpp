@@ -43,7 +43,11 @@ enum class End { floor, ceiling };
 Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
                      const SureGround& ground);
 
-/// Returns the same of the difference (bar - yardstick) of a property, in points: the lesser of
+/// Whether sure_difference can compare this subject: every kind but ratios and costs.
+bool compares_lots(const targets::Subject& subject);
+
+/// Returns the same of the difference (bar - yardstick): of a figure what the lots leave of it, in
+/// its own unit; of a property, in points, the lesser of
 ///  - what the lots leave of it. Both bars are made from the same lots of the oils they share: at
 ///    their worst lots for the difference (worst-case), or at mean lots less the cone over what the
 ///    two bars do not share (likely);

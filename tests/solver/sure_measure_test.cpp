@@ -245,6 +245,37 @@ TEST_CASE("measured values vary by their own ranges", "[sure]") {
   }
 }
 
+TEST_CASE("figures are compared over the lots both bars share", "[sure]") {
+  const Setting& s = setting();
+  Uniform draw(21);
+  std::mt19937_64 bits(22);
+  targets::Subject matter, acids, iodine;
+  matter.kind = targets::Subject::Kind::unsaponifiable;
+  acids.kind = targets::Subject::Kind::acids;
+  acids.acids = {core::FattyAcid::C12_0, core::FattyAcid::C14_0};
+  iodine.kind = targets::Subject::Kind::iodine_value;
+  for (int blend = 0; blend < 20; ++blend) {
+    const auto y = drawn_shares(draw, kOils.size(), 3), x = drawn_shares(draw, kOils.size(), 4);
+    const KnownBar known = bar_of(s.candidates, y);
+    for (const auto& subject : {matter, acids, iodine}) {
+      for (const auto& level : {kWorst, kLikely}) {
+        for (const End end : {End::floor, End::ceiling})
+          CHECK(sure_difference(subject, {}, end, s.at(level), known).at(y) ==
+                Approx(0).margin(1e-9));
+      }
+    }
+    const double low = sure_difference(matter, {}, End::floor, s.at(kWorst), known).at(x);
+    const double high = sure_difference(acids, {}, End::ceiling, s.at(kWorst), known).at(x);
+    for (int lot = 0; lot < 100; ++lot) {
+      const auto lots = drawn_lots(s.book, bits);
+      const auto mine = targets::mix(lots, x), theirs = targets::mix(lots, y);
+      REQUIRE(100 * (mine.unsaponifiable - theirs.unsaponifiable) >= low - 1e-9);
+      const double more = mine.acids[4] + mine.acids[5] - theirs.acids[4] - theirs.acids[5];
+      REQUIRE(100 * more <= high + 1e-9);
+    }
+  }
+}
+
 TEST_CASE("a certificate takes the doubt out of its own lot", "[sure]") {
   auto candidates = candidates_of({"olive"});
   oils::Certificate certificate;
