@@ -65,15 +65,10 @@ void check_wish(const targets::Wish& wish, const Ground& ground) {
   }
 }
 
-// The measures of one wish: one for both ends, or, where lots count, one per end.
-std::vector<Measure> measures_of(const targets::Wish& wish, const targets::SureLevel& level,
-                                 const std::optional<KnownBar>& bar, const Ground& ground) {
+// The measures of one wish where lots count: one per end.
+std::vector<Measure> sure_measures(const targets::Wish& wish, const targets::SureLevel& level,
+                                   const std::optional<KnownBar>& bar, const Ground& ground) {
   std::vector<Measure> out;
-  if (level == targets::Sureness::typical) {
-    out.push_back(measure(wish.subject, wish.written, ground.candidates.oils, ground.model,
-                          ground.assumed.settings, ground.cost));
-    return out;
-  }
   const SureGround sure{ground.candidates.oils, ground.lots, ground.model, ground.assumed.settings,
                         level};
   for (const End end : {End::floor, End::ceiling}) {
@@ -95,8 +90,8 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Grou
   if (wish.subject.kind != targets::Subject::Kind::oil_cost)
     words.level = wish.level.value_or(ground.brief.sureness);
   // Refuses what cannot be put at any level before a bar is looked for.
-  (void)measure(wish.subject, wish.written, ground.candidates.oils, ground.model,
-                ground.assumed.settings, ground.cost);
+  std::vector<Measure> measures = {measure(wish.subject, wish.written, ground.candidates.oils,
+                                           ground.model, ground.assumed.settings, ground.cost)};
   std::optional<KnownBar> bar;
   if (wish.compared) {
     bar = bar_compared(wish, ground);
@@ -108,7 +103,9 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Grou
   const auto& held_back = ground.assumed.held_back;
   const auto place = static_cast<std::size_t>(index);
   const double held = place < held_back.size() ? held_back[place] : 0;
-  for (Measure& asked : measures_of(wish, words.level, bar, ground)) {
+  if (!(words.level == targets::Sureness::typical))
+    measures = sure_measures(wish, words.level, bar, ground);
+  for (Measure& asked : measures) {
     asked.wish = static_cast<int>(out.asked.size());
     asked.noticeable = noticeable(wish.subject);
     if (wish.low && asked.ends != Measure::Ends::ceiling)

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
+#include <tuple>
 
 namespace barwright::solver {
 
@@ -18,6 +19,24 @@ std::vector<targets::Composition> middles(const LotBook& book) {
   for (std::size_t i = out.size(); i < book.ranges.size(); ++i)
     out.push_back(book.ranges[i].typical);
   return out;
+}
+
+// The yardstick's share of each candidate, and its oils that are no candidates.
+std::pair<std::vector<double>, std::vector<const KnownPart*>> placed(
+    const KnownBar& yardstick, std::span<const Candidate> candidates) {
+  std::vector<double> there(candidates.size(), 0.0);
+  std::vector<const KnownPart*> apart;
+  for (const KnownPart& part : yardstick.parts) {
+    const auto found = std::find_if(candidates.begin(), candidates.end(), [&](const Candidate& c) {
+      return c.oil.name == part.oil.name;
+    });
+    if (found == candidates.end()) {
+      apart.push_back(&part);
+    } else {
+      there[static_cast<std::size_t>(found - candidates.begin())] += part.share;
+    }
+  }
+  return {std::move(there), std::move(apart)};
 }
 
 double least_of(const Weights& weights, const targets::LotRange& range) {
@@ -47,19 +66,9 @@ Comparison::Comparison(const targets::Subject& subject, double sign, const SureG
       ground_(ground),
       yardstick_(yardstick),
       worst_(ground.level == Sureness::worst_case) {
-  there_.assign(ground.candidates.size(), 0.0);
+  std::tie(there_, apart_) = placed(yardstick, ground.candidates);
   std::vector<Candidate> apart;
-  for (const KnownPart& part : yardstick.parts) {
-    const auto found =
-        std::find_if(ground.candidates.begin(), ground.candidates.end(),
-                     [&](const Candidate& c) { return c.oil.name == part.oil.name; });
-    if (found == ground.candidates.end()) {
-      apart_.push_back(&part);
-      apart.push_back({part.oil, {}, false, {}, {}});
-    } else {
-      there_[static_cast<std::size_t>(found - ground.candidates.begin())] += part.share;
-    }
-  }
+  for (const KnownPart* part : apart_) apart.push_back({part->oil, {}, false, {}, {}});
   apart_book_ = lot_book(apart, !worst_);
   middles_ = middles(ground.book);
   apart_middles_ = middles(apart_book_);
@@ -259,14 +268,6 @@ double Comparison::kept(const targets::LotSample& sample, const Weights& weights
   return targets::deviations(share) * sample.spread(weights, share, most).size;
 }
 
-namespace {
-
-// sign * a figure over the lots of one oil.
-struct FigureLots {
-  double least = 0, most = 0, mean = 0;
-  double below = 0, above = 0;  // reserves on either side of the mean
-};
-
 FigureLots figure_lots(const targets::Subject& subject, double sign, const oils::Oil& oil,
                        const targets::LotRange& range, const targets::LotSample* sample,
                        double share) {
@@ -297,33 +298,25 @@ FigureLots figure_lots(const targets::Subject& subject, double sign, const oils:
   return out;
 }
 
-}  // namespace
-
 Reading compare_figures(const targets::Subject& subject, double sign, const SureGround& ground,
                         const KnownBar& yardstick) {
   const bool worst = ground.level == Sureness::worst_case;
   auto out = std::make_shared<Readings>();
   const std::size_t oils = ground.candidates.size();
   out->oils = oils;
-  out->there.assign(oils, 0.0);
+  std::vector<const KnownPart*> apart;
+  std::tie(out->there, apart) = placed(yardstick, ground.candidates);
   out->constants = {0};
   LotReserve reserve{std::vector<double>(oils, 0.0)};
   double squares = 0;
-  for (const KnownPart& part : yardstick.parts) {
-    const auto found =
-        std::find_if(ground.candidates.begin(), ground.candidates.end(),
-                     [&](const Candidate& c) { return c.oil.name == part.oil.name; });
-    if (found != ground.candidates.end()) {
-      out->there[static_cast<std::size_t>(found - ground.candidates.begin())] += part.share;
-      continue;
-    }
-    const targets::LotRange range = targets::lot_range(part.oil);
+  for (const KnownPart* part : apart) {
+    const targets::LotRange range = targets::lot_range(part->oil);
     const std::optional<targets::LotSample> sample =
-        worst ? std::nullopt : std::optional<targets::LotSample>(std::in_place, part.oil, range);
-    const FigureLots lots = figure_lots(subject, sign, part.oil, range, sample ? &*sample : nullptr,
-                                        ground.level.share);
-    out->constants[0] -= part.share * (worst ? lots.most : lots.mean);
-    squares += part.share * lots.above * part.share * lots.above;
+        worst ? std::nullopt : std::optional<targets::LotSample>(std::in_place, part->oil, range);
+    const FigureLots lots = figure_lots(subject, sign, part->oil, range,
+                                        sample ? &*sample : nullptr, ground.level.share);
+    out->constants[0] -= part->share * (worst ? lots.most : lots.mean);
+    squares += part->share * lots.above * part->share * lots.above;
   }
   for (std::size_t i = 0; i < oils; ++i) {
     const FigureLots lots =

@@ -77,6 +77,19 @@ class Comparison {
   std::vector<targets::Composition> middles_, apart_middles_;  ///< where lots are not drawn
 };
 
+/// sign * a figure over the lots of one oil, in the figure's unit: its least and most, or its mean
+/// and the reserves that a share of the lots needs below and above it.
+struct FigureLots {
+  double least = 0, most = 0, mean = 0;
+  double below = 0, above = 0;
+};
+/// Returns what lots make of a figure each oil has by itself: saponification or iodine value,
+/// unsaponifiable matter, a sum of acids. Without a sample the mean and reserves of the last two
+/// stay 0.
+FigureLots figure_lots(const targets::Subject& subject, double sign, const oils::Oil& oil,
+                       const targets::LotRange& range, const targets::LotSample* sample,
+                       double share);
+
 /// Returns sign * (bar - yardstick) of a figure each oil has by itself (saponification and iodine
 /// value, unsaponifiable matter, a sum of acids) as one reading, lots shared likewise.
 Reading compare_figures(const targets::Subject& subject, double sign, const SureGround& ground,

@@ -51,18 +51,15 @@ Left left_of(const Weights& weights, const SureGround& ground) {
 }
 
 // Of a figure that each oil has by itself.
-Left left_of_figures(const SureGround& ground, double sign, const core::Figure oils::Oil::*figure) {
+Left left_of_figures(const targets::Subject& subject, double sign, const SureGround& ground) {
+  const bool worst = ground.level == Sureness::worst_case;
   Left out;
-  for (const auto& candidate : ground.candidates) {
-    const core::Span& span = (candidate.oil.*figure).span;
-    if (ground.level == Sureness::worst_case) {
-      out.value.push_back(sign > 0 ? std::min(span.low, span.typical)
-                                   : -std::max(span.high, span.typical));
-      continue;
-    }
-    const auto spread = targets::figure_spread(span, ground.level.share, sign < 0);
-    out.value.push_back(sign * spread.mean);
-    out.sizes.push_back(reserve(spread, ground.level.share));
+  for (std::size_t i = 0; i < ground.candidates.size(); ++i) {
+    const FigureLots lots =
+        figure_lots(subject, sign, ground.candidates[i].oil, ground.book.ranges[i],
+                    worst ? nullptr : &ground.book.samples[i], ground.level.share);
+    out.value.push_back(worst ? lots.least : lots.mean);
+    if (!worst) out.sizes.push_back(lots.below);
   }
   return out;
 }
@@ -230,28 +227,16 @@ bool compares_lots(const targets::Subject& subject) {
 Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
                      const SureGround& ground) {
   need_form(subject, written);
-  const double sign = end == End::floor ? 1 : -1;
-  Weights weights{};
   switch (subject.kind) {
     case Kind::property:
       return sure_property(subject, end, ground);
     case Kind::acid_ratio:
       return sure_ratio(subject, end, ground);
-    case Kind::saponification_value:
-      return shifting(form_of(left_of_figures(ground, sign, &oils::Oil::saponification_value)),
-                      end);
-    case Kind::iodine_value:
-      return shifting(form_of(left_of_figures(ground, sign, &oils::Oil::iodine_value)), end);
-    case Kind::unsaponifiable:
-      weights[targets::kUnsaponifiable] = 100 * sign;
-      break;
-    case Kind::acids:
-      weights = acid_weights(subject.acids, 100 * sign);
-      break;
     case Kind::oil_cost:
       throw std::logic_error("a cost does not vary by lot");
+    default:
+      return shifting(form_of(left_of_figures(subject, end == End::floor ? 1 : -1, ground)), end);
   }
-  return shifting(form_of(left_of(weights, ground)), end);
 }
 
 Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
