@@ -99,6 +99,14 @@ void show_trial(Screen& screen, const BlendReport& report) {
 void show_sureness(Screen& screen, const BlendReport& report) {
   if (!report.sureness) return;
   const auto& price = *report.sureness;
+  const auto none = [](const solver::AtLevel& at) {
+    return at.status == solver::Status::infeasible;
+  };
+  if (std::all_of(price.levels.begin(), price.levels.end(), none)) {
+    screen.heading("SURENESS");
+    screen.sentence("Being less sure would not help: nothing fits for typical lots either.");
+    return;
+  }
   std::string text = price.goal.empty() ? "What being sure costs: "
                                         : "What being sure costs: '" + price.goal + "' comes to ";
   for (std::size_t i = 0; i < price.levels.size(); ++i) {
