@@ -5,6 +5,7 @@
 
 #include "core/error.hpp"
 #include "core/format.hpp"
+#include "core/lye_portion.hpp"
 
 namespace barwright::core {
 
@@ -86,27 +87,6 @@ double dissolved(std::span<const AlkaliLine> lines) {
   return grams;
 }
 
-/// What a portion of this weight holds when the whole pot weighs `pot_grams`.
-void fill(LyePortion& portion, const SharedLye& lye, const Solution& solution, double pot_grams,
-          const Scales& scales) {
-  portion.alkali.clear();
-  const double error = scales.lye.error_grams();
-  const double part = portion.solution_grams / pot_grams;
-  double alkali = 0;
-  for (std::size_t i = 0; i < lye.alkali.size(); ++i) {
-    const auto& line = lye.alkali[i];
-    PotAlkali one;
-    one.alkali = line.alkali;
-    one.strength = solution.kinds[i].strength;
-    one.grams = line.grams * part;
-    // The pot's alkali and water (or making weight) off, and the portion's own weighing.
-    one.error = part * error + one.grams * error / pot_grams + error * line.grams / pot_grams;
-    alkali += one.grams;
-    portion.alkali.push_back(one);
-  }
-  portion.water_grams = portion.solution_grams - alkali;
-}
-
 }  // namespace
 
 SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
@@ -155,8 +135,12 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
     lye.making_weight = weighed + lye.water_grams;
     lye.concentration = pure / lye.making_weight;
     // Rounding up may leave the two alkalis a hair off their ratio; portions go by all moles.
-    double pot_moles = 0;
-    for (const auto& line : lye.alkali) pot_moles += line.pure_grams() / molar_mass(line.alkali);
+    std::vector<PotAlkali> in_pot;
+    for (std::size_t i = 0; i < lye.alkali.size(); ++i) {
+      const auto& line = lye.alkali[i];
+      in_pot.push_back({line.alkali, line.grams, solution.kinds[i].strength, error});
+    }
+    const double pot_moles = moles_of(in_pot);
 
     bool good = true;
     double taken = 0;
@@ -166,7 +150,9 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
       portion.raised_superfat = aims[i];
       portion.solution_grams = rounded_down(
           wanted_moles(parts[i], aims[i]) / pot_moles * lye.making_weight, scales.lye.step);
-      fill(portion, lye, solution, lye.making_weight, scales);
+      portion.alkali = portion_of(in_pot, portion.solution_grams, lye.making_weight, scales);
+      portion.water_grams = portion.solution_grams;
+      for (const auto& line : portion.alkali) portion.water_grams -= line.grams;
       portion.check = check_pot({parts[i].fats, parts[i].acids, portion.alkali}, scales);
       if (portion.check.band.low < parts[i].never_below) {
         good = false;

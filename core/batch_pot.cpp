@@ -4,54 +4,75 @@
 #include <cmath>
 
 #include "core/error.hpp"
+#include "core/lye_parts.hpp"
 
 namespace barwright::core {
 
-namespace {
-
-double moles_for(double grams, double value) { return grams * value / 1000 / kKohMolarMass; }
-
-}  // namespace
+using namespace lye_parts;
 
 PotCheck check_pot(const Pot& pot, const Scales& scales) {
   check(scales);
-  double low = 0, typical = 0, high = 0;
+  PotCheck out;
+  double low = 0, high = 0;
   for (const auto& fat : pot.fats) {
     if (!(fat.grams >= 0) || !std::isfinite(fat.grams)) {
       throw Refusal("The weight of '" + fat.name + "' is not a weight.", "Give it in grams.");
     }
     if (fat.grams == 0) continue;  // not weighed: no error of a scale either
     const Span span = judged_span(fat);
-    const double error = fat.error.value_or(scales.oils.error_grams());
+    const double error = error_of(fat, scales);
     low += moles_for(std::max(0.0, fat.grams - error), span.low);
-    typical += moles_for(fat.grams, span.typical);
+    out.need_moles += moles_for(fat.grams, span.typical);
     high += moles_for(fat.grams + error, span.high);
   }
-  double alkali = 0, most = 0, least = 0;
+  double least = 0;
   for (const auto& line : pot.alkali) {
     if (!(line.grams >= 0) || !std::isfinite(line.grams)) {
       throw Refusal("The weight of the alkali is not a weight.", "Give it in grams.");
     }
+    if (line.grams == 0) continue;
     const double molar = molar_mass(line.alkali);
-    alkali += line.grams * line.strength.stated / molar;
-    most += (line.grams + line.error) * strongest(line.alkali, line.strength) / molar;
+    out.dosed_moles += line.grams * line.strength.stated / molar;
+    out.most_moles += (line.grams + line.error) * strongest(line.alkali, line.strength) / molar;
     least += std::max(0.0, line.grams - line.error) * weakest(line.alkali, line.strength) / molar;
   }
-  const double lye_error = scales.lye.error_grams();
+  const double error = scales.lye.error_grams();
   for (const auto& acid : pot.acids) {
     const double moles = alkali_moles(acid);
-    alkali -= moles;
-    most -= least_alkali_moles(acid, lye_error);
-    least -= acid.grams > 0 ? moles * (1 + lye_error / acid.grams) : 0;
+    out.acid_moles += moles;
+    out.most_moles -= least_alkali_moles(acid, error);
+    least -= acid.grams > 0 ? moles * (1 + error / acid.grams) : 0;
   }
-  PotCheck out;
-  if (!(typical > 0)) {
+  if (!(out.need_moles > 0)) {
     out.nothing_left = true;
+    out.superfat = -1;
+    out.band = {-1, -1};
     return out;
   }
-  out.superfat = 1 - alkali / typical;
-  out.band = {low > 0 ? 1 - most / low : -1, 1 - std::max(0.0, least) / high};
+  out.superfat = 1 - (out.dosed_moles - out.acid_moles) / out.need_moles;
+  // Without any fat left for certain, the worst case is free alkali outright.
+  out.band = {low > 0 ? 1 - out.most_moles / low : -1, 1 - std::max(0.0, least) / high};
   return out;
+}
+
+std::vector<Forgotten> if_forgotten(const Pot& pot, const Scales& scales) {
+  std::vector<Forgotten> lines;
+  const auto add = [&](const std::string& name, const Pot& without) {
+    const PotCheck left = check_pot(without, scales);
+    lines.push_back(
+        {name, left.nothing_left ? 0 : left.superfat, left.lye_heavy(), left.nothing_left});
+  };
+  for (std::size_t i = 0; i < pot.fats.size(); ++i) {
+    Pot without = pot;
+    without.fats[i].grams = 0;
+    add(pot.fats[i].name, without);
+  }
+  for (std::size_t i = 0; i < pot.acids.size(); ++i) {
+    Pot without = pot;
+    without.acids[i].grams = 0;
+    add(pot.acids[i].name, without);
+  }
+  return lines;
 }
 
 }  // namespace barwright::core

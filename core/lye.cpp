@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/batch_pot.hpp"
 #include "core/error.hpp"
 #include "core/format.hpp"
 #include "core/lye_parts.hpp"
@@ -67,32 +68,6 @@ void check_scale(std::span<const AlkaliLine> dose, double oil_grams, const Scale
                     grams_text(10 * std::ceil(oil_grams * share / kScaleShare / 10)) + " of oils.");
 }
 
-double superfat_at(double available, double need) { return 1 - available / need; }
-
-std::vector<Forgotten> forgotten_lines(std::span<const PotFat> fats, std::span<const Acid> acids,
-                                       double dosed, double need, double acid_moles) {
-  std::vector<Forgotten> lines;
-  const auto add = [&](const std::string& line, double available, double left) {
-    Forgotten entry;
-    entry.line = line;
-    entry.nothing_left = left <= 1e-9 * need;
-    entry.superfat = entry.nothing_left ? 0 : superfat_at(available, left);
-    entry.lye_heavy = entry.nothing_left || entry.superfat < 0;
-    lines.push_back(entry);
-  };
-  for (std::size_t i = 0; i < fats.size(); ++i) {
-    double left = 0;  // summed afresh: a difference of near equals would not reach zero
-    for (std::size_t j = 0; j < fats.size(); ++j) {
-      if (j != i) left += moles_for(fats[j].grams, fats[j].saponification_value.typical);
-    }
-    add(fats[i].name, dosed - acid_moles, left);
-  }
-  for (const auto& acid : acids) {
-    add(acid.name, dosed - (acid_moles - alkali_moles(acid)), need);
-  }
-  return lines;
-}
-
 }  // namespace
 
 Span judged_span(const PotFat& fat) {
@@ -102,41 +77,10 @@ Span judged_span(const PotFat& fat) {
           std::max(span.high, span.typical * (1 + spread))};
 }
 
-LyeVerdict judge_lye(std::span<const PotFat> fats, std::span<const Acid> acids,
-                     std::span<const AlkaliLine> alkali, const LyeSettings& settings,
-                     const Scales& scales) {
-  LyeVerdict verdict;
-  double low = 0, high = 0;
-  for (const auto& fat : fats) {
-    const Span span = judged_span(fat);
-    const double error = error_of(fat, scales);
-    low += moles_for(std::max(0.0, fat.grams - error), span.low);
-    high += moles_for(fat.grams + error, span.high);
-  }
-  verdict.need_moles = need_of(fats);
-
-  const double error = scales.lye.error_grams();
-  double least = 0;
-  for (const auto& line : alkali) {
-    const auto& stated =
-        line.alkali == Alkali::sodium_hydroxide ? settings.naoh_strength : settings.koh_strength;
-    const Strength strength = stated.value_or(Strength{line.purity, {}, {}});
-    const double molar = molar_mass(line.alkali);
-    verdict.dosed_moles += line.pure_grams() / molar;
-    verdict.most_moles += (line.grams + error) * strongest(line.alkali, strength) / molar;
-    least += std::max(0.0, line.grams - error) * weakest(line.alkali, strength) / molar;
-  }
-  for (const auto& acid : acids) {
-    const double moles = alkali_moles(acid);
-    verdict.acid_moles += moles;
-    verdict.most_moles -= least_alkali_moles(acid, error);
-    least -= acid.grams > 0 ? moles * (1 + error / acid.grams) : 0;
-  }
-  verdict.superfat = superfat_at(verdict.dosed_moles - verdict.acid_moles, verdict.need_moles);
-  // Without any fat left for certain, the worst case is free alkali outright.
-  verdict.band = {low > 0 ? superfat_at(verdict.most_moles, low) : -1,
-                  superfat_at(std::max(0.0, least), high)};
-  return verdict;
+Strength strength_of(const LyeSettings& settings, Alkali alkali) {
+  const auto& stated =
+      alkali == Alkali::sodium_hydroxide ? settings.naoh_strength : settings.koh_strength;
+  return stated.value_or(Strength{});
 }
 
 Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const LyeSettings& settings,
@@ -155,13 +99,19 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
 
   const double limit = std::max(kRaiseLimit, settings.superfat);
   Lye lye;
-  LyeVerdict verdict;
+  Pot pot{{fats.begin(), fats.end()}, {acids.begin(), acids.end()}, {}};
+  PotCheck verdict;
   for (int step = 0;; ++step) {
     const double aim = settings.superfat + step * kRaiseStep;
     lye.raised_superfat = aim;
     lye.alkali = dose_for(need * (1 - aim) + corrected, settings, scales);
     check_scale(lye.alkali, oil_grams, scales);
-    verdict = judge_lye(fats, acids, lye.alkali, settings, scales);
+    pot.alkali.clear();
+    for (const auto& line : lye.alkali) {
+      pot.alkali.push_back(
+          {line.alkali, line.grams, strength_of(settings, line.alkali), scales.lye.error_grams()});
+    }
+    verdict = check_pot(pot, scales);
     if (verdict.band.low >= settings.never_below) break;
     if (aim + kRaiseStep > limit + 1e-12) refuse_loosest(fats, settings, scales, aim, verdict);
   }
@@ -174,9 +124,8 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
                   "Use less acid, or have the lye corrected for it.");
   }
   const double dosed = verdict.dosed_moles;
-  const double acid_moles = verdict.acid_moles;
   lye.saponifiable_moles = need;
-  lye.acid_moles = acid_moles;
+  lye.acid_moles = verdict.acid_moles;
   for (const auto& fat : fats) lye.unsaponifiable_grams += fat.grams * fat.unsaponifiable;
   double potassium = 0;
   double weighed = 0, pure = 0;
@@ -216,7 +165,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
       lye.water_grams = rule.value * oil_grams;
       break;
   }
-  lye.forgotten = forgotten_lines(fats, acids, dosed, need, acid_moles);
+  lye.forgotten = if_forgotten(pot, scales);
   add_notes(lye, fats, acids, settings);
   return lye;
 }

@@ -66,6 +66,9 @@ struct LyeSettings {
   std::optional<double> lye_celsius{};  ///< coolest the lye will be before it meets the oils
 };
 
+/// Returns the strength the settings give an alkali; unset: 100 %.
+Strength strength_of(const LyeSettings& settings, Alkali alkali);
+
 /// Alkali to weigh.
 struct AlkaliLine {
   Alkali alkali = Alkali::sodium_hydroxide;
@@ -104,23 +107,6 @@ struct Lye {
   std::vector<Forgotten> forgotten;  ///< fats first, then acids, in the order given
   std::vector<Note> notes;
 };
-
-/// What some weighed alkali does in a pot of fats, right or wrong.
-struct LyeVerdict {
-  double superfat = 0;  ///< nominal, fraction; below 0: free alkali
-  SuperfatBand band;
-  double need_moles = 0;   ///< alkali that all saponifiable fat needs, mol (typical)
-  double dosed_moles = 0;  ///< alkali weighed, at its stated strength, mol
-  double acid_moles = 0;   ///< of it used up by acids, mol
-  double most_moles = 0;   ///< the most that may be available to fat, mol
-};
-
-/// Returns the verdict on alkali as weighed: superfat = 1 - (alkali - what acids use up) / need.
-/// Judges only; refuses nothing but impossible acids. For a recipe written elsewhere, or a batch
-/// gone wrong.
-LyeVerdict judge_lye(std::span<const PotFat> fats, std::span<const Acid> acids,
-                     std::span<const AlkaliLine> alkali, const LyeSettings& settings,
-                     const Scales& scales);
 
 /// Returns the lye for these fats and acids: superfat = 1 - alkali available to fat / alkali that
 /// all saponifiable fat needs; alkali rounded down to the lye scale; superfat raised by half points

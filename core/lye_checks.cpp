@@ -19,7 +19,7 @@ constexpr double kCapSlack = 0.001;  // room for rounding to the scales when a c
 /// Returns the largest share of all fats (whole per cent, as a fraction) fat `i` may have, the
 /// others growing in its place, for the worst case to hold; 0 when no share will do.
 double cap_of(std::span<const PotFat> fats, std::size_t i, const LyeSettings& settings,
-              const Scales& scales, const LyeVerdict& verdict) {
+              const Scales& scales, const PotCheck& verdict) {
   double other_grams = 0, other_typical = 0, other_low = 0, error = 0;
   for (std::size_t j = 0; j < fats.size(); ++j) {
     const Span span = judged_span(fats[j]);
@@ -119,7 +119,7 @@ void check_settings(const LyeSettings& settings) {
 }
 
 void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings, const Scales& scales,
-                    double limit, const LyeVerdict& verdict) {
+                    double limit, const PotCheck& verdict) {
   std::size_t loosest = 0;
   double most = -1;
   for (std::size_t i = 0; i < fats.size(); ++i) {

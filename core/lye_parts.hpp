@@ -2,7 +2,7 @@
 
 #include <span>
 
-#include "core/lye.hpp"
+#include "core/batch_pot.hpp"
 
 // What the lye engine's own sources share; other layers use lye.hpp.
 namespace barwright::core::lye_parts {
@@ -27,7 +27,7 @@ Strength checked(Alkali alkali, const std::optional<Strength>& strength);
 /// Throws the Refusal that names the fat whose range costs most, and the share it can be capped at.
 /// `verdict` is that of the dose at superfat `limit`, the most that was tried.
 [[noreturn]] void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings,
-                                 const Scales& scales, double limit, const LyeVerdict& verdict);
+                                 const Scales& scales, double limit, const PotCheck& verdict);
 
 /// Adds what the maker should be told about this lye.
 void add_notes(Lye& lye, std::span<const PotFat> fats, std::span<const Acid> acids,

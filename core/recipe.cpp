@@ -5,6 +5,7 @@
 
 #include "core/error.hpp"
 #include "core/format.hpp"
+#include "core/pot_of.hpp"
 #include "core/solubility.hpp"
 
 namespace barwright::core {
@@ -12,7 +13,6 @@ namespace barwright::core {
 namespace {
 
 constexpr double kHeatingSugar = 0.01;  // of the oils, judgement
-constexpr double kFatDoubt = 0.20;      // judgement: how far milk fat and the like differ by lot
 
 PotFat weighed_fat(PotFat fat, double step, double& allowed) {
   const double asked = fat.grams;
@@ -55,8 +55,7 @@ struct Brought {
   double salt_in_lye = 0;   ///< g
   double sugar = 0;         ///< g
   double dry = 0;           ///< g of neither water nor fat
-  std::vector<PotFat> fats;
-  std::vector<Acid> acids;
+  std::vector<Addition> weighed;
 };
 
 std::vector<Line> weigh_additions(std::span<const Addition> additions, const Scales& scales,
@@ -75,21 +74,8 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
       brought.water_in_lye += grams * addition.water;
       brought.salt_in_lye += grams * addition.salt;
     }
-    if (addition.fat > 0 && grams > 0) {
-      PotFat fat;
-      fat.name = "fat of " + addition.name;
-      fat.grams = grams * addition.fat;
-      fat.saponification_value = addition.fat_saponification_value;
-      fat.mark = Mark::recalled;
-      fat.error = std::max(scales.lye.error_grams() * addition.fat, kFatDoubt * fat.grams);
-      brought.fats.push_back(fat);
-    }
-    if (addition.acid && grams > 0) {
-      Acid acid = *addition.acid;
-      acid.name = addition.name;
-      acid.grams *= grams;
-      brought.acids.push_back(acid);
-    }
+    brought.weighed.push_back(addition);
+    brought.weighed.back().grams = grams;
   }
   return lines;
 }
@@ -148,19 +134,19 @@ Recipe weigh(const RecipeRequest& request) {
   Recipe recipe;
   double allowed = 0, asked = 0;
 
-  std::vector<PotFat> pot;
+  std::vector<PotFat> fats;
   for (const auto& oil : request.oils) {
-    pot.push_back(weighed_fat(oil, request.scales.oils.step, allowed));
-    recipe.oils_grams += pot.back().grams;
+    fats.push_back(weighed_fat(oil, request.scales.oils.step, allowed));
+    recipe.oils_grams += fats.back().grams;
     asked += oil.grams;
   }
   for (const auto& fat : request.other_fats) {
-    pot.push_back(weighed_fat(fat, request.scales.oils.step, allowed));
+    fats.push_back(weighed_fat(fat, request.scales.oils.step, allowed));
     asked += fat.grams;
   }
-  for (std::size_t i = 0; i < pot.size(); ++i) {
+  for (std::size_t i = 0; i < fats.size(); ++i) {
     (i < request.oils.size() ? recipe.oils : recipe.other_fats)
-        .push_back(line_of(pot[i], recipe.oils_grams));
+        .push_back(line_of(fats[i], recipe.oils_grams));
   }
 
   Brought brought;
@@ -182,10 +168,8 @@ Recipe weigh(const RecipeRequest& request) {
     brought.water_in_lye += water;
     brought.dry += weighed.grams - water;
   }
-  pot.insert(pot.end(), brought.fats.begin(), brought.fats.end());
-  acids.insert(acids.end(), brought.acids.begin(), brought.acids.end());
-
-  Lye lye = lye_for(pot, acids, request.lye, scales, recipe.oils_grams);
+  const Pot pot = pot_of({fats, acids, brought.weighed}, scales);
+  Lye lye = lye_for(pot.fats, pot.acids, request.lye, scales, recipe.oils_grams);
   recipe.alkali = lye.alkali;
   recipe.superfat = lye.superfat;
   recipe.asked_superfat = lye.asked_superfat;
@@ -234,7 +218,7 @@ Recipe weigh(const RecipeRequest& request) {
   std::stable_sort(notes.begin(), notes.end(),
                    [](const Note& a, const Note& b) { return a.severity < b.severity; });
 
-  recipe.products = products_of(pot, recipe.alkali, lye.acid_moles, recipe.superfat,
+  recipe.products = products_of(pot.fats, recipe.alkali, lye.acid_moles, recipe.superfat,
                                 recipe.total_water_grams, brought.dry);
   recipe.balance = {recipe.total_grams, recipe.products.total(), asked, allowed};
   return recipe;

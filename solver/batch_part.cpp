@@ -6,6 +6,7 @@
 
 #include "core/dose.hpp"
 #include "core/error.hpp"
+#include "core/pot_of.hpp"
 #include "solver/known_additions.hpp"
 #include "solver/recipe_request.hpp"
 
@@ -247,34 +248,7 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, double oil
   plan.request = request;
   for (auto& colour : plan.colours) colour.batter_grams = colour.share * plain.total_grams;
 
-  plan.pot.fats = request.oils;
-  plan.pot.fats.insert(plan.pot.fats.end(), request.other_fats.begin(), request.other_fats.end());
-  for (const auto& addition : request.additives) {
-    if (!(addition.fat > 0)) continue;
-    core::PotFat fat;
-    fat.name = "fat of " + addition.name;
-    fat.grams = addition.grams * addition.fat;
-    fat.saponification_value = addition.fat_saponification_value;
-    fat.error = 0.2 * fat.grams;
-    plan.pot.fats.push_back(fat);
-  }
-  for (const auto& liquid : request.liquids) {
-    if (!(liquid.fat > 0)) continue;
-    core::PotFat fat;
-    fat.name = "fat of " + liquid.name;
-    fat.grams = liquid.grams * liquid.fat;
-    fat.saponification_value = liquid.fat_saponification_value;
-    fat.error = 0.2 * fat.grams;
-    plan.pot.fats.push_back(fat);
-  }
-  plan.pot.acids = request.acids;
-  const core::LyeSettings settings = lye_settings(plan.lye);
-  for (const auto& line : plan.recipe.alkali) {
-    const auto& strength = line.alkali == core::Alkali::sodium_hydroxide ? settings.naoh_strength
-                                                                         : settings.koh_strength;
-    plan.pot.alkali.push_back({line.alkali, line.grams, strength.value_or(core::Strength{}),
-                               batch.scales.lye.error_grams()});
-  }
+  plan.pot = core::pot_of(request, plan.recipe);
   plan.check = core::check_pot(plan.pot, batch.scales);
 
   std::vector<targets::Composition> compositions;
@@ -314,18 +288,11 @@ void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::S
   recipe.mixed_concentration = pure / portion.solution_grams;
   recipe.water_to_alkali = recipe.total_water_grams / weighed;
   recipe.products =
-      core::products_of(plan.pot.fats, recipe.alkali, 0, recipe.superfat, recipe.total_water_grams,
+      core::products_of(plan.pot.fats, recipe.alkali, plan.check.acid_moles, recipe.superfat,
+                        recipe.total_water_grams,
                         std::max(0.0, recipe.total_grams - recipe.oils_grams - plan.wet_grams -
                                           weighed - recipe.total_water_grams));
-  // What is left if a line is forgotten, with this portion's alkali.
-  recipe.forgotten.clear();
-  for (std::size_t i = 0; i < plan.pot.fats.size(); ++i) {
-    core::Pot without = plan.pot;
-    without.fats[i].grams = 0;
-    const auto left = core::check_pot(without, scales);
-    recipe.forgotten.push_back(
-        {plan.pot.fats[i].name, left.superfat, left.lye_heavy(), left.nothing_left});
-  }
+  recipe.forgotten = core::if_forgotten(plan.pot, scales);
 }
 
 }  // namespace barwright::solver

@@ -7,6 +7,7 @@
 
 #include "core/error.hpp"
 #include "core/mould.hpp"
+#include "core/pot_of.hpp"
 #include "oils/yaml.hpp"
 #include "solver/app/command_make_plan_batch.hpp"
 #include "solver/recipe_request.hpp"
@@ -17,12 +18,6 @@ namespace barwright::app {
 namespace {
 
 constexpr double kWater = 2 * 1.008 + 15.999;  // g/mol
-
-core::Strength strength_of(const core::LyeSettings& lye, core::Alkali alkali) {
-  const auto& stated =
-      alkali == core::Alkali::sodium_hydroxide ? lye.naoh_strength : lye.koh_strength;
-  return stated.value_or(core::Strength{});
-}
 
 void add_fats(PlanPart& part, const std::vector<core::FatLine>& weighed,
               const std::vector<core::PotFat>& asked, bool blend) {
@@ -42,18 +37,11 @@ void add_fats(PlanPart& part, const std::vector<core::FatLine>& weighed,
 void add_additions(PlanPart& part, const std::vector<core::Line>& weighed,
                    const std::vector<core::Addition>& asked, bool liquids) {
   for (std::size_t i = 0; i < weighed.size(); ++i) {
-    const core::Addition& addition = asked.at(i);
     PlanLine line;
     line.what = weighed[i].name;
     line.grams = weighed[i].grams;
     line.liquid = liquids;
-    line.water_fraction = addition.water;
-    line.acid = addition.acid;
-    line.fat_fraction = addition.fat;
-    if (addition.fat > 0) {
-      line.fat.name = "fat of " + addition.name;
-      line.fat.saponification_value = addition.fat_saponification_value;
-    }
+    line.addition = asked.at(i);
     part.lines.push_back(std::move(line));
   }
 }
@@ -96,7 +84,9 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
   }
   const auto request =
       solver::sized(solver::recipe_request(pot, file.lye, file.scale, out.bars), make);
-  out.parts.push_back(plan_part("bar", request, core::weigh(request)));
+  const core::Recipe recipe = core::weigh(request);
+  out.parts.push_back(
+      plan_part("bar", request, recipe, core::pot_of(request, recipe), request.scales));
   return out;
 }
 
@@ -109,23 +99,22 @@ oils::Oil oil_as_held(const std::string& name, const oils::Library& library,
 }
 
 PlanPart plan_part(const std::string& name, const core::RecipeRequest& request,
-                   const core::Recipe& recipe) {
+                   const core::Recipe& recipe, const core::Pot& pot, const core::Scales& scales) {
   PlanPart part;
   part.name = name;
   part.superfat = recipe.superfat;
   part.poured = recipe.total_grams;
   part.cured = recipe.total_grams * core::cured_fraction(recipe);
   part.cured_water = std::min(recipe.products.water, part.cured * core::cured_water().span.typical);
-  part.scales = request.scales;
+  part.scales = scales;
   add_fats(part, recipe.oils, request.oils, true);
   add_fats(part, recipe.other_fats, request.other_fats, false);
-  for (const auto& alkali : recipe.alkali) {
+  for (const auto& alkali : pot.alkali) {
     PlanLine line;
     line.what = core::name(alkali.alkali);
     line.kind = PlanKind::alkali;
     line.grams = alkali.grams;
-    line.alkali = alkali.alkali;
-    line.strength = strength_of(request.lye, alkali.alkali);
+    line.alkali = alkali;
     part.lines.push_back(std::move(line));
   }
   if (recipe.water_grams > 0) {
@@ -168,32 +157,25 @@ std::optional<std::string> shelf_named_in(const std::string& path) {
 }
 
 core::PotCheck check_weights(const PlanPart& part) {
-  core::Pot pot;
+  core::InPot lines;
+  std::vector<core::PotAlkali> alkali;
   for (const auto& line : part.lines) {
-    switch (line.kind) {
-      case PlanKind::oil:
-        pot.fats.push_back(line.fat);
-        pot.fats.back().grams = line.grams;
-        break;
-      case PlanKind::alkali:
-        pot.alkali.push_back(
-            {line.alkali, line.grams, line.strength, part.scales.lye.error_grams()});
-        break;
-      case PlanKind::water:
-        break;
-      case PlanKind::other:
-        if (line.acid) {
-          pot.acids.push_back(*line.acid);
-          pot.acids.back().grams *= line.grams;
-        }
-        if (line.fat_fraction > 0) {
-          pot.fats.push_back(line.fat);
-          pot.fats.back().grams = line.grams * line.fat_fraction;
-          pot.fats.back().error = part.scales.lye.error_grams() * line.fat_fraction;
-        }
-        break;
+    if (line.kind == PlanKind::oil) {
+      lines.fats.push_back(line.fat);
+      lines.fats.back().grams = line.grams;
+    } else if (line.kind == PlanKind::alkali) {
+      alkali.push_back(line.alkali);
+      alkali.back().grams = line.grams;
+    } else if (line.acid) {
+      lines.acids.push_back(*line.acid);
+      lines.acids.back().grams *= line.grams;
+    } else if (line.addition) {
+      lines.additions.push_back(*line.addition);
+      lines.additions.back().grams = line.grams;
     }
   }
+  core::Pot pot = core::pot_of(lines, part.scales);
+  pot.alkali = std::move(alkali);
   return core::check_pot(pot, part.scales);
 }
 
@@ -215,7 +197,8 @@ core::LabelRequest label_request(const MakePlan& plan, const oils::Library& libr
           label.fats.push_back(
               {fat, oil->inci, oil->saponified_name, oil->saponified_name_by_analogy});
       } else if (line.kind == PlanKind::alkali) {
-        label.alkali.push_back({line.alkali, line.grams, line.strength.stated, line.grams});
+        label.alkali.push_back(
+            {line.alkali.alkali, line.grams, line.alkali.strength.stated, line.grams});
       } else if (line.kind == PlanKind::water) {
         label.water_grams += line.grams;
       } else {
@@ -223,15 +206,19 @@ core::LabelRequest label_request(const MakePlan& plan, const oils::Library& libr
         addition.name = line.what;
         addition.grams = line.grams;
         addition.own_role = line.role;
-        if (line.acid) {
-          core::Acid acid = *line.acid;
+        const auto brought = line.acid       ? line.acid
+                             : line.addition ? line.addition->acid
+                                             : line.acid;
+        const double water = line.addition ? line.addition->water : 0;
+        if (brought) {
+          core::Acid acid = *brought;
           acid.grams *= line.grams;
           const double moles = core::alkali_moles(acid);
           addition.becomes = becomes(acid.form);
           addition.becomes_grams =
               acid.grams - core::water_grams(acid) + moles * (core::kNaohMolarMass - kWater);
-        } else if (line.water_fraction > 0) {
-          const double dry = line.grams * (1 - line.water_fraction);
+        } else if (water > 0) {
+          const double dry = line.grams * (1 - water);
           addition.cured_grams = dry;
           if (!line.liquid) {  // a syrup: what it is named for, and its water with the water
             addition.grams = dry;

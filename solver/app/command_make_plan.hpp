@@ -20,16 +20,14 @@ struct PlanLine {
   std::string what;
   PlanKind kind = PlanKind::other;
   double grams = 0;
-  std::string lot;                   ///< where the file itself names one (embeds)
-  bool blend = true;                 ///< oils: of the blend, not beside it
-  core::PotFat fat{};                ///< oils
-  core::Alkali alkali{};             ///< alkali
-  core::Strength strength{};         ///< alkali
-  std::optional<core::Acid> acid{};  ///< others that use lye up
-  std::optional<core::Role> role{};  ///< others: what the file says it is
-  double fat_fraction = 0;           ///< others: fat they bring, as `fat`
-  double water_fraction = 0;         ///< others
-  bool liquid = false;               ///< others: stands in for water
+  std::string lot;                           ///< where the file itself names one (embeds)
+  bool blend = true;                         ///< oils: of the blend, not beside it
+  core::PotFat fat{};                        ///< oils
+  core::PotAlkali alkali{};                  ///< alkali
+  std::optional<core::Acid> acid{};          ///< others that are an acid, per gram
+  std::optional<core::Addition> addition{};  ///< others: what they bring
+  std::optional<core::Role> role{};          ///< others: what the file says it is
+  bool liquid = false;                       ///< others: stands in for water
 };
 
 /// A part as it is to be weighed.

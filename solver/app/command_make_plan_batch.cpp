@@ -23,7 +23,8 @@ std::string plain_name(const std::string& name, const targets::Part& part) {
 /// A premixed oil stands on no shelf: what was mixed does.
 std::vector<PlanLine> without_premix(const PlanLine& line,
                                      const std::vector<targets::Premix>& premixes,
-                                     const oils::Library& library, const oils::Shelf* shelf) {
+                                     const oils::Library& library, const oils::Shelf* shelf,
+                                     const core::Scales& scales) {
   for (const auto& premix : premixes) {
     if (premix.name != line.what) continue;
     std::vector<PlanLine> out;
@@ -34,6 +35,7 @@ std::vector<PlanLine> without_premix(const PlanLine& line,
       const oils::Oil kind = oil_as_held(part.oil.name, library, shelf);
       piece.fat = solver::pot_fat(
           {&kind, piece.grams, kind.saponification_value.mark == core::Mark::certificate});
+      piece.fat.error = part.share * scales.oils.error_grams();  // weighed once, as the mix
       out.push_back(std::move(piece));
     }
     return out;
@@ -51,13 +53,15 @@ PlanLine other(const std::string& what, double grams, const std::string& lot = {
 
 PlanPart part_of(const solver::PartPlan& planned, const solver::BatchPlan& batch,
                  const oils::Shelf* shelf) {
-  PlanPart weighed = plan_part(planned.part->name, planned.request, planned.recipe);
+  PlanPart weighed =
+      plan_part(planned.part->name, planned.request, planned.recipe, planned.pot, batch.scales);
   PlanPart out = weighed;
   out.lines.clear();
   for (PlanLine& line : weighed.lines) {
     line.what = plain_name(line.what, *planned.part);
     if (line.kind == PlanKind::oil) {
-      for (auto& piece : without_premix(line, batch.file.premixes, batch.library, shelf))
+      for (auto& piece :
+           without_premix(line, batch.file.premixes, batch.library, shelf, batch.scales))
         out.lines.push_back(std::move(piece));
       continue;
     }
@@ -82,10 +86,14 @@ PlanPart part_of(const solver::PartPlan& planned, const solver::BatchPlan& batch
     const auto same = std::find_if(once.begin(), once.end(), [&](const PlanLine& each) {
       return each.what == line.what && each.kind == line.kind && each.lot == line.lot;
     });
-    if (same == once.end())
+    if (same == once.end()) {
       once.push_back(std::move(line));
-    else
-      same->grams += line.grams;
+      continue;
+    }
+    same->grams += line.grams;
+    if (line.kind != PlanKind::oil) continue;
+    const double one = batch.scales.oils.error_grams();  // each weighing may be off
+    same->fat.error = same->fat.error.value_or(one) + line.fat.error.value_or(one);
   }
   out.lines = std::move(once);
   return out;

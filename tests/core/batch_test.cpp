@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/error.hpp"
+#include "core/pot_of.hpp"
 #include "core/recipe.hpp"
 #include "fats.hpp"
 
@@ -10,16 +11,6 @@ using namespace barwright::core;
 using namespace barwright::tests;
 
 namespace {
-
-Pot pot_of(const RecipeRequest& request, const Recipe& recipe) {
-  Pot pot;
-  pot.fats = request.oils;
-  pot.acids = request.acids;
-  for (const auto& line : recipe.alkali) {
-    pot.alkali.push_back({line.alkali, line.grams, Strength{}, request.scales.lye.error_grams()});
-  }
-  return pot;
-}
 
 std::vector<LyeNeed> two_parts() {
   return {{"body", {olive(1200), coconut(600), castor(100)}, {}, 0.05, 0},

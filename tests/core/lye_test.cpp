@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/batch_pot.hpp"
 #include "core/error.hpp"
 #include "fats.hpp"
 
@@ -286,14 +287,17 @@ TEST_CASE("order and size do not matter", "[lye]") {
 TEST_CASE("a lye weighed elsewhere is judged, right or wrong", "[lye]") {
   const auto request = plain_request();
   const auto result = lye(request);
-  const auto verdict =
-      judge_lye(request.oils, request.acids, result.alkali, request.lye, request.scales);
+  const auto judged = [&](double factor) {
+    return check_pot({request.oils,
+                      request.acids,
+                      {{Alkali::sodium_hydroxide, factor * result.alkali[0].grams, Strength{},
+                        request.scales.lye.error_grams()}}},
+                     request.scales);
+  };
+  const auto verdict = judged(1);
   CHECK(verdict.superfat == result.superfat);
   CHECK(verdict.band.low == result.band.low);
   CHECK(verdict.band.high == result.band.high);
-  auto heavy = result.alkali;
-  heavy[0].grams *= 1.10;
-  CHECK(judge_lye(request.oils, {}, heavy, request.lye, request.scales).superfat ==
-        Approx(1 - 1.10 * (1 - result.superfat)).epsilon(1e-12));
-  CHECK(judge_lye(request.oils, {}, heavy, request.lye, request.scales).band.low < 0);
+  CHECK(judged(1.10).superfat == Approx(1 - 1.10 * (1 - result.superfat)).epsilon(1e-12));
+  CHECK(judged(1.10).band.low < 0);
 }
