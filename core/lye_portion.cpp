@@ -1,5 +1,7 @@
 #include "core/lye_portion.hpp"
 
+#include <algorithm>
+
 namespace barwright::core {
 
 std::vector<PotAlkali> portion_of(std::span<const PotAlkali> in_pot, double portion_grams,
@@ -10,8 +12,10 @@ std::vector<PotAlkali> portion_of(std::span<const PotAlkali> in_pot, double port
   for (const auto& line : in_pot) {
     PotAlkali one = line;
     one.grams = line.grams * part;
-    // The pot's alkali and water (or making weight) off, and the portion's own weighing.
-    one.error = part * error + one.grams * error / pot_grams + error * line.grams / pot_grams;
+    // All three weighings off at once, each the way that leaves more alkali: the pot's alkali, its
+    // total (water, or making weight), the portion.
+    const double least_pot = std::max(pot_grams - error, error);
+    one.error = (line.grams + error) * (portion_grams + error) / least_pot - one.grams;
     out.push_back(one);
   }
   return out;

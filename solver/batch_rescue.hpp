@@ -1,41 +1,15 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
-#include <string_view>
 #include <vector>
 
 #include "core/rescue.hpp"
 #include "solver/batch_plan.hpp"
+#include "solver/rescue_slip.hpp"
 
 namespace barwright::solver {
-
-/// What went wrong at the bench.
-struct Slip {
-  enum class Kind {
-    forgotten,  ///< `line` was left out
-    too_much,   ///< `grams` too many of `line`
-    too_little,
-    instead,    ///< `line` went in where `other` belongs, by its weight
-    exchanged,  ///< `line` and `other` went in with each other's weights
-  } kind = Kind::forgotten;
-  std::string line;
-  std::string other;
-  double grams = 0;
-  std::string part;  ///< empty: the one part that has the line
-};
-
-/// A slip that cannot be read or matches nothing: message for the command line.
-struct SlipError {
-  std::string message;
-};
-
-/// Return the slip that the words of an option state: "castor"; "NaOH 20 g"; "olive for coconut" or
-/// "olive and coconut". Errors: SlipError.
-Slip forgotten(const std::string& words);
-Slip too_much(const std::string& words);
-Slip too_little(const std::string& words);
-Slip swapped(const std::string& words);
 
 enum class RescueVerdict {
   safe,  ///< use it as it is
@@ -51,6 +25,7 @@ struct RescueFix {
   double water_grams = 0;    ///< to add with alkali, as lye of the batch's strength
   std::string how;           ///< whole sentences
   bool liquid_only = false;  ///< not as a rebatch
+  bool put_back = false;     ///< what was left out, no more: it had its room
   core::PotCheck after;
 };
 
@@ -72,8 +47,9 @@ struct Rescue {
   RescueVerdict verdict() const;  ///< the worst of the parts'
 };
 
-/// Returns what a slip does to a batch and what mends it: every fix is checked by the lye engine's
-/// own worst case (core::meets). Errors: SlipError when the line is in no part, or in several.
-Rescue rescue(const BatchPlan& plan, const Slip& slip);
+/// Returns what slips, all of them together, do to a batch and what mends it. Verdicts and fixes
+/// come from the pot's worst case alone (core::check_pot), and from the strength its lye would
+/// have. Errors: SlipError when a line is in no part, in several, or a slip cannot be.
+Rescue rescue(const BatchPlan& plan, std::span<const Slip> slips);
 
 }  // namespace barwright::solver
