@@ -28,10 +28,13 @@ struct Bars {
   }
 };
 
-// Variance that each constant alone gives, taking the property as straight over its spread. A
-// constant of an acid that neither bar holds is left out unseen.
-std::vector<double> variances(const PropertyModel& model, const Bars& bars) {
-  std::vector<double> out(kConstantCount, 0.0);
+// Per property the variance that each constant alone gives, taking the property as straight over
+// its spread. A constant of an acid that neither bar holds is left out unseen. A model with one
+// constant moved costs far more than a value read off it, so each is made once for all properties.
+std::vector<std::vector<double>> variances(const PropertyModel& model, std::span<const Bars> all) {
+  std::vector<std::vector<double>> out(all.size(), std::vector<double>(kConstantCount, 0.0));
+  if (all.empty()) return out;
+  const Bars& bars = all.front();
   for (std::size_t c = 0; c < kConstantCount; ++c) {
     const Constant& constant = model.constants()[c];
     if (constant.spread.kind == Spread::Kind::none || !constant.used) continue;
@@ -42,9 +45,12 @@ std::vector<double> variances(const PropertyModel& model, const Bars& bars) {
     if (constant.acid && !scale && core::at(bars.bar.acids, *constant.acid) == 0 &&
         core::at(bars.yardstick.acids, *constant.acid) == 0)
       continue;
-    const double width = bars.difference(model.with(c, constant.at(1))) -
-                         bars.difference(model.with(c, constant.at(0)));
-    out[c] = width * width / 12;  // of a uniform spread
+    const PropertyModel most = model.with(c, constant.at(1));
+    const PropertyModel least = model.with(c, constant.at(0));
+    for (std::size_t p = 0; p < all.size(); ++p) {
+      const double width = all[p].difference(most) - all[p].difference(least);
+      out[p][c] = width * width / 12;  // of a uniform spread
+    }
   }
   return out;
 }
@@ -62,13 +68,8 @@ std::vector<double> sizes(const PropertyModel& model, const Bars& bars) {
   return out;
 }
 
-}  // namespace
-
-std::vector<Lean> leans_on(const PropertyModel& model, Property property, const Composition& bar,
-                           const BarSettings& bar_settings, const Composition& yardstick,
-                           const BarSettings& yardstick_settings) {
-  const Bars bars{property, bar, bar_settings, yardstick, yardstick_settings};
-  const std::vector<double> variance = variances(model, bars);
+std::vector<Lean> leans_of(const PropertyModel& model, const Bars& bars,
+                           const std::vector<double>& variance) {
   double total = 0;
   for (double v : variance) total += v;
   std::vector<Lean> out;
@@ -104,6 +105,29 @@ std::vector<Lean> leans_on(const PropertyModel& model, Property property, const 
                    [](const Lean& a, const Lean& b) { return a.share > b.share; });
   if (out.size() > kMost) out.resize(kMost);
   return out;
+}
+
+}  // namespace
+
+std::vector<std::vector<Lean>> leans_on(const PropertyModel& model,
+                                        std::span<const Property> properties,
+                                        const Composition& bar, const BarSettings& bar_settings,
+                                        const Composition& yardstick,
+                                        const BarSettings& yardstick_settings) {
+  std::vector<Bars> all;
+  for (const Property property : properties)
+    all.push_back({property, bar, bar_settings, yardstick, yardstick_settings});
+  const auto variance = variances(model, all);
+  std::vector<std::vector<Lean>> out;
+  for (std::size_t p = 0; p < all.size(); ++p) out.push_back(leans_of(model, all[p], variance[p]));
+  return out;
+}
+
+std::vector<Lean> leans_on(const PropertyModel& model, Property property, const Composition& bar,
+                           const BarSettings& bar_settings, const Composition& yardstick,
+                           const BarSettings& yardstick_settings) {
+  return leans_on(model, std::span(&property, 1), bar, bar_settings, yardstick,
+                  yardstick_settings)[0];
 }
 
 std::string sentence(std::span<const Lean> leans, std::span<const NamedPart> parts) {

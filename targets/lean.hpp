@@ -25,6 +25,13 @@ std::vector<Lean> leans_on(const PropertyModel& model, Property property, const 
                            const BarSettings& bar_settings, const Composition& yardstick,
                            const BarSettings& yardstick_settings);
 
+/// Returns the same for several properties at once, in their order: most of the work is shared.
+std::vector<std::vector<Lean>> leans_on(const PropertyModel& model,
+                                        std::span<const Property> properties,
+                                        const Composition& bar, const BarSettings& bar_settings,
+                                        const Composition& yardstick,
+                                        const BarSettings& yardstick_settings);
+
 /// An oil of the bar, so that a sentence can say which one brings an acid in.
 struct NamedPart {
   std::string name;
