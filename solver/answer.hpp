@@ -26,6 +26,7 @@ struct GoalValue {
 struct SearchStats {
   std::uint64_t nodes = 0;
   std::uint64_t cuts = 0;
+  std::uint64_t work = 0;      ///< multiply-adds, about: see Allowance
   std::uint64_t polished = 0;  ///< calls of NLopt whose result the checker accepted
 };
 

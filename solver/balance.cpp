@@ -74,6 +74,7 @@ void Balance::copy_rows() {
 bool Balance::factor() {
   const std::size_t size = s_.size();
   inverse_.resize(size);
+  count(2 * size * size * size);
   since_factor_ = 0;
   for (std::size_t i = 0; i < size; ++i)
     for (std::size_t j = 0; j < size; ++j) inverse_.row(i)[j] = m(s_[i], s_[j]);
@@ -87,6 +88,7 @@ void Balance::column_of_m(int e) {
 
 bool Balance::toggle(int e) {
   ++since_factor_;
+  count(2 * s_.size() * s_.size());
   const std::size_t p = std::size_t(e);
   if (!in_s(e)) {
     column_of_m(e);
@@ -123,6 +125,7 @@ bool Balance::toggle_both(int e, int f) {
 
 void Balance::refresh() {
   stale_ = false;
+  count(s_.size() * (s_.size() + std::size_t(n_ + m_)) + 4 * std::size_t(n_ + m_));
   spread_.clear();  // held columns that are not 0
   for (int e = 0; e <= former(); ++e) {
     const std::size_t p = std::size_t(e);
@@ -171,6 +174,7 @@ void Balance::refresh() {
 
 void Balance::direction(int e) {
   const std::size_t size = s_.size();
+  count(size * (size + std::size_t(n_)) + std::size_t(m_) * size + 4 * std::size_t(n_ + m_));
   z_.resize(size);
   double extra = 0;
   if (in_s(e)) {

@@ -11,6 +11,7 @@
 // means pushing its held value or its multiplier while all else in S stays in balance; every other
 // member then moves linearly, and the first to reach its own limit changes sides too.
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -67,12 +68,14 @@ class Balance {
   std::vector<double> rate_;        ///< of the value if released, of the multiplier if held
   std::vector<double> side_;        ///< see take_sides()
   int since_factor_ = 0;
-  bool stale_ = false;  ///< a held value has moved: refresh() before use
+  bool stale_ = false;      ///< a held value has moved: refresh() before use
+  std::uint64_t done_ = 0;  ///< multiply-adds so far, about
 
  private:
   const double* h(int j) const { return h_.data() + std::size_t(j) * std::size_t(n_); }
   double m(int e, int f) const;
   void column_of_m(int e);  ///< M_Se into k_
+  void count(std::size_t multiply_adds) { done_ += multiply_adds; }
   /// out += f * row, over the columns.
   void add(double* out, double f, const double* row) const;
 

@@ -24,6 +24,7 @@ class OfOneBar final : public Concave {
       slope[v] = oil_of_[v] < 0 ? 0 : factor_ * inner[static_cast<std::size_t>(oil_of_[v])];
     return at_none;
   }
+  std::size_t work() const override { return part_->work() + 2 * oil_of_.size(); }
   double steepest() const override { return factor_ * part_->steepest(); }
   bool same(std::size_t a, std::size_t b) const override {
     if (oil_of_[a] == oil_of_[b]) return true;

@@ -186,7 +186,7 @@ class Planner {
       }
     }
     limit_counts(joint, columns, part);
-    const Relaxed solved = relaxed(problem, cash);
+    const Relaxed solved = relaxed(problem, cash, options_.allowance);
     if (solved.empty) return false;
     const double more = std::max(0.0, solved.bound - hint_most_);
     part.bound = std::max(part.bound, question_.delivery.least_cash(part.goods + more));

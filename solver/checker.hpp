@@ -1,5 +1,6 @@
 #pragma once
 
+#include <cstdint>
 #include <span>
 #include <string>
 #include <vector>
@@ -20,7 +21,13 @@ struct Violation {
 /// are not asked of x (grams on a scale are not), see check_steps.
 std::vector<Violation> check_shares(const Problem& problem, std::span<const double> x);
 
+/// Returns about how many multiply-adds check_shares takes (see Allowance).
+std::uint64_t work_of_checking(const Problem& problem);
+
 /// The same for whole steps: also that they are whole, add up, and keep least and most.
 std::vector<Violation> check_steps(const Problem& problem, std::span<const int> steps);
+
+/// Returns whether check_steps finds nothing: the same judge, which says no more than that.
+bool fits(const Problem& problem, std::span<const int> steps);
 
 }  // namespace barwright::solver

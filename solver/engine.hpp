@@ -3,6 +3,7 @@
 // What the tree asks of an engine that solves relaxations. The region belongs to the tree, which
 // changes it and then tells the engine.
 
+#include <cstdint>
 #include <memory>
 #include <span>
 #include <vector>
@@ -39,6 +40,8 @@ class Engine {
   /// Per column: moving it by t from point() raises the goal by about stiffness * t^2, all else in
   /// balance. Below 0: this engine cannot tell.
   virtual double stiffness(int) const { return -1; }
+  /// Multiply-adds so far, about: see Allowance.
+  virtual std::uint64_t work() const = 0;
 };
 
 /// Dual simplex for a linear goal.

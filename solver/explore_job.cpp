@@ -167,6 +167,25 @@ void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
   }
 }
 
+// So much of what the allowance still holds, that no question starves those after it.
+class PartOf {
+ public:
+  PartOf(const SearchOptions& options, double part) : options_(options) {
+    if (options.allowance == nullptr) return;
+    const Allowance& whole = *options.allowance;
+    const double left = static_cast<double>(whole.most - std::min(whole.most, whole.used));
+    allowance_ = {static_cast<std::uint64_t>(part * left), options.allowance};
+    options_.allowance = &allowance_;
+  }
+  PartOf(const PartOf&) = delete;
+  PartOf& operator=(const PartOf&) = delete;
+  const SearchOptions& options() const { return options_; }
+
+ private:
+  SearchOptions options_;
+  Allowance allowance_;
+};
+
 bool depends_on_lots(const targets::Brief& brief) {
   using Kind = targets::Subject::Kind;
   const auto varies = [](const targets::Subject& subject) {
@@ -245,15 +264,20 @@ ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library
 
 Explored explore(const ExploreJob& job, int points, const SearchOptions& options) {
   Explored out;
-  for (const auto& bar : job.bars) {
-    out.bars.emplace_back();
-    out.bars.back().found = find_blend(bar.job, options);
-  }
-  plan_range(job, options, out);  // first: where time is short, what to buy matters most
+  const double bars = static_cast<double>(job.bars.size());
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    if (out.bars[b].found.has_blend()) {
-      look_around(job, job.bars[b], points, options, out.bars[b]);
-    }
+    const PartOf part(options, 1 / (bars - static_cast<double>(b) + 2));
+    out.bars.emplace_back();
+    out.bars.back().found = find_blend(job.bars[b].job, part.options());
+  }
+  {  // first: where time is short, what to buy matters most
+    const PartOf part(options, 0.5);
+    plan_range(job, part.options(), out);
+  }
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    if (!out.bars[b].found.has_blend()) continue;
+    const PartOf part(options, 1 / (bars - static_cast<double>(b) + 1));
+    look_around(job, job.bars[b], points, part.options(), out.bars[b]);
   }
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     out.bars[b].sureness = what_sureness_costs(job.bars[b], out.bars[b].found, options);

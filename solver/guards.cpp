@@ -53,6 +53,7 @@ class LessReserve final : public Concave {
     return through(at(x), x, slope);
   }
   double steepest() const override { return largest(reserve_.sizes); }
+  std::size_t work() const override { return 2 * reserve_.sizes.size(); }
   bool same(std::size_t a, std::size_t b) const override {
     // Two lots are steadier than one: only oils that do not vary may be exchanged.
     return reserve_.sizes[a] == 0 && reserve_.sizes[b] == 0;
@@ -91,6 +92,13 @@ class LeastReading final : public Concave {
     return through(found.value, x, slope);
   }
   double steepest() const override { return steepest_; }
+  std::size_t work() const override {
+    constexpr std::size_t kMoved = 8;  // oils in the blend, about
+    std::size_t all = 0;
+    for (const Reading& way : ways_)
+      all += kMoved * way.readings->constants.size() + 2 * way.reserve.sizes.size();
+    return all;
+  }
   bool same(std::size_t, std::size_t) const override { return false; }
 
  private:

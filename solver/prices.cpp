@@ -41,7 +41,9 @@ class Pricing {
         options_(options),
         how_(how) {
     problem_.goals.resize(1);
-    how_.least_gain = std::max(how_.least_gain, problem.goals[0].tie);
+    // Only what lies beyond the proved best is a gain: within a goal's tie the value may be better.
+    how_.least_gain = std::max(how_.least_gain, problem.goals[0].tie) +
+                      std::max(0.0, value_ - best.goals[0].bound);
   }
 
   std::vector<Knob> knobs() const;
@@ -57,6 +59,8 @@ class Pricing {
   Problem moved(const Knob& knob, double level) const;
   const Solved& solve(const Knob& knob, int k);
   Move follow(const Knob& knob, int direction);
+  std::vector<int> start_for(int k) const;
+  bool contradicts(const Knob& knob, double level) const;
   bool alike(const Solved& s, int k, double first) const;
   std::vector<int> next_after(const Knob& knob, const Solved& end, int k) const;
   std::vector<int> tight(std::span<const int> steps) const;
@@ -70,6 +74,15 @@ class Pricing {
   PriceOptions how_;
   std::map<int, Solved> solved_;  ///< of the knob at hand
 };
+
+// Whether two forms are one and the same, up to a constant that shifts with nothing.
+bool same_figure(const Form& a, const Form& b) {
+  const auto same_kink = [](const Kink& x, const Kink& y) {
+    return x.weight == y.weight && x.cap == y.cap && x.slope == y.slope;
+  };
+  return a.guards.empty() && b.guards.empty() && a.constant == b.constant && a.linear == b.linear &&
+         std::equal(a.kinks.begin(), a.kinks.end(), b.kinks.begin(), b.kinks.end(), same_kink);
+}
 
 bool is_upper(RuleKind kind) { return kind == RuleKind::most_oils || kind == RuleKind::oil_most; }
 
@@ -141,19 +154,46 @@ const Pricing::Solved& Pricing::solve(const Knob& knob, int k) {
   Solved s;
   if (knob.what == Change::What::rule && knob.at(k) < least_bound(all_.rules[knob.index].kind)) {
     s.status = k < 0 ? Status::infeasible : Status::undecided;  // no oils at all; nothing to give
+  } else if (contradicts(knob, knob.at(k))) {
+    s.status = Status::infeasible;
   } else if (!out_of_time(options_)) {
     const Problem p = moved(knob, knob.at(k));
     // Asking for more cuts blends off and adds none: the best blend stays best while it fits.
-    if (k < 0 && check_steps(p, best_.steps).empty()) {
+    if (k < 0 && fits(p, best_.steps)) {
       s = {Status::optimal, value_, best_.steps};
     } else {
-      const Answer answer = search(p, options_);
+      SearchOptions options = options_;
+      options.start = start_for(k);
+      const Answer answer = search(p, options);
       s.status = answer.status;
       s.steps = answer.steps;
       if (!answer.steps.empty()) s.value = answer.goals.at(0).value;
     }
   }
   return solved_.emplace(k, std::move(s)).first->second;
+}
+
+// What fits a wish less given way fits one more given way: the nearest such blend is the best
+// known. Where more is asked, the search looks at the start and leaves it if it does not fit.
+std::vector<int> Pricing::start_for(int k) const {
+  const std::vector<int>* steps = &best_.steps;
+  for (const auto& [at, solved] : solved_)
+    if (at < k && k > 0 && at > 0 && !solved.steps.empty()) steps = &solved.steps;
+  return *steps;
+}
+
+// Whether the level lies beyond the other end of the same figure, in this phrase or in another: no
+// search need find out that nothing is both.
+bool Pricing::contradicts(const Knob& knob, double level) const {
+  if (knob.what == Change::What::rule) return false;
+  const Measure& moved = all_.measures[knob.index];
+  const Form form = moved.form(0);
+  const double slack = 2 * kTolerance * std::max(form.scale(), std::abs(level));
+  return std::any_of(all_.measures.begin(), all_.measures.end(), [&](const Measure& other) {
+    const bool beyond =
+        knob.what == Change::What::floor ? level > other.high + slack : level < other.low - slack;
+    return beyond && (&other == &moved || same_figure(form, other.form(0)));
+  });
 }
 
 bool Pricing::alike(const Solved& s, int k, double first) const {

@@ -36,6 +36,7 @@ class Quadratic final : public Engine, private Balance {
   std::span<const double> point() const override { return {value_.data(), std::size_t(n_)}; }
   std::span<const double> multipliers() const override { return y_; }
   double stiffness(int column) const override { return Balance::stiffness(column); }
+  std::uint64_t work() const override { return done_ + vertex_->work(); }
 
  private:
   void bound_changed(int e);

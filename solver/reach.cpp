@@ -77,7 +77,9 @@ class Climb {
   Status climb() {
     while (!out_of_time(options_)) {
       const Form form = measure_.form(end_.value);
-      const Answer next = push(problem_, form, largest_, options_);
+      SearchOptions from = options_;
+      from.start = end_.steps;
+      const Answer next = push(problem_, form, largest_, from);
       if (next.steps.empty()) return Status::feasible;
       const double gain = form.at(problem_.shares(next.steps)) * (largest_ ? 1 : -1);
       if (take(next.steps) && gain > beaten_by(form)) continue;

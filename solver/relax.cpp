@@ -265,6 +265,22 @@ std::vector<Row> Relaxation::violated_planes(std::span<const double> v, double t
   return out;
 }
 
+std::uint64_t Relaxation::planes_work() const {
+  std::uint64_t all = 0;
+  const auto touched = [&](const Form& form) {
+    for (const Guard& guard : form.guards) all += 2 * guard.part->work() + low.size();
+  };
+  for (const Plane& plane : concave_) {
+    all += low.size() * (4 + (plane.kinked != nullptr ? 2 * plane.kinked->kinks.size() : 0));
+    touched(*plane.guarded);
+  }
+  for (const Curve& curve : curves_) {
+    all += low.size() * (4 + 2 * curve.squares.size());
+    touched(*curve.guarded);
+  }
+  return all;
+}
+
 int Relaxation::loosest_bend(std::span<const double> v, std::span<const Piece> pieces,
                              double tolerance) const {
   int worst = -1;

@@ -22,6 +22,7 @@
 // Every row is loosened by the checker's own tolerance, so that what a relaxation calls empty, the
 // checker refuses as well.
 
+#include <cstdint>
 #include <span>
 #include <vector>
 
@@ -80,6 +81,8 @@ class Relaxation {
   /// ceilings.
   std::vector<Row> violated_planes(std::span<const double> v, double tolerance,
                                    double guard_tolerance) const;
+  /// Returns about how many multiply-adds violated_planes takes (see Allowance).
+  std::uint64_t planes_work() const;
   /// Returns the bend whose column is furthest from its kink at v, or -1 when all agree within
   /// tolerance.
   int loosest_bend(std::span<const double> v, std::span<const Piece> pieces,

@@ -132,7 +132,7 @@ void add_rule(Problem& problem, const Rule& rule, int bound) {
 }
 
 bool meets(const Problem& problem, const Wishes& wishes, int wish, std::span<const int> steps) {
-  return check_steps(with_only(problem, wishes, std::span(&wish, 1)), steps).empty();
+  return fits(with_only(problem, wishes, std::span(&wish, 1)), steps);
 }
 
 Answer any_blend(Problem problem, const SearchOptions& options) {
@@ -142,6 +142,7 @@ Answer any_blend(Problem problem, const SearchOptions& options) {
 
 bool out_of_time(const SearchOptions& options) {
   if (options.stop != nullptr && options.stop->load()) return true;
+  if (options.allowance != nullptr && options.allowance->used_up()) return true;
   return options.deadline && std::chrono::steady_clock::now() >= *options.deadline;
 }
 

@@ -80,7 +80,7 @@ bool meets(const Problem& problem, const Wishes& wishes, int wish, std::span<con
 /// Searches for any blend at all: the goals are left out.
 Answer any_blend(Problem problem, const SearchOptions& options);
 
-/// Returns whether the deadline has passed or a stop was asked for.
+/// Returns whether the deadline has passed, the allowance is used up or a stop was asked for.
 bool out_of_time(const SearchOptions& options);
 
 }  // namespace barwright::solver

@@ -15,7 +15,7 @@ constexpr double kBroken = 1e-4;
 
 }  // namespace
 
-Relaxed relaxed(const Problem& problem, const Goal& goal) {
+Relaxed relaxed(const Problem& problem, const Goal& goal, Allowance* allowance) {
   Relaxed out;
   const Relaxation relaxation(problem, goal, {}, false);
   Region region(problem, relaxation);
@@ -24,6 +24,14 @@ Relaxed relaxed(const Problem& problem, const Goal& goal) {
     return out;
   }
   const auto engine = make_simplex(relaxation, region);
+  struct Charged {
+    const Engine& engine;
+    Allowance* allowance;
+    std::uint64_t planes = 0;
+    ~Charged() {
+      if (allowance != nullptr) allowance->spend(engine.work() + planes);
+    }
+  } charged{*engine, allowance};
   engine->load({}, -1);
   Bound bound;
   // Concave parts are followed by planes where the point breaks them: any number of them is sound.
@@ -34,6 +42,7 @@ Relaxed relaxed(const Problem& problem, const Goal& goal) {
       return out;
     }
     if (outcome != Outcome::solved || round == kMostRounds) break;
+    charged.planes += relaxation.planes_work();
     const auto planes = relaxation.violated_planes(engine->point(), kBroken, kBroken);
     if (planes.empty()) break;
     for (const Row& plane : planes) {

@@ -3,6 +3,7 @@
 #include <vector>
 
 #include "solver/problem.hpp"
+#include "solver/search.hpp"
 
 namespace barwright::solver {
 
@@ -15,6 +16,7 @@ struct Relaxed {
 
 /// Returns the relaxation of a linear goal over a problem's limits; its goals are not looked at.
 /// The bound is recomputed from multipliers (bound.hpp), so a failed solve can only loosen it.
-Relaxed relaxed(const Problem& problem, const Goal& goal);
+/// What it takes is charged to the allowance, where there is one; it is not stopped by it.
+Relaxed relaxed(const Problem& problem, const Goal& goal, Allowance* allowance = nullptr);
 
 }  // namespace barwright::solver

@@ -27,7 +27,8 @@ Answer settle(Answer answer, bool finished, const SearchOptions& options) {
   std::string stop = "the time was up";
   if (options.stop && options.stop->load())
     stop = "stopped by hand";
-  else if (options.most_nodes > 0 && answer.stats.nodes >= options.most_nodes)
+  else if ((options.allowance != nullptr && options.allowance->used_up()) ||
+           (options.most_nodes > 0 && answer.stats.nodes >= options.most_nodes))
     stop = "the allowance was used up";
   switch (answer.status) {
     case Status::optimal:
@@ -47,8 +48,9 @@ Answer settle(Answer answer, bool finished, const SearchOptions& options) {
 }
 
 bool only_squares(const Goal& goal) {
-  return goal.form.kinks.empty() && std::all_of(goal.form.linear.begin(), goal.form.linear.end(),
-                                                [](double c) { return c == 0; });
+  return goal.form.kinks.empty() && goal.form.guards.empty() &&
+         std::all_of(goal.form.linear.begin(), goal.form.linear.end(),
+                     [](double c) { return c == 0; });
 }
 
 // A range whose ends are further apart than the checker lets pass at both: no relaxation needed.
@@ -75,7 +77,7 @@ Answer search(const Problem& problem, const SearchOptions& options) {
 
   Answer answer;
   std::vector<Ceiling> ceilings;
-  if (options.start.size() == problem.oils.size() && check_steps(problem, options.start).empty())
+  if (options.start.size() == problem.oils.size() && fits(problem, options.start))
     answer.steps = options.start;
   bool finished = true;
   for (const Goal* goal : goals) {
@@ -86,12 +88,13 @@ Answer search(const Problem& problem, const SearchOptions& options) {
     task.relaxation = &relaxation;
     task.options = &options;
     task.start = answer.steps;
+    if (only_squares(*goal)) task.floor = goal->form.constant;
     task.accept = [&](std::span<const int> steps) {
-      return check_steps(problem, steps).empty() && within(ceilings, problem.shares(steps));
+      return fits(problem, steps) && within(ceilings, problem.shares(steps));
     };
     TreeResult result = grow_tree(task, answer.stats);
-    if (only_squares(*goal) && result.value < kInfinity)
-      result.bound = std::max(result.bound, std::min(goal->form.constant, result.value));
+    if (result.value < kInfinity)
+      result.bound = std::max(result.bound, std::min(task.floor, result.value));
     // Finished trees have closed their gap: see Tree::proof.
     finished =
         result.finished && (result.steps.empty() ||
@@ -110,7 +113,7 @@ Answer search(const Problem& problem, const SearchOptions& options) {
     const std::size_t last = answer.goals.size();  // the goal worked on keeps its value, too
     answer.steps =
         prefer_earlier(problem, std::move(answer.steps), [&](std::span<const int> steps) {
-          if (!check_steps(problem, steps).empty()) return false;
+          if (!fits(problem, steps)) return false;
           const auto x = problem.shares(steps);
           for (std::size_t g = 0; g < last; ++g)
             if (problem.goals[g].at(x) >

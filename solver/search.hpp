@@ -11,6 +11,19 @@
 
 namespace barwright::solver {
 
+/// Work that several searches share, counted so that it is the same on every machine. One unit is
+/// about one multiply-add of the engines and of what judges their results.
+struct Allowance {
+  std::uint64_t most = 0;
+  Allowance* outer = nullptr;  ///< what is spent here is spent there as well
+  std::uint64_t used = 0;
+
+  void spend(std::uint64_t work) {
+    for (Allowance* one = this; one != nullptr; one = one->outer) one->used += work;
+  }
+  bool used_up() const { return used >= most || (outer != nullptr && outer->used_up()); }
+};
+
 struct SearchOptions {
   /// One deadline shared by every stage; none: until proved.
   std::optional<std::chrono::steady_clock::time_point> deadline;
@@ -19,6 +32,8 @@ struct SearchOptions {
   /// At most about this many parts of the tree, all goals together; 0: no limit. Unlike a deadline
   /// it is the same on every machine.
   std::uint64_t most_nodes = 0;
+  /// Shared by every search of a question, as a deadline is; none: no limit.
+  Allowance* allowance = nullptr;
   /// No fixings, cuts or warm starts: the slower second mode the tests compare with.
   bool plain = false;
   /// Whole steps to start from (an earlier answer, a neighbour on a curve); ignored if they do not

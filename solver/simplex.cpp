@@ -34,6 +34,7 @@ class Simplex final : public Engine {
   Outcome solve(double cutoff) override;
   std::span<const double> point() const override { return point_; }
   std::span<const double> multipliers() const override { return y_; }
+  std::uint64_t work() const override { return work_; }
 
  private:
   double low(int var) const {
@@ -69,6 +70,7 @@ class Simplex final : public Engine {
   std::vector<double> resting_;  // per column
   std::vector<double> point_, y_;
   int since_build_ = 0;
+  std::uint64_t work_ = 0;
   struct Candidate {
     double ratio, size;
     int column;
@@ -78,6 +80,7 @@ class Simplex final : public Engine {
 
 void Simplex::build() {
   m_ = int(region_.rows.size());
+  work_ += 2 * std::uint64_t(m_ + 1) * std::uint64_t(n_);
   table_.resize(std::size_t(m_ + 1) * std::size_t(n_));
   for (int r = 0; r < m_; ++r)
     std::copy(region_.rows[std::size_t(r)].begin(), region_.rows[std::size_t(r)].end(), row(r));
@@ -171,6 +174,7 @@ void Simplex::move(int var) {
 }
 
 void Simplex::pivot(int r, int k) {
+  work_ += std::uint64_t(m_ + 1) * std::uint64_t(n_);
   double* t = row(r);
   const double p = 1 / t[k];
   for (int j = 0; j < n_; ++j) t[j] *= -p;
@@ -288,6 +292,7 @@ bool Simplex::choose(int r, double violation, double direction, int& entering) {
 Outcome Simplex::solve(double cutoff) {
   if (since_build_ > kFresh) load(basis(), -1);
   for (int pivots = 0; pivots < 50 + 8 * m_; ++pivots) {
+    work_ += 4 * std::uint64_t(n_ + m_);
     gather();
     if (relaxation_.constant + dot(std::size_t(n_), cost_row(), resting_.data()) >= cutoff) {
       read_multipliers();

@@ -6,6 +6,7 @@
 
 #include "solver/bound.hpp"
 #include "solver/branch.hpp"
+#include "solver/checker.hpp"
 #include "solver/engine.hpp"
 #include "solver/polish.hpp"
 #include "solver/tie.hpp"
@@ -14,6 +15,7 @@ namespace barwright::solver {
 namespace {
 
 constexpr int kPolishes = 4;
+constexpr std::uint64_t kPolishWork = 200;  // a polish, in blends judged
 // How many steps a part may lie beyond a guard before it is cut: first finely, so that a near miss
 // is seen to be one, then coarsely, so that the rows stay few.
 constexpr std::size_t kFineCuts = 200;
@@ -34,6 +36,8 @@ class Tree {
         plain_(task.options->plain),
         next_(plain_ ? std::vector<int>(std::size_t(region_.oils), -1) : followers(*task.problem)) {
     if (!plain_) granule_ = granule(*task.problem, *task.goal);
+    judged_ = work_of_checking(*task.problem);
+    looked_at_ = relaxation_.planes_work();
     goal_.constant = relaxation_.constant;
     goal_.constant_size = std::abs(relaxation_.constant);
     goal_.cost = relaxation_.cost;
@@ -52,6 +56,9 @@ class Tree {
   enum class Verdict { closed, split };
 
   bool stopped();
+  Outcome solve(double cutoff);
+  /// Charges what the engine has done since it was asked last, and so much besides.
+  void spend(std::uint64_t more);
   double cutoff() const { return std::min(proof(), result_.value - 0.999 * granule_); }
   /// What the whole tree proves once nothing below the cutoff is left.
   double proof() const {
@@ -100,6 +107,9 @@ class Tree {
   unsigned looks_ = 0;
   int polishes_ = 0;
   std::size_t guards_cut_ = 0;
+  std::uint64_t counted_ = 0;    ///< of the engine's work, charged already
+  std::uint64_t looked_at_ = 0;  ///< work of following planes at one point
+  std::uint64_t judged_ = 0;     ///< work of the checker on one blend
   bool stop_ = false;
 };
 
@@ -108,10 +118,25 @@ bool Tree::stopped() {
   const SearchOptions& options = *task_.options;
   if (options.stop && options.stop->load(std::memory_order_relaxed)) stop_ = true;
   if (options.most_nodes > 0 && stats_.nodes >= options.most_nodes) stop_ = true;
+  if (options.allowance != nullptr && options.allowance->used_up()) stop_ = true;
   if (options.deadline && (looks_++ & 15) == 0 &&
       std::chrono::steady_clock::now() >= *options.deadline)
     stop_ = true;
   return stop_;
+}
+
+void Tree::spend(std::uint64_t more) {
+  const std::uint64_t done = engine_->work();
+  stats_.work += done - counted_ + more;
+  if (task_.options->allowance != nullptr) task_.options->allowance->spend(done - counted_ + more);
+  counted_ = done;
+}
+
+Outcome Tree::solve(double cutoff) {
+  const Outcome outcome = engine_->solve(cutoff);
+  // The bound, the choice of a split and what is put aside go through rows and columns once each.
+  spend(std::uint64_t(region_.columns) * (region_.rows.size() + 16));
+  return outcome;
 }
 
 // The count row counts an oil that is in by its whole self, so it leaves the row.
@@ -222,6 +247,7 @@ bool Tree::outside(std::span<const double> v) const {
 // Early blends are far from the best of their own set of oils.
 void Tree::polish_best() {
   ++polishes_;
+  spend(kPolishWork * judged_);
   const auto start = task_.problem->shares(result_.steps);
   std::vector<int> oils;
   for (std::size_t i = 0; i < start.size(); ++i)
@@ -240,6 +266,7 @@ void Tree::polish_best() {
 bool Tree::offer(std::span<const double> v) {
   std::vector<int> steps(std::size_t(region_.oils));
   for (std::size_t i = 0; i < steps.size(); ++i) steps[i] = int(std::lround(v[i]));
+  spend(judged_);
   if (!task_.accept(steps)) return false;
   const double value = task_.goal->at(task_.problem->shares(steps));
   if (value < result_.value) {
@@ -293,7 +320,7 @@ Tree::Verdict Tree::look(Split& split) {
       offer(v);
       return Verdict::closed;
     }
-    const Outcome outcome = engine_->solve(plain_ ? kInfinity : cutoff());
+    const Outcome outcome = solve(plain_ ? kInfinity : cutoff());
     if (outcome == Outcome::empty) {
       if (proves_empty(region_, engine_->multipliers(), scratch_)) return Verdict::closed;
       split = Branching::any(region_, region_.low);
@@ -322,6 +349,7 @@ Tree::Verdict Tree::look(Split& split) {
       }
     }
     if (round < 30 && (!plain_ || whole)) {
+      spend(looked_at_);
       const auto planes = relaxation_.violated_planes(v, whole ? 1e-9 : 1e-6,
                                                       whole                     ? 1e-9
                                                       : guards_cut_ < kFineCuts ? kFineCut
@@ -343,18 +371,16 @@ Tree::Verdict Tree::look(Split& split) {
     }
     // A fixing that leaves the point outside has made the relaxation tighter: solve it again.
     if (!plain_ && fix_by_reduced_cost() && (all_fixed() || outside(v))) continue;
-    if (!whole) {
-      split = branching_.choose(region_, *engine_, plain_);
-      return Verdict::split;
-    }
-    const int bend = relaxation_.loosest_bend(v, region_.pieces, 1e-9);
+    // Bends before oils: a side of a bend is a straight limit in every part below, an oil only in
+    // its own. The plain mode waits for a whole point.
+    const int bend = whole || !plain_ ? relaxation_.loosest_bend(v, region_.pieces, 1e-9) : -1;
     if (bend >= 0) {
       split = Split{};
       split.first = {-1, 0, 0, bend, Piece::slope};
       split.second = {-1, 0, 0, bend, Piece::cap};
       return Verdict::split;
     }
-    split = Branching::any(region_, v);
+    split = whole ? Branching::any(region_, v) : branching_.choose(region_, *engine_, plain_);
     return Verdict::split;
   }
 }
@@ -373,7 +399,7 @@ bool Tree::probe(int oil, double low, bool on, double& room, double& slope) {
   if (!on) enter(root_node_);
   apply({oil, low, root_.high[std::size_t(oil)], -1, Piece::open}, true);
   ++stats_.nodes;
-  const Outcome outcome = engine_->solve(cutoff());
+  const Outcome outcome = solve(cutoff());
   room = 0;
   slope = 0;
   if (outcome == Outcome::empty) return !proves_empty(region_, engine_->multipliers(), scratch_);
@@ -390,7 +416,7 @@ void Tree::narrow_root() {
   for (int pass = 0; pass < 2; ++pass) {
     double cut = 0;
     enter(root_node_);
-    engine_->solve(kInfinity);
+    solve(kInfinity);
     root_node_.basis = engine_->basis();
     for (int i = 0; i < region_.oils; ++i) {
       const std::size_t s = std::size_t(i);
@@ -464,10 +490,15 @@ TreeResult Tree::run() {
       delete next;
     }
     working = false;
+    // Nothing at all lies below the cutoff: what is left need not be looked at.
+    if (cutoff() <= task_.floor) {
+      drop();
+      break;
+    }
     if (stopped()) {
       if (stats_.nodes == nodes_before_ && !result_.steps.empty()) {
         // Stopped before the first part: a bound goes with the blend all the same.
-        if (engine_->solve(kInfinity) != Outcome::empty) judge_bound();
+        if (solve(kInfinity) != Outcome::empty) judge_bound();
         node_bound_ = std::max(node_bound_, bound_.value);
       }
       close(node_bound_);

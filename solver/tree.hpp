@@ -20,7 +20,8 @@ struct TreeTask {
   const SearchOptions* options = nullptr;
   /// Whether whole steps fit: the checker, and the earlier goals' ceilings.
   std::function<bool(std::span<const int>)> accept;
-  std::vector<int> start;  ///< steps known to fit, or empty
+  std::vector<int> start;     ///< steps known to fit, or empty
+  double floor = -kInfinity;  ///< known beforehand: no blend whatever is below
 };
 
 struct TreeResult {

@@ -84,9 +84,8 @@ Outcome blend(const BlendOptions& options) {
   how.answers = options.answers;
   how.apart = share("--apart", options.apart);
   how.search.stop = stop_on_interrupt();
-  if (!options.within.empty()) {
-    how.search.deadline = deadline_within(options.within);
-  }
+  solver::Allowance allowance;
+  set_limit(options.within, allowance, how.search);
   const oils::Library library = load_library(options.common);
   const solver::BlendJob job = solver::read_blend_job(options.brief, library);
   how.try_lots = options.try_lots;
@@ -120,7 +119,8 @@ void add_blend(CLI::App& app, Action& action) {
       app.add_subcommand("blend", "Find the blend a brief asks for, and weigh it out");
   command->add_option("brief", options->brief, "The brief, a YAML file")->required();
   command->add_option("--within", options->within,
-                      "Stop searching after this time, e.g. 2s; the best so far is printed");
+                      "Stop searching after this time, e.g. 2s, and print the best so far (unless "
+                      "stated, after work of about ten seconds)");
   command->add_option("--answers", options->answers, "How many different blends to print")
       ->check(CLI::Range(1, 20));
   command->add_option("--apart", options->apart,

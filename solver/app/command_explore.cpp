@@ -32,7 +32,8 @@ struct ExploreOptions {
 Outcome explore(const ExploreOptions& options) {
   solver::SearchOptions search;
   search.stop = stop_on_interrupt();
-  if (!options.within.empty()) search.deadline = deadline_within(options.within);
+  solver::Allowance allowance;
+  set_limit(options.within, allowance, search);
   const oils::Library base = load_library(options.common);
   std::optional<oils::Shelf> shelf;
   if (options.shelf.empty()) {
@@ -95,7 +96,8 @@ void add_explore(CLI::App& app, Action& action) {
   command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
                     "Leave rows of a price list out that cannot be read; each is named");
   command->add_option("--within", options->within,
-                      "Stop after this time with the best so far: 5s, 500ms, 1min");
+                      "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
+                      "after work of about ten seconds)");
   add_common(*command, options->common);
   command->footer(
       "Worked example: two bars for the spring, priced before anything is bought.\n"

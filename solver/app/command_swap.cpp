@@ -153,7 +153,8 @@ Outcome swap(const SwapOptions& options) {
   }
   solver::SearchOptions search;
   search.stop = stop_on_interrupt();
-  if (!options.within.empty()) search.deadline = deadline_within(options.within);
+  solver::Allowance allowance;
+  set_limit(options.within, allowance, search);
   oils::Library library = load_library(options.common);
   solver::SwapSources sources;
   sources.shelf = shelf_at(shelf_path(options), library);
@@ -252,7 +253,8 @@ void add_swap(CLI::App& app, Action& action) {
   command->add_flag("--csv", options->csv, "Print one table instead of text");
   command->add_option("--save", options->save, "Also write the new recipe to this new file");
   command->add_option("--within", options->within,
-                      "Stop after this time with the best so far: 5s, 500ms, 1min");
+                      "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
+                      "after work of about ten seconds)");
   add_common(*command, options->common);
   command->footer(
       "Worked example: a costly butter out of the winter bar.\n"

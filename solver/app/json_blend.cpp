@@ -142,6 +142,7 @@ void add_no(Json& object, const BlendReport& report, const No& no) {
     purchases.push_back({{"oils", names}, {"price", finite(purchase.price)}});
   }
   object["purchases"] = purchases;
+  object["purchases_proved"] = no.purchases.complete;
 }
 
 void add_alternatives(Json& object, const BlendReport& report) {

@@ -45,7 +45,7 @@ std::optional<OilCost> cost_of(const solver::BlendJob& job, const solver::BlendR
 
 // The problem with every oil of the library the maker did not name, each to be bought in a pack.
 void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& result,
-                      const oils::Library& library, const ReportOptions& options, No& no) {
+                      const oils::Library& library, const solver::SearchOptions& options, No& no) {
   solver::BlendJob wide = job;
   solver::Offer offer;
   offer.to_buy.assign(job.candidates.oils.size(), false);
@@ -76,38 +76,49 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
   const solver::Formulation formulation = solver::formulation_of(wide, result.assumed);
   solver::Problem problem = formulation.problem;
   problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
-  no.purchases = solver::find_purchases(problem, offer, options.search, {.most = 3});
+  no.purchases = solver::find_purchases(problem, offer, options, {.most = 3});
   if (no.purchases.found.empty() && no.purchases.none) {
-    no.purchases =
-        solver::find_purchases(problem, offer, options.search, {.most = 3, .pairs = true});
+    no.purchases = solver::find_purchases(problem, offer, options, {.most = 3, .pairs = true});
   }
   for (const auto& candidate : wide.candidates.oils)
     no.purchase_names.push_back(candidate.oil.name);
 }
 
-// What explains a proved answer may be "so far" itself, and takes an end that is the same on every
-// machine.
-solver::SearchOptions explaining(solver::SearchOptions options) {
-  constexpr std::uint64_t kNodes = 20000;
-  if (options.most_nodes == 0) options.most_nodes = kNodes;
-  return options;
-}
+// What explains an answer may be "so far" itself, and takes an end that is the same on every
+// machine: so many parts of the tree for each question, and so much work for all of one kind (about
+// a second), within what the whole brief is allowed.
+class Explaining {
+ public:
+  explicit Explaining(const solver::SearchOptions& options) : options_(options) {
+    constexpr std::uint64_t kNodes = 20000, kWork = 800'000'000;
+    if (options_.most_nodes == 0) options_.most_nodes = kNodes;
+    allowance_ = {kWork, options.allowance};
+    options_.allowance = &allowance_;
+  }
+  Explaining(const Explaining&) = delete;
+  Explaining& operator=(const Explaining&) = delete;
+  const solver::SearchOptions& options() const { return options_; }
+
+ private:
+  solver::SearchOptions options_;
+  solver::Allowance allowance_;
+};
 
 No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
            const oils::Library& library, const ReportOptions& asked) {
   No no;
-  ReportOptions options = asked;
-  options.search = explaining(asked.search);
+  const Explaining conflict(asked.search), reach(asked.search), fixes(asked.search);
   const auto& problem = result.formulation.problem;
   const auto& wishes = result.formulation.wishes;
-  no.conflict = solver::find_conflict(problem, wishes, options.search);
-  no.reach = solver::find_reach(problem, wishes, options.search);
+  no.conflict = solver::find_conflict(problem, wishes, conflict.options());
+  no.reach = solver::find_reach(problem, wishes, reach.options());
   const std::vector<int> which =
       no.conflict.wishes.empty() ? solver::wish_ids(problem, wishes) : no.conflict.wishes;
-  no.fixes = solver::find_fixes(problem, wishes, which, options.search);
+  no.fixes = solver::find_fixes(problem, wishes, which, fixes.options());
   if (no.fixes.fixes.empty())
-    no.together = solver::joint_fix(problem, wishes, which, options.search);
-  find_what_to_buy(job, result, library, options, no);
+    no.together = solver::joint_fix(problem, wishes, which, fixes.options());
+  const Explaining purchases(asked.search);
+  find_what_to_buy(job, result, library, purchases.options(), no);
   return no;
 }
 
@@ -128,15 +139,17 @@ std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
                                          std::span<const targets::NamedPart> parts) {
   std::vector<PropertyLine> lines;
   const auto& draws = model.readings();
-  for (const auto property : targets::all_properties()) {
+  const auto& properties = targets::all_properties();
+  const auto leans = targets::leans_on(model, properties, bar, settings, yardstick.composition,
+                                       yardstick.settings);
+  for (std::size_t p = 0; p < properties.size(); ++p) {
+    const auto property = properties[p];
     PropertyLine line;
     line.property = property;
     line.value = model.value(property, bar, settings);
     line.against = targets::difference(model, draws, property, bar, settings, yardstick.composition,
                                        yardstick.settings);
-    const auto leans = targets::leans_on(model, property, bar, settings, yardstick.composition,
-                                         yardstick.settings);
-    line.leans = targets::sentence(leans, parts);
+    line.leans = targets::sentence(leans[p], parts);
     lines.push_back(std::move(line));
   }
   return lines;
@@ -155,7 +168,8 @@ BlendReport report_blend(const solver::BlendJob& job, const oils::Library& libra
     report.no = why_not(job, result, library, options);
   }
   if (options.teach && solver::asks_for_sureness(job.brief)) {
-    report.sureness = solver::price_of_sureness(job, result, {}, explaining(options.search));
+    const Explaining sureness(options.search);
+    report.sureness = solver::price_of_sureness(job, result, {}, sureness.options());
   }
   if (!result.has_blend()) return report;
   if (options.try_lots > 0 || options.measured) {
@@ -178,10 +192,12 @@ BlendReport report_blend(const solver::BlendJob& job, const oils::Library& libra
     solver::Problem first = result.formulation.problem;
     first.goals.resize(1);
     // Priced at the first goal's own best, not where ties let it give way to a later goal.
-    const solver::Answer best = solver::search(first, options.search);
+    const Explaining explaining(options.search);
+    const solver::Answer best = solver::search(first, explaining.options());
     if (best.status == solver::Status::optimal) {
-      report.prices = solver::find_prices(first, result.formulation.wishes, best, options.search,
-                                          {.most_steps = 8, .most_slack = 0.5});
+      report.prices =
+          solver::find_prices(first, result.formulation.wishes, best, explaining.options(),
+                              {.most_steps = 8, .most_slack = 0.5});
     }
   }
   if (options.answers > 1) {

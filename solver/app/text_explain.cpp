@@ -86,8 +86,11 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
     const char* under = reach.under == solver::Under::rest    ? "with every other wish kept"
                         : reach.under == solver::Under::rules ? "with the rules on oils kept"
                                                               : "with nothing else asked";
+    const auto told = [](const solver::Extreme& end) { return end.steps.empty() || end.proved(); };
+    const bool proved = told(reach.least) && told(reach.most);
     rows.push_back({wish.subject, range,
-                    wish.unit + (wish.compared ? " against the bar in hand" : ""), under});
+                    wish.unit + (wish.compared ? " against the bar in hand" : ""),
+                    std::string(under) + (proved ? "" : ", so far as was searched")});
   }
   if (rows.empty()) return;
   screen.heading("WHAT CAN BE REACHED");
@@ -98,7 +101,8 @@ void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
   std::vector<std::vector<std::string>> rows;
   const auto add = [&](const solver::Fix& fix) {
     for (const auto& change : fix.changes) {
-      rows.push_back({asked(report, change.wish).words, "->", change_words(report, change)});
+      rows.push_back({asked(report, change.wish).words, "->",
+                      change_words(report, change) + (fix.proved ? "" : " (so far: less may do)")});
     }
   };
   for (const auto& fix : no.fixes.fixes) add(fix);
@@ -130,10 +134,11 @@ void show_purchases(Screen& screen, const No& no) {
     pairs = pairs || purchase.oils.size() > 1;
     names += (names.empty() ? "" : ", ") + together;
   }
+  const std::string doubt = no.purchases.complete ? "" : " So far as was searched.";
   screen.heading("OR BUY", pairs ? "no single oil opens the way; any one of these pairs would"
                                  : "any one of these oils would open the way");
-  screen.sentence(
-      fmt::format("{}. (A pack of {:.0f} g{}.)", names, kUsualPackGrams, pairs ? " of each" : ""));
+  screen.sentence(fmt::format("{}. (A pack of {:.0f} g{}.){}", names, kUsualPackGrams,
+                              pairs ? " of each" : "", doubt));
 }
 
 }  // namespace
@@ -168,11 +173,12 @@ void show_prices(Screen& screen, const BlendReport& report) {
   for (const auto& price : report.prices) {
     if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
     const auto& wish = asked(report, price.wish);
-    sentences.push_back(fmt::format("{} '{}': giving way by {} would better '{}' by {:.2g} {}.",
+    sentences.push_back(fmt::format("{} '{}': giving way by {} would better '{}' by {}{:.2g} {}{}.",
                                     sentences.empty() ? "What holds it back most is" : "Then comes",
                                     wish.words, in_unit(wish, price.step * wish.per_unit),
-                                    goals.front().words, std::abs(price.looser.change),
-                                    goals.front().unit));
+                                    goals.front().words, price.looser.proved ? "" : "at least ",
+                                    std::abs(price.looser.change), goals.front().unit,
+                                    price.looser.proved ? "" : ", so far as was searched"));
   }
   if (sentences.empty()) return;
   screen.heading("WHAT HOLDS IT BACK");

@@ -25,6 +25,16 @@ std::chrono::steady_clock::duration time_limit(const std::string& text) {
 
 }  // namespace
 
+void set_limit(const std::string& within, solver::Allowance& allowance,
+               solver::SearchOptions& options) {
+  if (!within.empty()) {
+    options.deadline = deadline_within(within);
+    return;
+  }
+  allowance.most = kUsualWork;
+  options.allowance = &allowance;
+}
+
 std::chrono::steady_clock::time_point deadline_within(const std::string& text) {
   return std::chrono::steady_clock::now() + time_limit(text);
 }

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <catch2/catch.hpp>
+#include <cmath>
 
 #include "tests/solver/explain_cases.hpp"
 
@@ -167,4 +168,35 @@ TEST_CASE("prices of random problems agree with enumeration") {
     }
   }
   CHECK(binding > 20);
+}
+
+TEST_CASE("prices end with their allowance, and what was not proved says so") {
+  Dice dice(4711);
+  int unproved = 0;
+  for (int round = 0; round < 20; ++round) {
+    const Problem p = random_problem(dice, 6, 12, 3, 3);
+    const Answer best = search(p);
+    if (best.status != Status::optimal) continue;
+    SearchOptions options;
+    const auto whole = find_prices(p, {}, best);
+    Allowance allowance{20000, nullptr};
+    options.allowance = &allowance;
+    const auto some = find_prices(p, {}, best, options);
+    CHECK(some.size() <= whole.size());
+    for (const Price& price : some) {
+      for (const Move* move : {&price.looser, &price.tighter}) unproved += !move->proved;
+      const auto same = std::find_if(whole.begin(), whole.end(), [&](const Price& one) {
+        return one.index == price.index && one.what == price.what;
+      });
+      REQUIRE(same != whole.end());
+      // Proved is proved, whatever was left.
+      if (price.looser.proved) {
+        CHECK(price.looser.change == Approx(same->looser.change).margin(1e-6));
+      }
+      if (price.tighter.proved && std::isfinite(price.tighter.change)) {
+        CHECK(price.tighter.change == Approx(same->tighter.change).margin(1e-6));
+      }
+    }
+  }
+  CHECK(unproved > 0);
 }

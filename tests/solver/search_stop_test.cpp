@@ -7,6 +7,7 @@
 #include "solver/checker.hpp"
 #include "solver/search.hpp"
 #include "tests/solver/instances.hpp"
+#include "tests/solver/unseen.hpp"
 
 using namespace barwright::solver;
 
@@ -75,4 +76,59 @@ TEST_CASE("search: at most so many parts of the tree, the same every time", "[se
   CHECK(once.goals[0].value >= whole.goals[0].bound);
   CHECK(once.stats.nodes < whole.stats.nodes);
   CHECK(once.reason.find("the allowance was used up") == 0);
+}
+
+TEST_CASE("search: an allowance ends several searches together, the same every time", "[search]") {
+  testing::InstanceSpec spec;
+  spec.seed = 3;
+  spec.wish = testing::Wish::nearest_in_feel;
+  const Problem problem = testing::make_instance(spec);
+  const Answer whole = search(problem);
+  REQUIRE(whole.status == Status::optimal);
+  REQUIRE(whole.stats.work > 0);
+  const auto run = [&] {
+    Allowance outer{whole.stats.work, nullptr}, inner{whole.stats.work / 2, &outer};
+    SearchOptions options;
+    options.allowance = &inner;
+    const Answer first = search(problem, options);
+    CHECK(first.status == Status::feasible);
+    CHECK(first.reason.find("the allowance was used up") == 0);
+    CHECK(fits(problem, first.steps));
+    CHECK(first.goals[0].bound <= whole.goals[0].value);
+    // It ends soon after it is used up, and what is spent within is spent outside.
+    CHECK(inner.used < whole.stats.work * 6 / 10);
+    CHECK(outer.used == inner.used);
+    CHECK(first.stats.work == inner.used);
+    // Nothing is left for another search; it still hands back what it starts from.
+    options.start = first.steps;
+    const Answer second = search(problem, options);
+    CHECK(second.steps == first.steps);
+    CHECK(second.stats.nodes < 5);
+    return first;
+  };
+  const Answer once = run(), again = run();
+  CHECK(once.steps == again.steps);
+  CHECK(once.goals[0].bound == again.goals[0].bound);
+  CHECK(once.stats.work == again.stats.work);
+}
+
+TEST_CASE("search: at the known floor of a curved goal there is nothing left to prove",
+          "[search]") {
+  testing::UnseenSpec spec;
+  spec.oils = 120;
+  spec.most_oils = 8;
+  spec.asked = testing::Asked::nearest_in_feel;
+  spec.can_be_met = true;
+  for (std::uint64_t seed = 1; seed < 20; seed += 2) {
+    spec.seed = seed;
+    const Problem problem = testing::make_unseen(spec);
+    SearchOptions options;
+    options.start = testing::hidden_blend(spec);
+    REQUIRE(fits(problem, options.start));
+    REQUIRE(problem.goals[0].at(problem.shares(options.start)) < 1e-12);
+    const Answer answer = search(problem, options);
+    CHECK(answer.status == Status::optimal);
+    CHECK(answer.goals[0].value < 1e-12);
+    CHECK(answer.stats.nodes < 5);
+  }
 }
