@@ -1,6 +1,7 @@
 // bench_search            the tables: ratios to CBC, curved goals, curves, growth, memory
 // bench_search --quick    the same with fewer instances
 // bench_search --sets     the slow check: every set of 5 from 40 oils with NLopt in each
+// bench_search --unseen   problems as briefs are, on the odd seeds; --unseen even: on the others
 // bench_search --lots     the tables' lines on lots alone
 // bench_search --benchmark_filter=.   single instances through Google Benchmark
 
@@ -78,6 +79,36 @@ void lots_alone() {
   barwright::bench::lots();
 }
 
+void unseen(bool even) {
+  using barwright::solver::testing::Asked;
+  using barwright::solver::testing::UnseenSpec;
+  const auto line = [&](const std::string& name, Asked asked, int oils, int most, int steps,
+                        bool ranges, bool met = false) {
+    UnseenSpec spec;
+    spec.asked = asked;
+    spec.oils = oils;
+    spec.most_oils = most;
+    spec.steps = steps;
+    spec.can_be_met = met;
+    if (!ranges) spec.ranges = spec.bent = 0;
+    constexpr std::uint64_t kWork = 2'000'000'000;
+    barwright::bench::unseen(name, spec, 24, even, kWork);
+  };
+  line("cheapest, 60 oils, K 6", Asked::cheapest, 60, 6, 100, true);
+  line("  89 oils, K 10, 0.1 % steps", Asked::cheapest, 89, 10, 1000, true);
+  line("most of a property, 60 oils, K 6", Asked::most, 60, 6, 100, true);
+  line("least of one, 0.5 % steps", Asked::least, 60, 6, 200, true);
+  line("nearest point, 60 oils, K 6", Asked::nearest_point, 60, 6, 100, true);
+  line("  89 oils, K 8, 0.5 % steps", Asked::nearest_point, 89, 8, 200, true);
+  line("nearest in feel, 60 oils, K 6", Asked::nearest_in_feel, 60, 6, 100, true);
+  line("  it can be met", Asked::nearest_in_feel, 60, 6, 100, true, true);
+  line("  89 oils, K 8, no ranges", Asked::nearest_in_feel, 89, 8, 100, false);
+  line("  120 oils, K 8", Asked::nearest_in_feel, 120, 8, 100, true);
+  const std::string blend = BARWRIGHT_BINARY " blend " BARWRIGHT_SOURCE_DIR "/examples/";
+  for (const char* file : {"firmer-bar.yaml", "sure-bar.yaml"})
+    barwright::bench::command(blend + file);
+}
+
 void ours(benchmark::State& state, Wish wish) {
   InstanceSpec spec = kind(int(state.range(0)), int(state.range(1)));
   spec.wish = wish;
@@ -108,6 +139,8 @@ int main(int argc, char** argv) {
   const std::string_view first = argc > 1 ? argv[1] : "";
   if (first == "--sets")
     barwright::bench::every_set(40, 5, 5);
+  else if (first == "--unseen")
+    unseen(argc > 2 && std::string_view(argv[2]) == "even");
   else if (first == "--lots")
     lots_alone();
   else

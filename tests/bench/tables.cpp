@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <chrono>
 #include <cmath>
+#include <cstdlib>
 #include <numeric>
 
 #include "oils/library.hpp"
@@ -120,6 +121,54 @@ void alone(const std::string& name, InstanceSpec spec, int count, double limit) 
       "{:<34} {:>4} ours ms {:>8.2f} p95 {:>8.2f} most {:>8.2f} nodes {:>6.0f} | unproved {} "
       "(limit {} s wall, largest gap {:.2f} %)\n",
       name, count, ours.at(.5), ours.at(.95), ours.at(1), nodes.at(.5), unproved, limit, gap.at(1));
+  std::fflush(stdout);
+}
+
+void unseen(const std::string& name, solver::testing::UnseenSpec spec, int count, bool even,
+            std::uint64_t work) {
+  Series ours, nodes;
+  int unproved = 0;
+  for (int k = 0; k < count; ++k) {
+    spec.seed = std::uint64_t(2 * k + (even ? 2 : 1));
+    const Problem problem = solver::testing::make_unseen(spec);
+    solver::Allowance allowance{work, nullptr};
+    SearchOptions options;
+    options.allowance = &allowance;
+    const double before = cpu_seconds();
+    const Answer answer = solver::search(problem, options);
+    ours.add(1e3 * (cpu_seconds() - before));
+    nodes.add(double(answer.stats.nodes));
+    unproved += answer.status != Status::optimal;
+  }
+  fmt::print(
+      "{:<34} {:>4} {} seeds: ms {:>8.2f} p95 {:>8.2f} most {:>8.2f} nodes {:>6.0f} | "
+      "unproved {}\n",
+      name, count, even ? "even" : "odd", ours.at(.5), ours.at(.95), ours.at(1), nodes.at(.5),
+      unproved);
+  std::fflush(stdout);
+}
+
+void command(const std::string& line) {
+  const auto children = [] {
+    rusage usage{};
+    getrusage(RUSAGE_CHILDREN, &usage);
+    const auto seconds = [](const timeval& t) {
+      return double(t.tv_sec) + 1e-6 * double(t.tv_usec);
+    };
+    return seconds(usage.ru_utime) + seconds(usage.ru_stime);
+  };
+  double least = 0;
+  for (int run = 0; run < 5; ++run) {
+    const double before = children();
+    const int status = std::system((line + " > /dev/null 2>&1").c_str());
+    if (status != 0) {
+      fmt::print("'{}' ended with {}\n", line, status);
+      return;
+    }
+    const double took = children() - before;
+    least = run == 0 ? took : std::min(least, took);
+  }
+  fmt::print("{}: {:.0f} ms of CPU time\n", line, 1e3 * least);
   std::fflush(stdout);
 }
 

@@ -1,9 +1,11 @@
 #pragma once
 
+#include <cstdint>
 #include <string>
 #include <vector>
 
 #include "tests/solver/instances.hpp"
+#include "tests/solver/unseen.hpp"
 
 namespace barwright::bench {
 
@@ -22,6 +24,12 @@ void against_cbc(const std::string& name, solver::testing::InstanceSpec spec, in
                  double cbc_seconds);
 /// One line: our times alone; limit: seconds per instance.
 void alone(const std::string& name, solver::testing::InstanceSpec spec, int count, double limit);
+/// One line: problems as briefs are (unseen.hpp), each with so much work (Allowance). Odd seeds are
+/// for tuning, even ones are the check.
+void unseen(const std::string& name, solver::testing::UnseenSpec spec, int count, bool even,
+            std::uint64_t work);
+/// One line: CPU time of a whole command, from start to exit; the least of five runs.
+void command(const std::string& line);
 /// One line: solver::trade_off at 21 points, the ends included: the price against the first range's
 /// property, or the feel against the price.
 void curve(const std::string& name, solver::testing::InstanceSpec spec, bool feel, int count);

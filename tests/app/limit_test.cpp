@@ -1,0 +1,55 @@
+#include <catch2/catch.hpp>
+#include <filesystem>
+
+#include "oils/library.hpp"
+#include "running.hpp"
+#include "solver/app/program.hpp"
+#include "solver/app/report_blend.hpp"
+#include "solver/app/text_blend.hpp"
+#include "solver/app/time_limit.hpp"
+#include "solver/blend_job_reader.hpp"
+
+using namespace barwright;
+using namespace barwright::tests;
+using Catch::Matchers::Contains;
+
+TEST_CASE("every question has an end: --within, or else so much work") {
+  solver::Allowance allowance;
+  solver::SearchOptions usual, within;
+  app::set_limit("", allowance, usual);
+  CHECK(usual.allowance == &allowance);
+  CHECK(allowance.most == app::kUsualWork);
+  CHECK_FALSE(usual.deadline);
+  app::set_limit("2s", allowance, within);
+  CHECK(within.allowance == nullptr);
+  CHECK(within.deadline);
+  CHECK_THROWS_AS(app::set_limit("soon", allowance, within), app::UsageError);
+}
+
+// 89 oils in steps of a tenth of a per cent: hours would not prove the nearest. Invented.
+TEST_CASE("a question that is hard to prove ends with the best so far, the same every time") {
+  const std::string folder = fresh_folder("limit");
+  spill(folder + "/hard.yaml",
+        "brief: a long search\nmake: {oils: 2000 g}\noils-from: library\n"
+        "compared-with: " BARWRIGHT_SOURCE_DIR
+        "/examples/yard-bar.yaml\n"
+        "want: {hardness: 51.0 to 51.3, lather: 38.6 to 38.9}\nbest: nearest in feel\n"
+        "limits: {steps: 0.1 %, oils: at most 8}\nscale: {lye: 0.1 g}\n");
+  const oils::Library library = oils::Library::embedded();
+  const solver::BlendJob job = solver::read_blend_job(folder + "/hard.yaml", library);
+  std::vector<std::string> texts;
+  for (int run = 0; run < 2; ++run) {
+    // As the program does, with less work, so that the test is short.
+    solver::Allowance allowance{100'000'000, nullptr};
+    app::ReportOptions how;
+    how.search.allowance = &allowance;
+    const app::BlendReport report = app::report_blend(job, library, how);
+    CHECK(report.result.answer.status == solver::Status::feasible);
+    CHECK(report.result.has_blend());
+    CHECK(allowance.used < 2 * allowance.most);
+    texts.push_back(app::text_blend(report, false));
+  }
+  CHECK(texts[0] == texts[1]);
+  CHECK_THAT(texts[0], Contains("the allowance was used up"));
+  std::filesystem::remove_all(folder);
+}
