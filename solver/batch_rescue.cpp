@@ -112,10 +112,17 @@ PartRescue judge(const Damage& damage) {
                                             percent(out.now.superfat), percent(out.now.band.low));
   if (const std::string trouble = lye_trouble(damage, out.say); !trouble.empty()) {
     out.say.push_back("NOT SAFE: " + trouble);
-    hold(out,
-         "Never pour water onto it. Put the missing water into another pot and add the alkali or "
-         "the strong lye to that, a little at a time. If it is in the oils already, hold it: "
-         "grains of alkali do not spread.");
+    const std::string past =
+        "Never pour water onto it. Put the missing water into another pot and add the alkali or "
+        "the strong lye to that, a little at a time. If it is in the oils already, hold it: "
+        "grains of alkali do not spread.";
+    out.fixes = mend_while_dry(damage);
+    if (out.fixes.empty()) {
+      hold(out, past);
+    } else {
+      out.verdict = RescueVerdict::mend;
+      out.say.push_back("Past that: hold it. " + past);
+    }
     return out;
   }
   if (core::meets(out.now, {0, floor}) && out.now.superfat <= kMostSuperfat) {

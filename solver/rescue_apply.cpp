@@ -194,15 +194,6 @@ Place place_of(BenchState& bench, const Slip& slip, const std::string& name) {
   throw SlipError{fmt::format("'{}' may mean {}: say which.", name, which)};
 }
 
-/// g of lye of the part's own pot: alkali, water and what goes into it.
-double own_lye_grams(const PartState& part) {
-  double grams = part.lye.sum();
-  for (const auto& addition : part.lines.additions) {
-    if (addition.into == core::Into::lye) grams += addition.grams;
-  }
-  return grams;
-}
-
 /// Takes this share of the part's own lye, water and what is dissolved in it alike.
 void scale_lye(PartState& part, double factor) {
   for (auto& line : part.lye.alkali) {
@@ -250,7 +241,7 @@ void change(BenchState& bench, const Slip& slip) {
   const Place place = place_of(bench, slip, slip.line);
   PartState& part = *place.part;
   const bool own_lye = place.line.kind == Line::Kind::lye && !bench.plan->shared;
-  const double there = own_lye ? own_lye_grams(part) : grams_of(bench, part, place.line);
+  const double there = own_lye ? lye_grams(part) : grams_of(bench, part, place.line);
   touch(bench, part, place.line.kind);
   if (slip.kind == Slip::Kind::forgotten) {
     if (place.line.kind == Line::Kind::lye) {

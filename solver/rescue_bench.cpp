@@ -49,6 +49,14 @@ BenchState as_planned(const BatchPlan& plan) {
   return bench;
 }
 
+double lye_grams(const PartState& part) {
+  double grams = part.lye.sum();
+  for (const auto& addition : part.lines.additions) {
+    if (addition.into == core::Into::lye) grams += addition.grams;
+  }
+  return grams;
+}
+
 double sharing_weight(const BenchState& bench) {
   return std::min(bench.shared.weight, bench.shared.sum());
 }

@@ -52,6 +52,9 @@ core::Pot pot_of(const BenchState& bench, const PartState& part);
 /// Returns the strength of the part's lye as its alkali dissolves (mass fraction of pure alkali).
 double dissolving_strength(const BenchState& bench, const PartState& part);
 
+/// Returns what the part's own lye weighs, what goes into it included, g.
+double lye_grams(const PartState& part);
+
 /// Returns the portion's weight basis: what the shared pot weighs when it is shared out, g.
 double sharing_weight(const BenchState& bench);
 

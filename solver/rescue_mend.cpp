@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/format.hpp"
 #include "core/lye_portion.hpp"
@@ -135,6 +136,8 @@ void take_back_dry(const Damage& damage, std::vector<RescueFix>& fixes) {
   const bool shared = damage.plan().shared.has_value();
   const auto& now = shared ? damage.now.shared : damage.state().lye;
   const auto& before = shared ? damage.planned.shared : damage.before().lye;
+  // More or less water as well: that is lye, or lye that would be too strong as it stands.
+  if (std::abs(now.water - before.water) > 1e-9) return;
   auto back = now.alkali;
   std::string text;
   RescueFix fix;
@@ -158,6 +161,36 @@ void take_back_dry(const Damage& damage, std::vector<RescueFix>& fixes) {
   fix.after = check(damage, pot);
   fix.how = fmt::format(
       "Still dry, no water on it yet: {}. Once it has met water or oils this way is shut.", text);
+  fixes.push_back(std::move(fix));
+}
+
+/// Too much lye of the part's own that has not met the oils yet.
+void weigh_out_less(const Damage& damage, std::vector<RescueFix>& fixes) {
+  const auto& now = damage.state();
+  const auto& before = damage.before();
+  if (damage.plan().shared || !(now.lye.water > before.lye.water + 1e-9) ||
+      !(now.lye.alkali_grams() > before.lye.alkali_grams() + 1e-9)) {
+    return;
+  }
+  const double less = core::rounded_down(lye_grams(before), damage.plan().scales.lye.step);
+  core::InPot lines = now.lines;
+  const double factor = less / lye_grams(now);
+  core::Pot pot = damage.pot;
+  for (auto& line : pot.alkali) line.grams *= factor;
+  for (auto& addition : lines.additions) {
+    if (addition.into == core::Into::lye) addition.grams *= factor;
+  }
+  const core::Pot others = core::pot_of(lines, before.plan->request.scales);
+  pot.fats = others.fats;
+  pot.acids = others.acids;
+  RescueFix fix;
+  fix.what = "lye";
+  fix.liquid_only = true;
+  fix.after = check(damage, pot);
+  fix.how = fmt::format(
+      "Lye not in the oils yet. Weigh out {} for the {} instead of {}. What is left of it is not "
+      "for soap.",
+      core::grams_text(less), before.plan->part->name, core::grams_text(lye_grams(now)));
   fixes.push_back(std::move(fix));
 }
 
@@ -207,6 +240,7 @@ std::vector<RescueFix> mend_with_fat(const Damage& damage) {
   const bool shared = damage.plan().shared.has_value();
   if (damage.now.alkali_moved && shared) mend_in_the_pot(damage, fixes);
   if (fixes.empty()) take_back_dry(damage, fixes);
+  weigh_out_less(damage, fixes);
   if (!extra_fat(damage)) {
     put_back(damage, fixes);
   } else {
@@ -222,6 +256,13 @@ std::vector<RescueFix> mend_with_fat(const Damage& damage) {
             fats.begin(), fats.end(),
             [](const core::PotFat& a, const core::PotFat& b) { return a.grams < b.grams; }),
         fixes);
+  keep_what_is_good(damage, fixes);
+  return fixes;
+}
+
+std::vector<RescueFix> mend_while_dry(const Damage& damage) {
+  std::vector<RescueFix> fixes;
+  take_back_dry(damage, fixes);
   keep_what_is_good(damage, fixes);
   return fixes;
 }

@@ -22,6 +22,8 @@ struct Damage {
 /// much fat: alkali. Every one meets the part's floor at its worst; none is more than can be
 /// stirred in evenly.
 std::vector<RescueFix> mend_with_fat(const Damage& damage);
+/// Of the ways above only the one that comes before any water: alkali taken back while dry.
+std::vector<RescueFix> mend_while_dry(const Damage& damage);
 std::vector<RescueFix> mend_with_alkali(const Damage& damage);
 
 }  // namespace barwright::solver

@@ -138,6 +138,16 @@ TEST_CASE("a hold prints no fix; alkali still dry is taken back", "[rescue]") {
              Contains("Still dry") && Contains("take 200 g") && Contains("shows 287.8 g"));
   CHECK(much["fixes"][0]["after"]["superfat_percent"].get<double>() ==
         Approx(much["planned"]["superfat_percent"].get<double>()).margin(0.01));
+  // So much that it would not even dissolve: the same way while dry, and no other.
+  const Json more = part_of(soda, "--too-much \"NaOH 300 g\"");
+  CHECK(more["verdict"] == "mend");
+  REQUIRE(more["fixes"].size() == 1);
+  CHECK_THAT(more["fixes"][0]["how"].get<std::string>(), Contains("take 300 g"));
+  CHECK_THAT(more["say"].dump(), Contains("does not dissolve") && Contains("Past that: hold it"));
+  // Lye too much is no longer dry: less of it is weighed out.
+  const Json lye = part_of(soda, "--too-much \"lye 50 g\"");
+  CHECK_THAT(lye["fixes"][0]["how"].get<std::string>(), Contains("Weigh out 785.1 g"));
+  CHECK(lye["fixes"].dump().find("Still dry") == std::string::npos);
   const std::string say = much["say"].dump();
   CHECK_THAT(say, Contains("Past that: hold it"));
   const Json held = part_of(soda,

@@ -132,12 +132,15 @@ class Judge {
  private:
   void check_fix(const Model& after, const solver::RescueFix& fix, const std::string& name) {
     if (fix.after.band.low < 0) FAIL_CHECK(name << ": a fix that ends below zero");
-    if (fix.what == "lye" && !fix.put_back) {  // a shared pot topped up, and less weighed out of it
+    if (fix.what == "lye" && !fix.put_back) {  // less weighed out; a shared pot topped up
       Model mended = after;
       const std::string from = "Weigh out ";
-      mended.portion = std::stod(fix.how.substr(fix.how.find(from) + from.size()));
-      mended.water += std::max(0.0, after.making_weight - after.grams_in_pot());
-      mended.making_weight = mended.grams_in_pot();
+      const double grams = std::stod(fix.how.substr(fix.how.find(from) + from.size()));
+      set_grams(mended, {Line::Kind::lye, 0, "lye"}, grams);
+      if (mended.shared) {
+        mended.water += std::max(0.0, after.making_weight - after.grams_in_pot());
+        mended.making_weight = mended.grams_in_pot();
+      }
       const auto [nominal, worst] = mended.superfat();
       if (std::abs(nominal - fix.after.superfat) > 1e-6 || worst < -1e-6) {
         FAIL_CHECK(name << ": the pot mended is at " << nominal << ", " << worst << ", not at "
