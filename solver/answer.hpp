@@ -16,8 +16,8 @@ enum class Status {
 const char* word(Status status);
 
 /// Value of the blend told and proved bound of one goal (minimised). gap = value - bound >= 0; a
-/// proved answer's gap is at most kGap * max(1, |value|) or the goal's tie, plus the goal's give
-/// where later goals have used it.
+/// proved answer's gap is at most kGap * max(1, |value|), or on the maker's scale the goal's tie,
+/// or its give where later goals have used it.
 struct GoalValue {
   double value = 0;
   double bound = 0;
@@ -34,7 +34,10 @@ struct Answer {
   Status status = Status::undecided;
   std::vector<int> steps;        ///< whole steps per oil; empty without a blend
   std::vector<GoalValue> goals;  ///< one per goal of the problem that was reached
-  std::string reason;            ///< one plain sentence: why this status
+  /// The blend found best at the first goal alone, before later goals used what it gives; empty: it
+  /// is `steps`.
+  std::vector<int> best_at_first = {};
+  std::string reason;  ///< one plain sentence: why this status
   SearchStats stats;
 };
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/claim.hpp"
 #include "solver/goal_search.hpp"
 #include "solver/recipe_request.hpp"
 #include "solver/sizing.hpp"
@@ -227,15 +228,15 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
       // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
       auto& first = result.answer.goals.front();
       first.bound = std::min(first.bound, unheld->goals.front().bound);
-      const double give = result.formulation.problem.goals.front().give;
-      if (first.value > first.bound + give + kGap * std::max(1.0, std::abs(first.bound))) {
-        result.answer.status = Status::feasible;
+      keep_to_the_numbers(result.formulation, result.answer);
+      if (result.answer.status != Status::optimal) {
         result.answer.reason =
-            "Rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps "
-            "it.";
+            "rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps "
+            "it";
       }
     }
   }
+  keep_to_the_numbers(result.formulation, result.answer);
   return result;
 }
 

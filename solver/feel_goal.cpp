@@ -1,5 +1,8 @@
 #include "solver/feel_goal.hpp"
 
+#include <algorithm>
+#include <cmath>
+
 #include "targets/feel.hpp"
 
 namespace barwright::solver {
@@ -27,10 +30,16 @@ std::vector<double> feel_points(const targets::PropertyModel& model, const Known
   return out;
 }
 
+GoalScale of_squares() {
+  return {[](double value) { return std::sqrt(std::max(0.0, value)); },
+          [](double root) { return root * std::abs(root); }};
+}
+
 Goal feel_goal(const std::vector<Form>& terms, const std::vector<double>& points,
                std::span<const double> emphasis) {
   Goal goal;
   goal.give = kFeelTie;
+  goal.scale = of_squares();
   const auto& all = targets::feel_terms();
   for (std::size_t t = 0; t < terms.size(); ++t) {
     const double times = emphasis.empty() ? 1 : emphasis[t];

@@ -19,12 +19,15 @@ std::vector<Form> feel_over_oils(const targets::PropertyModel& model,
 std::vector<double> feel_points(const targets::PropertyModel& model, const KnownBar& bar);
 
 /// Returns the goal of least gap in feel, squared: each term pulled to its point by its own weight,
-/// times `emphasis` where given (one per term). Gives way to later goals by kFeelTie.
+/// times `emphasis` where given (one per term). Its scale is the gap itself. Gives way to later
+/// goals by kFeelTie.
 Goal feel_goal(const std::vector<Form>& terms, const std::vector<double>& points,
                std::span<const double> emphasis = {});
 
-/// Two blends this near in the squared gap are a tie: a tenth of a step where the feel is all but
-/// kept (judgement).
-inline constexpr double kFeelTie = 0.01;
+/// Two blends this near in the gap, steps of feel, are a tie (judgement).
+inline constexpr double kFeelTie = 0.1;
+
+/// Returns the scale of a goal that is a sum of squares: the root.
+GoalScale of_squares();
 
 }  // namespace barwright::solver

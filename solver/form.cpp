@@ -72,6 +72,17 @@ double Goal::at(std::span<const double> x) const {
   return value;
 }
 
+double Goal::placed(double value) const {
+  return scale.place && std::isfinite(value) ? scale.place(value) : value;
+}
+
+double Goal::moved(double value, double by) const {
+  if (!scale.place || by == 0 || !std::isfinite(value)) return value + by;
+  // Rounding may not turn it round.
+  const double to = scale.value(scale.place(value) + by);
+  return by > 0 ? std::max(value, to) : std::min(value, to);
+}
+
 void Problem::validate() const {
   const std::size_t n = oils.size();
   need(steps >= 1, "steps must be at least 1");

@@ -13,10 +13,10 @@ namespace {
 
 using Kind = targets::Goal::Kind;
 
-// Of the squared distance to a wished point, in noticeable steps: blends a tenth of a step apart
-// where the point is all but met are as good as each other, and a thirtieth need not be proved
-// (judgement). Without this, a point that can be met sends the search after the sixth decimal.
-constexpr double kNearGive = 0.01, kNearTie = 0.001;
+// Of the distance to a wished point, in noticeable steps: blends a tenth of a step apart are as
+// good as each other, and a thirtieth need not be proved (judgement). Without this, a point that
+// can be met sends the search after the sixth decimal.
+constexpr double kNearGive = kTieShare, kNearTie = kTieShare / 3;
 
 struct Maker {
   Formulation& out;
@@ -50,7 +50,17 @@ double negated(double value) { return -value; }
 struct Rising {
   Form form;
   std::function<double(double)> shown = same;
+  std::function<double(double)> form_at = {};  ///< what `shown` turns into this; empty: itself
 };
+
+// The scale of a goal that makes the most (`most`) or the least of a score that bends.
+GoalScale scale_of(bool most, std::function<double(double)> shown,
+                   std::function<double(double)> back) {
+  if (!back) return {};
+  const double sign = most ? -1 : 1;
+  return {[sign, shown = std::move(shown)](double value) { return sign * shown(sign * value); },
+          [sign, back = std::move(back)](double place) { return sign * back(sign * place); }};
+}
 
 Rising rising_form(const Maker& maker, const targets::Subject& subject,
                    const targets::Written& written) {
@@ -65,9 +75,14 @@ Rising rising_form(const Maker& maker, const targets::Subject& subject,
   if (asked.shifts) return {asked.form(0)};
   constexpr double kMiddle = 50;  // any level inside the scale will do: only the constant moves
   const targets::PropertyForm form = maker.model.form(subject.property, maker.assumed.settings);
-  return {asked.form(kMiddle), [form](double value) {
+  return {asked.form(kMiddle),
+          [form](double value) {
             const double inner = (form.rising() ? value : -value) + form.inverse(kMiddle);
             return form.outer(inner);
+          },
+          [form](double score) {
+            const double inner = form.inverse(score) - form.inverse(kMiddle);
+            return form.rising() ? inner : -inner;
           }};
 }
 
@@ -115,7 +130,7 @@ Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
 struct Put {
   Goal goal;
   std::function<double(double)> shown = same;
-  std::string unit;
+  std::string unit = {};
 };
 
 bool is_sure(const Maker& maker, const targets::Goal& goal);
@@ -134,6 +149,7 @@ Put put(const Maker& maker, const targets::Goal& goal) {
     case Kind::most: {
       Rising rising = rising_form(maker, goal.subject, goal.written);
       out.form = scaled(std::move(rising.form), -1);
+      out.scale = scale_of(true, rising.shown, rising.form_at);
       out.give = kTieShare * noticeable(goal.subject);
       result.shown = [shown = rising.shown](double value) { return shown(-value); };
       result.unit = unit(goal.subject);
@@ -142,6 +158,7 @@ Put put(const Maker& maker, const targets::Goal& goal) {
     case Kind::least: {
       Rising rising = rising_form(maker, goal.subject, goal.written);
       out.form = std::move(rising.form);
+      out.scale = scale_of(false, rising.shown, rising.form_at);
       out.give = kTieShare * noticeable(goal.subject);
       result.shown = rising.shown;
       result.unit = unit(goal.subject);
@@ -151,12 +168,14 @@ Put put(const Maker& maker, const targets::Goal& goal) {
       for (const auto& point : goal.points) out.pulls.push_back(pull(maker, point, goal.written));
       out.give = kNearGive;
       out.tie = kNearTie;
-      result.unit = "noticeable steps, squared";
+      out.scale = of_squares();
+      result.shown = out.scale.place;
+      result.unit = "noticeable steps";
       break;
     case Kind::nearest_in_feel:
       out = nearest_in_feel(maker, goal);
-      result.shown = [](double value) { return std::sqrt(std::max(0.0, value)); };
-      result.unit = "steps of feel, 1 is just noticed";
+      result.shown = out.scale.place;
+      result.unit = "steps of feel";
       break;
     case Kind::use_up: {
       bool found = false;
@@ -221,9 +240,14 @@ void make_sure(const Maker& maker, const targets::Goal& goal, Put& put) {
   if (goal.subject.kind != targets::Subject::Kind::property) return;
   put.unit = "points against " + bar.name;
   if (maker.model.form(goal.subject.property, maker.assumed.settings).rising()) return;
-  put.goal.give = 0;  // not in points
   const double known = maker.model.value(goal.subject.property, bar.composition, bar.settings);
-  put.shown = [sign, known](double value) { return 100 / (100 / known - sign * value) - known; };
+  const auto points = [known](double sure) { return 100 / (100 / known - sure) - known; };
+  const auto back = [known](double difference) {
+    constexpr double kLeast = 0.01;  // no blend comes near: see PropertyForm::inverse
+    return 100 / known - 100 / std::max(known + difference, kLeast);
+  };
+  put.shown = [sign, points](double value) { return points(sign * value); };
+  put.goal.scale = scale_of(most, points, back);
 }
 
 // A goal written as a block has no words of its own.

@@ -16,8 +16,9 @@ int used(const std::vector<int>& steps) {
 bool as_good(const Answer& answer, const Answer& best, const std::vector<Goal>& goals) {
   for (std::size_t g = 0; g < goals.size(); ++g) {
     // From the bound: the value may have given way to a later goal already.
-    const double slack = goals[g].give + kGap * std::max(1.0, std::abs(best.goals[g].bound));
-    if (answer.goals[g].value > best.goals[g].bound + slack) return false;
+    const double bound = best.goals[g].bound;
+    const double slack = kGap * std::max(1.0, std::abs(bound));
+    if (answer.goals[g].value > goals[g].moved(bound, goals[g].give) + slack) return false;
   }
   return true;
 }
@@ -59,7 +60,7 @@ Answer search_goals(const Formulation& formulation, const SearchOptions& options
       answer.goals.begin() + std::min<Count>(at, static_cast<Count>(answer.goals.size())), oils);
   if (!proved && answer.status == Status::optimal) {
     answer.status = Status::feasible;
-    answer.reason = "A blend of fewer oils was not excluded in the time given.";
+    answer.reason = "a blend of fewer oils was not excluded in the time given";
   }
   return answer;
 }

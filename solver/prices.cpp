@@ -43,7 +43,7 @@ class Pricing {
     problem_.goals.resize(1);
     // Only what lies beyond the proved best is a gain: within a goal's tie the value may be better.
     how_.least_gain = std::max(how_.least_gain, problem.goals[0].tie) +
-                      std::max(0.0, value_ - best.goals[0].bound);
+                      std::max(0.0, -above(best.goals[0].bound));
   }
 
   std::vector<Knob> knobs() const;
@@ -61,6 +61,10 @@ class Pricing {
   Move follow(const Knob& knob, int direction);
   std::vector<int> start_for(int k) const;
   bool contradicts(const Knob& knob, double level) const;
+  /// How far a value lies above the best, on the maker's scale.
+  double above(double value) const {
+    return problem_.goals[0].placed(value) - problem_.goals[0].placed(value_);
+  }
   bool alike(const Solved& s, int k, double first) const;
   std::vector<int> next_after(const Knob& knob, const Solved& end, int k) const;
   std::vector<int> tight(std::span<const int> steps) const;
@@ -198,7 +202,7 @@ bool Pricing::contradicts(const Knob& knob, double level) const {
 
 bool Pricing::alike(const Solved& s, int k, double first) const {
   const double predicted = first * k;
-  return std::abs(s.value - value_ - predicted) <=
+  return std::abs(above(s.value) - predicted) <=
          std::max(how_.least_gain, how_.alike * std::abs(predicted));
 }
 
@@ -247,7 +251,7 @@ Move Pricing::follow(const Knob& knob, int direction) {
   Move move;
   move.holds_to = knob.level;
   const Solved one = solve(knob, direction);
-  move.change = one.status == Status::undecided ? 0 : one.value - value_;
+  move.change = one.status == Status::undecided ? 0 : above(one.value);
   move.proved = one.status == Status::optimal || one.status == Status::infeasible;
   if (one.steps.empty()) {
     move.next = next_after(knob, one, direction);
@@ -274,7 +278,7 @@ void Pricing::find_better(const Knob& knob, Price& price) const {
   const Measure& measure = all_.measures[knob.index];
   const bool floor = knob.what == Change::What::floor;
   Problem better = moved(knob, floor ? -kInfinity : kInfinity);
-  better.limits.push_back({goal.form, -kInfinity, value_ - how_.least_gain, -1});
+  better.limits.push_back({goal.form, -kInfinity, goal.moved(value_, -how_.least_gain), -1});
   const Extreme end = extreme(better, measure, floor, options_);
   if (!end.steps.empty()) price.better_from = end.value;
   price.better_proved = end.proved() || end.status == Status::infeasible;

@@ -10,7 +10,8 @@ namespace barwright::solver {
 
 /// What moving one number of the brief by whole noticeable steps does to the first goal.
 struct Move {
-  double change = 0;    ///< of the goal by the first step; below 0: better; infinite: no blend left
+  /// Of the goal by the first step, on the maker's scale; below 0: better; infinite: no blend left.
+  double change = 0;
   bool proved = false;  ///< the re-solved blend is proved best (or its absence is)
   /// The furthest level up to which every step is worth what the first one is, on the average and
   /// within PriceOptions::alike; the levels tried were re-solved. Equal to Price::level: not even
@@ -38,9 +39,10 @@ struct Price {
 };
 
 struct PriceOptions {
-  double least_gain = 1e-6;  ///< a change of the goal smaller than this is none, the goal's unit
-  double alike = 0.1;        ///< how far the mean price may drift from that of the first step
-  int most_steps = 16;       ///< how far a price is followed
+  double least_gain =
+      1e-6;             ///< a change of the goal smaller than this is none, on the maker's scale
+  double alike = 0.1;   ///< how far the mean price may drift from that of the first step
+  int most_steps = 16;  ///< how far a price is followed
   /// Sides with more slack than this many noticeable steps at the best blend are left out: they
   /// hardly ever bind, and a whole library has a hundred of them.
   double most_slack = kInfinity;

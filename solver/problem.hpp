@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <limits>
 #include <memory>
 #include <span>
@@ -91,19 +92,32 @@ struct Pull {
   double weight = 1;
 };
 
+/// The scale a maker reads a goal on, where that is another than the goal's value: a score that
+/// bends, a distance that is searched squared. Both ways rise.
+struct GoalScale {
+  std::function<double(double value)> place;
+  std::function<double(double place)> value;  ///< past an end of the scale: beyond every blend
+};
+
 /// What "best" means: minimise form(x) + sum of pulls. To maximise, negate.
 struct Goal {
   Form form;
   std::vector<Pull> pulls;
-  /// How far above its own best a later goal may push this one (0: not at all, beyond kTolerance).
+  /// How far above its own best a later goal may push this one (0: not at all, beyond kTolerance),
+  /// on the maker's scale.
   double give = 0;
-  /// What nobody can tell apart, in the goal's own unit: the goal counts as proved once no blend
-  /// can be better by more than this. 0: kGap. Stated by whoever states the goal, never by the
-  /// search; at most `give`, where that is not 0.
+  /// What nobody can tell apart, on the maker's scale: the goal counts as proved once no blend can
+  /// be better by more than this. 0: kGap. Stated by whoever states the goal, never by the search;
+  /// at most `give`, where that is not 0.
   double tie = 0;
+  GoalScale scale = {};  ///< empty: the value itself
 
   /// Returns the value to be minimised at shares x.
   double at(std::span<const double> x) const;
+  /// Returns where a value lies on the maker's scale: the less, the better.
+  double placed(double value) const;
+  /// Returns the value that lies `by` above this one on the maker's scale (below 0: under it).
+  double moved(double value, double by) const;
 };
 
 /// What the search is asked: numbers only, units gone. Shares are w_i / steps, w_i whole, sum w =

@@ -47,6 +47,13 @@ Answer settle(Answer answer, bool finished, const SearchOptions& options) {
   return answer;
 }
 
+// Whether no blend can be better by more than the goal's tie.
+bool closed(const Goal& goal, const TreeResult& result) {
+  const double gap = kGap * std::max(1.0, std::abs(result.value));
+  return result.value - result.bound <= gap ||
+         goal.moved(result.value, -goal.tie) - result.bound <= 1e-9 * gap;
+}
+
 bool only_squares(const Goal& goal) {
   return goal.form.kinks.empty() && goal.form.guards.empty() &&
          std::all_of(goal.form.linear.begin(), goal.form.linear.end(),
@@ -80,6 +87,7 @@ Answer search(const Problem& problem, const SearchOptions& options) {
   if (options.start.size() == problem.oils.size() && fits(problem, options.start))
     answer.steps = options.start;
   bool finished = true;
+  std::vector<int> first;
   for (const Goal* goal : goals) {
     const Relaxation relaxation(problem, *goal, ceilings, !options.plain);
     TreeTask task;
@@ -96,17 +104,15 @@ Answer search(const Problem& problem, const SearchOptions& options) {
     if (result.value < kInfinity)
       result.bound = std::max(result.bound, std::min(task.floor, result.value));
     // Finished trees have closed their gap: see Tree::proof.
-    finished =
-        result.finished && (result.steps.empty() ||
-                            result.value - result.bound <=
-                                std::max(goal->tie, kGap * std::max(1.0, std::abs(result.value))));
+    finished = result.finished && (result.steps.empty() || closed(*goal, result));
     answer.steps = result.steps;
     if (result.steps.empty()) break;
     if (goal != &any) answer.goals.push_back({result.value, result.bound});
     if (!finished) break;
+    if (goal == goals.front()) first = answer.steps;
     // With a tie the best may lie lower than the value found: what gives way is counted from there.
     const double least = goal->tie > 0 ? result.bound : result.value;
-    ceilings.push_back({goal, std::max(result.value, least + goal->give) +
+    ceilings.push_back({goal, std::max(result.value, goal->moved(least, goal->give)) +
                                   kTolerance * std::max(1.0, std::abs(result.value))});
   }
   if (!answer.steps.empty() && !options.plain) {
@@ -128,6 +134,7 @@ Answer search(const Problem& problem, const SearchOptions& options) {
     const auto x = problem.shares(answer.steps);
     for (std::size_t g = 0; g < answer.goals.size(); ++g)
       answer.goals[g].value = problem.goals[g].at(x);
+    if (first != answer.steps) answer.best_at_first = std::move(first);
   }
   return answer;
 }

@@ -34,7 +34,8 @@ AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel
   if (!result.has_blend()) return out;
   if (result.answer.status != Status::optimal && !result.answer.goals.empty()) {
     const auto& first = result.answer.goals.front();
-    out.open = std::max(0.0, first.value - first.bound);
+    const Goal& goal = result.formulation.problem.goals.front();
+    out.open = std::max(0.0, goal.placed(first.value) - goal.placed(first.bound));
   }
   double cost = 0;
   bool priced = true;

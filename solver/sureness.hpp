@@ -12,7 +12,8 @@ struct AtLevel {
   targets::SureLevel level;
   bool asked = false;  ///< the brief as it stands, its wishes' own levels among it
   Status status = Status::undecided;
-  std::optional<double> cost_per_kg = {};  ///< of the oils; absent: no blend, or a price is not known
+  std::optional<double> cost_per_kg =
+      {};  ///< of the oils; absent: no blend, or a price is not known
   std::optional<double> cost_per_bar = {};  ///< likewise; absent too where bars are not counted
   /// What typical lots make of the blend in the brief's first goal, that goal's unit; absent: no
   /// blend or no such goal.

@@ -84,6 +84,7 @@ class Keeper {
     const auto points = feel_points(keep_.model, keep_.old_bar);
     for (const std::size_t g : keep_.feel_goals) {
       Goal goal = feel_goal(terms, points, keep_.emphasis);
+      goal.give = out_.problem.goals.at(g).give;  // the maker's own, where stated
       out_.problem.goals.at(g) = std::move(goal);
     }
     if (!keep_.keep.feel || *keep_.keep.feel == Feel::free) return;

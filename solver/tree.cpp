@@ -64,8 +64,8 @@ class Tree {
   double proof() const {
     return result_.value == kInfinity
                ? kInfinity
-               : result_.value - std::max(0.999 * task_.goal->tie,
-                                          0.5 * kGap * std::max(1.0, std::abs(result_.value)));
+               : std::min(task_.goal->moved(result_.value, -0.999 * task_.goal->tie),
+                          result_.value - 0.5 * kGap * std::max(1.0, std::abs(result_.value)));
   }
   void close(double bound) { proved_ = std::min(proved_, bound); }
   void enter(const Node& node);

@@ -1,11 +1,13 @@
 #include "solver/app/json_blend.hpp"
 
+#include <algorithm>
 #include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "solver/app/json_sureness.hpp"
 #include "solver/app/text_blend.hpp"
 #include "solver/app/text_sureness.hpp"
+#include "solver/claim.hpp"
 
 namespace barwright::app {
 namespace {
@@ -47,10 +49,12 @@ Json objective_json(const BlendReport& report) {
   const auto& goals = report.result.formulation.goals;
   const auto& values = report.result.answer.goals;
   for (std::size_t g = 0; g < values.size() && g < goals.size(); ++g) {
+    const auto& goal = report.result.formulation.problem.goals[g];
     list.push_back({{"name", goals[g].words},
                     {"unit", goals[g].unit},
                     {"value", finite(goals[g].shown(values[g].value))},
                     {"bound", finite(goals[g].shown(values[g].bound))},
+                    {"tie", std::max(goal.give, goal.tie)},
                     {"tie_breaker", goals[g].tie_breaker}});
   }
   return list;
@@ -266,6 +270,13 @@ std::string json_blend(const BlendReport& report) {
     const Json goals = objective_json(report);
     object["objective"] = goals.empty() ? Json(nullptr) : goals.front();
     object["objectives"] = goals;
+    if (const auto bought = solver::claim_of(result.formulation, result.answer).bought) {
+      object["tie_bought"] = {{"goal", bought->goal},
+                              {"unit", bought->unit},
+                              {"value", bought->value},
+                              {"instead_of", bought->instead},
+                              {"given_way", bought->gave_way}};
+    }
     Json wishes = Json::array();
     for (const auto& verdict : result.verdicts) {
       const auto& wish = asked(report, verdict.asked);

@@ -7,6 +7,7 @@
 
 #include "solver/app/blend_words.hpp"
 #include "solver/app/screen.hpp"
+#include "solver/claim.hpp"
 
 namespace barwright::app {
 namespace {
@@ -182,14 +183,18 @@ Rows blend_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
 }
 
 std::string blends_proof(const solver::ExploredBar& seen) {
-  if (seen.found.answer.status != solver::Status::optimal) {
-    return "Not proved the best: " + seen.found.answer.reason;
-  }
-  return seen.others.proved
-             ? "Proved: none keeps the wishes and is better than the first; the others are each "
-               "the best that differs by a tenth of the oils."
-             : "Proved: none keeps the wishes and is better than the first. The others were not "
-               "all proved in the time given.";
+  // The first of the others is the best of the question as it was searched; what that proves of the
+  // wishes as written, the weighed answer says.
+  const bool weighed = solver::claim_of(seen.found.formulation, seen.found.answer).proved;
+  const solver::Answer& first =
+      weighed && !seen.others.found.empty() ? seen.others.found.front().answer : seen.found.answer;
+  const solver::Claim claim = solver::claim_of(seen.found.formulation, first);
+  if (!claim.proved) return "Not proved the best: " + first.reason + ".";
+  const std::string better = solver::better_words(claim);
+  return "Proved: none keeps the wishes and is " +
+         (better.empty() ? "better than the first" : better) +
+         (seen.others.proved ? "; the others are each the best that differs by a tenth of the oils."
+                             : ". The others were not all proved in the time given.");
 }
 
 std::string curve_proof(const solver::Curve& curve) {

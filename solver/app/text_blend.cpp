@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "solver/app/text_sureness.hpp"
+#include "solver/claim.hpp"
 #include "solver/recipe_request.hpp"
 #include "solver/sizing.hpp"
 #include "targets/words.hpp"
@@ -26,41 +27,25 @@ std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) 
   return fmt::format("{} {}", moulds, moulds == 1 ? "mould" : "moulds");
 }
 
-// "better at 'most hardness'", and by how much more than a tie: never a word more than was proved.
-std::string better_words(const solver::BlendResult& result) {
-  const auto& goals = result.formulation.goals;
-  if (goals.empty() || goals.front().tie_breaker) return "";
-  std::string words = "better at '" + goals.front().words + "'";
-  if (!result.answer.goals.empty()) {
-    const auto& value = result.answer.goals.front();
-    const double give = result.formulation.problem.goals.front().give;
-    if (give > 0 && value.value > value.bound + 1e-7 * std::max(1.0, std::abs(value.bound))) {
-      words += fmt::format(" by more than {:.2g} {}, which is a tie", give, goals.front().unit);
-    }
-  }
-  return words;
-}
-
 void show_proof(Screen& screen, const BlendReport& report) {
-  const auto& answer = report.result.answer;
-  const auto& formulation = report.result.formulation;
-  const std::string better = better_words(report.result);
-  if (answer.status == solver::Status::optimal) {
+  const solver::Claim claim = solver::claim_of(report.result.formulation, report.result.answer);
+  const std::string better = solver::better_words(claim);
+  if (claim.proved) {
     screen.sentence(better.empty()
                         ? "Found and checked: this blend keeps every wish and limit."
                         : fmt::format("Proved: no blend of these oils, in these steps, keeps every "
                                       "wish and limit and is {}.",
                                       better));
-    return;
+  } else {
+    screen.sentence(
+        "Keeps every wish and limit. Not proved the best: " + report.result.answer.reason + ".");
+    if (!claim.goal.empty()) {
+      screen.sentence(fmt::format("'{}': {:.4g} {} here; beyond {:.4g} nothing is possible.",
+                                  claim.goal, claim.value, claim.unit, claim.bound));
+    }
   }
-  screen.sentence(
-      fmt::format("Keeps every wish and limit. Not proved the best: {}", answer.reason));
-  if (!answer.goals.empty() && !better.empty()) {
-    const auto& asked = formulation.goals.front();
-    screen.sentence(fmt::format("'{}': {:.4g} {} here; beyond {:.4g} nothing is possible.",
-                                asked.words, asked.shown(answer.goals[0].value), asked.unit,
-                                asked.shown(answer.goals[0].bound)));
-  }
+  const std::string bought = solver::bought_words(claim);
+  if (!bought.empty()) screen.sentence(bought);
 }
 
 void show_wishes(Screen& screen, const BlendReport& report) {

@@ -9,6 +9,7 @@
 #include "solver/app/report_swap.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/text_blend.hpp"
+#include "solver/claim.hpp"
 #include "solver/recipe_request.hpp"
 
 namespace barwright::app {
@@ -271,13 +272,17 @@ class SwapText {
 };
 
 void show_proof(Screen& screen, const solver::BlendResult& found) {
-  const auto& answer = found.answer;
-  if (answer.status == solver::Status::optimal) {
-    screen.sentence(
-        "Proved: no blend of these oils, in these steps, keeps your limits and is nearer in feel.");
+  const solver::Claim claim = solver::claim_of(found.formulation, found.answer);
+  if (!claim.proved) {
+    screen.sentence("Keeps your limits. Not proved the best: " + found.answer.reason + ".");
+  } else if (claim.goal.empty()) {
+    screen.sentence("Found and checked: this blend keeps your limits.");
   } else {
-    screen.sentence("Keeps your limits. Not proved the nearest: " + answer.reason);
+    screen.sentence("Proved: no blend of these oils, in these steps, keeps your limits and is " +
+                    solver::better_words(claim) + ".");
   }
+  const std::string bought = solver::bought_words(claim);
+  if (!bought.empty()) screen.sentence(bought);
 }
 
 // For which lots what is kept, where the brief asks for more than typical ones.
@@ -316,17 +321,7 @@ void show_swap(Screen& screen, const SwapReport& report) {
   }
   const auto& found = asked ? report.blend.result : *report.nearest;
   SwapText text(screen, job, found, asked ? *report.result : *report.nearest_result);
-  if (asked) {
-    const auto& goals = found.formulation.goals;
-    if (!goals.empty() && goals.front().words == "nearest in feel") {
-      show_proof(screen, found);
-    } else if (found.answer.status == solver::Status::optimal) {
-      screen.sentence("Proved: no blend of these oils keeps your limits and is better at '" +
-                      goals.front().words + "'.");
-    } else {
-      screen.sentence("Keeps your limits. Not proved the best: " + found.answer.reason);
-    }
-  }
+  if (asked) show_proof(screen, found);
   text.outside();
   text.blends();
   text.felt();
