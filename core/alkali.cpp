@@ -26,9 +26,15 @@ double grams_for_koh(Alkali alkali, double koh_grams) {
   return koh_grams * (molar_mass(alkali) / kKohMolarMass);
 }
 
+bool may_be_a_floor(Alkali alkali, const Strength& strength) {
+  return alkali == Alkali::potassium_hydroxide && !strength.most &&
+         strength.stated < kPotashLabelEnds - 1e-9;
+}
+
 double strongest(Alkali alkali, const Strength& strength) {
   if (strength.most) return std::max(strength.stated, *strength.most);
   if (alkali == Alkali::sodium_hydroxide) return 1;
+  if (may_be_a_floor(alkali, strength)) return kStrongestPotash;
   return std::min(1.0, strength.stated + kLabelDoubt);
 }
 

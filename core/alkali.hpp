@@ -27,8 +27,16 @@ struct Strength {
   std::optional<double> most{};   ///< the supplier's upper limit, when known
 };
 
-/// Returns the strongest this product can be: its stated upper limit; else one point above what is
-/// stated (judgement), 100 % for sodium hydroxide (a jar may always be better than its label).
+/// Potassium hydroxide is sold up to this strength (recalled). What is stated below
+/// `kPotashLabelEnds` may be the floor of a label ("at least 85 %": USP and JECFA, read), no assay.
+inline constexpr double kStrongestPotash = 0.92;
+inline constexpr double kPotashLabelEnds = 0.90;
+
+/// Returns whether a stated strength may be a label's floor that the lot lies well above.
+bool may_be_a_floor(Alkali alkali, const Strength& strength);
+/// Returns the strongest this product can be: its stated upper limit; else 100 % for sodium
+/// hydroxide (a jar may always be better than its label), 92 % for potassium hydroxide stated below
+/// 90 %, one point above what is stated otherwise (judgement).
 double strongest(Alkali alkali, const Strength& strength);
 /// Returns the weakest: its stated lower limit; else 3 points below 100 % for unstated sodium
 /// hydroxide (97 to 99 % is sold: recalled), one point below what is stated otherwise (judgement).

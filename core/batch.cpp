@@ -148,14 +148,22 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
       LyePortion portion;
       portion.part = parts[i].part;
       portion.raised_superfat = aims[i];
-      portion.solution_grams = rounded_down(
-          wanted_moles(parts[i], aims[i]) / pot_moles * lye.making_weight, scales.lye.step);
+      portion.exact_grams = wanted_moles(parts[i], aims[i]) / pot_moles * lye.making_weight;
+      portion.solution_grams = rounded_down(portion.exact_grams, scales.lye.step);
       portion.alkali = portion_of(in_pot, portion.solution_grams, lye.making_weight, scales);
       portion.water_grams = portion.solution_grams;
       for (const auto& line : portion.alkali) portion.water_grams -= line.grams;
       portion.check = check_pot({parts[i].fats, parts[i].acids, portion.alkali}, scales);
       if (portion.check.band.low < parts[i].never_below) {
         good = false;
+        if (!parts[i].may_raise) {
+          throw Refusal("At " + percent_text(aims[i]) + " superfat the worst case of the " +
+                            parts[i].part + " is " + percent_text(portion.check.band.low) +
+                            ", below its floor of " + percent_text(parts[i].never_below) +
+                            ", and 'raise: no' keeps it from rising.",
+                        "Aim higher, lower 'never-below' (not below 0 %), or take 'raise: no' "
+                        "out.");
+        }
         if (aims[i] + kRaiseStep > std::max(kRaiseLimit, parts[i].superfat) + 1e-12) {
           throw Refusal("Even at " + percent_text(aims[i]) + " superfat the worst case of the " +
                             parts[i].part + " is " + percent_text(portion.check.band.low) +

@@ -15,16 +15,20 @@ struct LyeNeed {
   std::vector<Acid> acids;
   double superfat = 0.05;  ///< aim, fraction
   double never_below = 0;  ///< worst case, fraction
+  bool may_raise = true;   ///< else refused where the floor asks for more
 };
 
 /// A part's portion of the one solution.
 struct LyePortion {
   std::string part;
   double solution_grams = 0;      ///< to weigh out, down to the lye scale's step
+  double exact_grams = 0;         ///< before rounding
   double raised_superfat = 0;     ///< what it was reckoned with; = aim when not raised
   std::vector<PotAlkali> alkali;  ///< what is in it
   double water_grams = 0;         ///< what is in it
   PotCheck check;                 ///< the part with it
+  /// Returns by how much rounding raised the superfat, fraction (of the exact dose: a little more).
+  double moved_by_rounding() const { return 1 - solution_grams / exact_grams; }
 };
 
 /// One solution for several parts.
@@ -43,6 +47,9 @@ struct SharedLye {
 /// strengths and water; its superfat is not used. Errors: Refusal as lye_for(), no part.
 SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
                     const Scales& scales, double oil_grams);
+
+/// Of the making weight: what may boil off a lye that is not topped up (judgement).
+inline constexpr double kBoiledOff = 0.03;
 
 /// Returns the part's check if the solution, boiled down by `lost_grams` of water, is shared out by
 /// weight without topping it up.

@@ -50,7 +50,7 @@ PotCheck check_pot(const Pot& pot, const Scales& scales) {
     return out;
   }
   out.superfat = 1 - (out.dosed_moles - out.acid_moles) / out.need_moles;
-  // Without any fat left for certain, the worst case is free alkali outright.
+  // Without any fat left for certain (wax alone is not), the worst case is free alkali outright.
   out.band = {low > 0 ? 1 - out.most_moles / low : -1, 1 - std::max(0.0, least) / high};
   return out;
 }
@@ -59,8 +59,8 @@ std::vector<Forgotten> if_forgotten(const Pot& pot, const Scales& scales) {
   std::vector<Forgotten> lines;
   const auto add = [&](const std::string& name, const Pot& without) {
     const PotCheck left = check_pot(without, scales);
-    lines.push_back(
-        {name, left.nothing_left ? 0 : left.superfat, left.lye_heavy(), left.nothing_left});
+    lines.push_back({name, left.nothing_left ? 0 : left.superfat, left.band.low, left.band.low < 0,
+                     left.nothing_left});
   };
   for (std::size_t i = 0; i < pot.fats.size(); ++i) {
     Pot without = pot;

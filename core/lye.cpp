@@ -56,11 +56,7 @@ void check_scale(std::span<const AlkaliLine> dose, double oil_grams, const Scale
   }
   if (off <= kScaleShare * exact) return;
   const double share = off / exact;
-  // The coarsest usual step that is fine enough: 5, 2, 1, 0.5, 0.2, 0.1 ...
-  const double enough = error * kScaleShare / share;
-  const double decade = std::pow(10, std::floor(std::log10(enough)));
-  const double lead = enough / decade;
-  const double step = decade * (lead >= 5 ? 5 : lead >= 2 ? 2 : 1);
+  const double step = usual_step(error * kScaleShare / share);
   throw Refusal("The lye scale may be off by " + grams_text(error) + ", which is " +
                     percent_text(share) + " of the alkali; more than 1 % is not safe.",
                 "Weigh the alkali on a scale good to " + grams_text(step) +
@@ -70,8 +66,18 @@ void check_scale(std::span<const AlkaliLine> dose, double oil_grams, const Scale
 
 }  // namespace
 
+bool saponifies_in_part(const PotFat& fat) {
+  return fat.form == FatForm::wax || fat.unsaponifiable > kWaxlikeUnsaponifiable;
+}
+
 Span judged_span(const PotFat& fat) {
   const Span& span = fat.saponification_value;
+  if (saponifies_in_part(fat)) {
+    // A wax ester saponifies slowly and never wholly in a cold pot; its free acid does at once. At
+    // best all of it does.
+    return {std::clamp(fat.acid_value, 0.0, span.typical), span.typical,
+            std::max(span.high, span.typical * (1 + kLeastSpread))};
+  }
   const double spread = fat.certified ? kCertifiedSpread : kLeastSpread;
   return {std::min(span.low, span.typical * (1 - spread)), span.typical,
           std::max(span.high, span.typical * (1 + spread))};
@@ -92,6 +98,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
   if (!(need > 0)) {
     throw Refusal("There is no fat in the lye pot.", "Give at least one oil with a weight.");
   }
+  check_waxes(fats);
   double corrected = 0;
   for (const auto& acid : acids) {
     if (acid.answer == AcidAnswer::correct) corrected += alkali_moles(acid);
@@ -112,10 +119,14 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
           {line.alkali, line.grams, strength_of(settings, line.alkali), scales.lye.error_grams()});
     }
     verdict = check_pot(pot, scales);
+    if (step == 0) lye.asked_worst = verdict.band.low;
     if (verdict.band.low >= settings.never_below) break;
     if (aim + kRaiseStep > limit + 1e-12) refuse_loosest(fats, settings, scales, aim, verdict);
   }
   lye.asked_superfat = settings.superfat;
+  if (lye.raised_superfat > lye.asked_superfat + 1e-12 && !settings.may_raise) {
+    refuse_raising(lye, settings);
+  }
   lye.superfat = verdict.superfat;
   lye.band = verdict.band;
   if (lye.superfat > kMostSuperfat) {
@@ -166,7 +177,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
       break;
   }
   lye.forgotten = if_forgotten(pot, scales);
-  add_notes(lye, fats, acids, settings);
+  add_notes(lye, fats, acids, settings, scales);
   return lye;
 }
 

@@ -25,14 +25,27 @@ struct PotFat {
   Mark mark = Mark::judgement;
   bool certified = false;         ///< the span is this very lot's certificate
   std::optional<double> error{};  ///< g its weight may be off; unset: the oils scale's error
+  double acid_value = 0;          ///< mg KOH/g, the least: what the free acid alone takes up
 };
+
+/// Rich in unsaponifiables is more than this mass fraction (judgement: shea and its kin reach 19 %,
+/// waxes have 43 % and more).
+inline constexpr double kWaxlikeUnsaponifiable = 0.25;
+/// Most of the fats in a pot that may be wax or its like (judgement: past a tenth, what a wax
+/// leaves of the lye is more than a raised superfat covers).
+inline constexpr double kMostWaxShare = 0.10;
+
+/// Returns whether a fat saponifies only in part and slowly: waxes, and what is as rich in
+/// unsaponifiables.
+bool saponifies_in_part(const PotFat& fat);
 
 /// No lot is taken to be known better than this: 2 % around typical (project policy), 0.5 % with
 /// the lot's certificate (repeatability of the test itself, judgement).
 inline constexpr double kLeastSpread = 0.02;
 inline constexpr double kCertifiedSpread = 0.005;
 
-/// Returns the saponification value span the worst case uses, mg KOH/g.
+/// Returns the saponification value span the worst case uses, mg KOH/g. Of a fat that saponifies in
+/// part only its free acid is sure to react: the low end is its acid value.
 Span judged_span(const PotFat& fat);
 
 /// How much water. `value` is a fraction (concentration, of_oils) or g per g (ratio).
@@ -62,6 +75,7 @@ struct LyeSettings {
   std::optional<Strength> koh_strength{};
   double superfat = 0.05;  ///< aim, fraction
   double never_below = 0;  ///< worst-case floor, fraction
+  bool may_raise = true;   ///< whether the superfat may rise to keep the floor; else refused
   WaterRule water;
   std::optional<double> lye_celsius{};  ///< coolest the lye will be before it meets the oils
 };
@@ -84,11 +98,15 @@ struct SuperfatBand {
   double high = 0;
 };
 
+/// Superfat moved by rounding that is worth a word, fraction (0.3 points: judgement).
+inline constexpr double kMovedByRounding = 0.003;
+
 /// What is left if one line is forgotten.
 struct Forgotten {
   std::string line;
   double superfat = 0;        ///< fraction; below 0: free alkali. Meaningless when nothing_left
-  bool lye_heavy = false;     ///< free alkali: not to be used
+  double worst = 0;           ///< fraction, the band's low end; decides
+  bool lye_heavy = false;     ///< free alkali at worst: not to be used
   bool nothing_left = false;  ///< no fat at all would remain
 };
 
@@ -98,6 +116,7 @@ struct Lye {
   double water_grams = 0;      ///< all water wanted, not rounded, whatever brings it
   double asked_superfat = 0;   ///< fraction
   double raised_superfat = 0;  ///< fraction the dose was reckoned with; = asked when not raised
+  double asked_worst = 0;      ///< fraction, the worst case at the superfat as asked
   double superfat = 0;         ///< nominal, after rounding
   SuperfatBand band;
   KohShares koh;                  ///< of what is dosed; all 0 without potassium hydroxide

@@ -72,6 +72,23 @@ void check_fat(const PotFat& fat) {
   }
 }
 
+void check_waxes(std::span<const PotFat> fats) {
+  double all = 0, wax = 0;
+  std::string names;
+  for (const auto& fat : fats) {
+    all += fat.grams;
+    if (!saponifies_in_part(fat)) continue;
+    wax += fat.grams;
+    if (names.find(fat.name) == std::string::npos) names += (names.empty() ? "" : ", ") + fat.name;
+  }
+  if (wax <= (kMostWaxShare + 1e-9) * all) return;
+  throw Refusal("Wax and its like (" + names + ") is " + percent_text(wax / all) +
+                    " of the fat. It saponifies slowly and in part: lye meant for it stays free, "
+                    "and little of it is soap.",
+                "Keep it to at most " + percent_text(kMostWaxShare, 0) +
+                    " of the fats (our judgement), with oils or butters for the rest.");
+}
+
 Strength checked(Alkali alkali, const std::optional<Strength>& strength) {
   if (!strength) {
     if (alkali == Alkali::sodium_hydroxide) return {};
@@ -132,12 +149,13 @@ void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings, c
   }
   const auto& fat = fats[loosest];
   const Span span = judged_span(fat);
+  const bool wax = saponifies_in_part(fat);
   std::string reason = "Even at " + percent_text(limit) + " superfat the worst case is " +
                        percent_text(verdict.band.low) + ", below the floor of " +
                        percent_text(settings.never_below) + ". The loosest figure is that of " +
                        fat.name + ": saponification value " + fixed(span.low, 0) + " to " +
                        fixed(span.high, 0) + " mg KOH/g, reckoned at " + fixed(span.typical, 0) +
-                       ".";
+                       (wax ? "; of a wax only the free acid is sure to react." : ".");
   double scale_loss = 0;
   for (const auto& each : fats) {
     scale_loss += moles_for(error_of(each, scales), judged_span(each).low);
@@ -147,10 +165,17 @@ void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings, c
               " a line costs still more.";
   }
   const double cap = cap_of(fats, loosest, settings, scales, verdict);
-  std::string remedy =
-      cap > 0 ? "Keep " + fat.name + " to at most " + percent_text(cap, 0) + " of the fats"
-              : "Put steadier oils in place of " + fat.name;
-  remedy += fat.certified
+  std::string remedy;
+  if (settings.alkali != LyeSettings::Choice::sodium_hydroxide && settings.koh_strength &&
+      may_be_a_floor(Alkali::potassium_hydroxide, *settings.koh_strength)) {
+    reason += " The potassium hydroxide, stated at " + percent_text(settings.koh_strength->stated) +
+              ", may be a lot of " + percent_text(kStrongestPotash, 0) +
+              " under a label of 'at least'.";
+    remedy = "State the assay of your lot and the most it may be. ";
+  }
+  remedy += cap > 0 ? "Keep " + fat.name + " to at most " + percent_text(cap, 0) + " of the fats"
+                    : "Put steadier oils in place of " + fat.name;
+  remedy += fat.certified || wax
                 ? ", or lower the floor."
                 : ", or get the certificate of your lot and enter its saponification value.";
   if (scale_loss > most) remedy += " A finer scale or a larger batch helps too.";

@@ -1,5 +1,7 @@
 #include "core/note.hpp"
 
+#include <algorithm>
+
 namespace barwright::core {
 
 const char* word(Severity severity) {
@@ -12,6 +14,12 @@ const char* word(Severity severity) {
       return "note";
   }
   return "note";
+}
+
+void sort_notes(std::vector<Note>& notes) {
+  std::stable_sort(notes.begin(), notes.end(), [](const Note& a, const Note& b) {
+    return a.first != b.first ? a.first : a.severity < b.severity;
+  });
 }
 
 }  // namespace barwright::core

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 namespace barwright::core {
 
@@ -18,6 +19,10 @@ const char* word(Severity severity);
 struct Note {
   Severity severity = Severity::note;
   std::string text;
+  bool first = false;  ///< said before all others: the maker's own figure was changed
 };
+
+/// Sorts for the maker: what is to be said first, then the most severe; else as they stand.
+void sort_notes(std::vector<Note>& notes);
 
 }  // namespace barwright::core

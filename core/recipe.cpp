@@ -215,8 +215,7 @@ Recipe weigh(const RecipeRequest& request) {
                      "This much sugar makes the batter heat up on its own: keep the mould "
                      "uncovered and cool."});
   }
-  std::stable_sort(notes.begin(), notes.end(),
-                   [](const Note& a, const Note& b) { return a.severity < b.severity; });
+  sort_notes(notes);
 
   recipe.products = products_of(pot.fats, recipe.alkali, lye.acid_moles, recipe.superfat,
                                 recipe.total_water_grams, brought.dry);

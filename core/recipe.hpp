@@ -79,7 +79,7 @@ struct Recipe {
   double total_water_grams = 0;    ///< whatever brings it
   Products products;
   std::vector<Forgotten> forgotten;
-  std::vector<Note> notes;  ///< most severe first
+  std::vector<Note> notes;  ///< a changed superfat, then the most severe first
   MassBalance balance;
 
   const MassBalance& mass_balance() const { return balance; }

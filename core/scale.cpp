@@ -35,6 +35,12 @@ double rounded_down(double grams, double step) {
 
 double rounded(double grams, double step) { return on_grid(std::round(grams / step), step); }
 
+double usual_step(double grams) {
+  const double decade = std::pow(10, std::floor(std::log10(grams)));
+  const double lead = grams / decade;
+  return decade * (lead >= 5 ? 5 : lead >= 2 ? 2 : 1);
+}
+
 void check(const Scales& scales) {
   check(scales.oils, "oils");
   check(scales.lye, "lye");

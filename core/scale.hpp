@@ -24,6 +24,9 @@ struct Scales {
 double rounded_down(double grams, double step);
 double rounded(double grams, double step);
 
+/// Returns the largest usual step of a scale (5, 2, 1, 0.5 g ...) not above `grams`.
+double usual_step(double grams);
+
 /// Errors: Refusal when a step or error is not a positive, sensible number of grams.
 void check(const Scales& scales);
 

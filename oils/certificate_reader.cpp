@@ -4,6 +4,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "core/alkali.hpp"
 #include "oils/certificate.hpp"
 #include "oils/record_reader.hpp"
 
@@ -14,9 +15,9 @@ using Weight = Finding::Weight;
 
 namespace {
 
-constexpr double kKohPerNaoh = 56.1056 / 39.9971;  // molar masses, IUPAC 2021 abridged
-constexpr double kMostSaponification = 560;        // mg KOH/g: tributyrin has 557
-constexpr double kMostIodine = 400;                // g I2/100 g
+constexpr double kKohPerNaoh = core::kKohMolarMass / core::kNaohMolarMass;
+constexpr double kMostSaponification = 560;  // mg KOH/g: tributyrin has 557
+constexpr double kMostIodine = 400;          // g I2/100 g
 
 /// A number and the words after it, which are its unit.
 struct Measured {

@@ -112,7 +112,8 @@ void Library::take_shared_files(const NamedRoots& files) {
     if (name == kTags)
       for (Tag& tag : read_tags(root)) add_tag(std::move(tag));
     if (name == kAmbiguous)
-      for (auto& [word, oils] : read_ambiguous(root)) add_ambiguous(word, std::move(oils));
+      for (AmbiguousWord& one : read_ambiguous(root))
+        add_ambiguous(one.word, std::move(one.oils), std::move(one.not_kept));
   }
 }
 
@@ -142,13 +143,13 @@ void Library::remove(const std::string& name) {
 }
 
 void Library::check_ambiguous() const {
-  for (const auto& [word, oils] : ambiguous_) {
+  for (const auto& [word, may] : ambiguous_) {
     if (names_.contains(word))
       throw core::InputError(
           {std::string(kAmbiguous), 0, 0},
           fmt::format("'{}' is listed as ambiguous but names an oil", word),
           fmt::format("Take it from the list, or from the names of '{}'.", names_.at(word)));
-    for (const std::string& name : oils)
+    for (const std::string& name : may.oils)
       if (find(name) == nullptr)
         throw core::InputError({std::string(kAmbiguous), 0, 0},
                                fmt::format("'{}' may not mean '{}': no such oil", word, name),
@@ -180,7 +181,8 @@ void Library::add(Oil oil) {
 const Oil* Library::find(std::string_view name) const {
   const std::string folded = folded_name(name);
   auto known = names_.find(folded);
-  if (known == names_.end()) {
+  // What is asked about as it stands is not taken for what is left of it: tucuma oil, shea oil.
+  if (known == names_.end() && !ambiguous_.contains(folded)) {
     const std::string bare(without_ending(folded, " oil"));
     known = names_.find(bare);
   }
@@ -198,13 +200,18 @@ const Oil& Library::need(const yaml::Node& name) const {
             remedy_for(text));
 }
 
-std::vector<std::string> Library::meant_by(std::string_view name) const {
-  if (find(name) != nullptr) return {};
+const Library::Meanings* Library::meanings(std::string_view name) const {
+  if (find(name) != nullptr) return nullptr;
   const std::string folded = folded_name(name);
   auto found = ambiguous_.find(folded);
   if (found == ambiguous_.end())
     found = ambiguous_.find(std::string(without_ending(folded, " oil")));
-  return found == ambiguous_.end() ? std::vector<std::string>{} : found->second;
+  return found == ambiguous_.end() ? nullptr : &found->second;
+}
+
+std::vector<std::string> Library::meant_by(std::string_view name) const {
+  const Meanings* may = meanings(name);
+  return may == nullptr ? std::vector<std::string>{} : may->oils;
 }
 
 std::string Library::nearest(std::string_view name) const {
@@ -225,7 +232,11 @@ std::string Library::remedy_for(std::string_view name) const {
     std::string list;
     for (std::size_t i = 0; i < meant.size(); ++i)
       list += (i == 0 ? "'" : i + 1 == meant.size() ? " or '" : ", '") + meant[i] + "'";
-    return "Say which is meant: " + list + ".";
+    const std::string& other = meanings(name)->not_kept;
+    if (other.empty()) return "Say which is meant: " + list + ".";
+    return "Say which is meant: " + list + "; or " + other +
+           ", which the library does not hold: enter a record of your own, by your supplier's "
+           "figures.";
   }
   const std::string near = nearest(name);
   const std::string list = "'barwright oils' lists all names; a record of your own can be added.";
@@ -247,8 +258,9 @@ std::string Library::nearest_tag(std::string_view tag) const {
 
 void Library::add_source(Source source) { sources_[source.key] = std::move(source); }
 void Library::add_tag(Tag tag) { tags_[tag.word] = std::move(tag); }
-void Library::add_ambiguous(const std::string& name, std::vector<std::string> oils) {
-  ambiguous_[folded_name(name)] = std::move(oils);
+void Library::add_ambiguous(const std::string& name, std::vector<std::string> oils,
+                            std::string not_kept) {
+  ambiguous_[folded_name(name)] = {std::move(oils), std::move(not_kept)};
 }
 
 }  // namespace barwright::oils

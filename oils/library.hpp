@@ -61,19 +61,26 @@ class Library {
   /// Add to the bibliography, the tags and the ambiguous words; a known key is replaced.
   void add_source(Source source);
   void add_tag(Tag tag);
-  void add_ambiguous(const std::string& name, std::vector<std::string> oils);
+  void add_ambiguous(const std::string& name, std::vector<std::string> oils,
+                     std::string not_kept = {});
 
  private:
   void take_shared_files(const std::vector<std::pair<std::string, yaml::Node>>& files);
   void take_records(const std::vector<std::pair<std::string, yaml::Node>>& files);
   void remove(const std::string& name);
+  /// What an ambiguous word may mean: oils by name, and in words what the library does not hold.
+  struct Meanings {
+    std::vector<std::string> oils;
+    std::string not_kept;
+  };
+  const Meanings* meanings(std::string_view name) const;
   void check_ambiguous() const;
 
   std::vector<Oil> oils_;
   std::map<std::string, std::string> names_;  // folded name or synonym -> name
   std::map<std::string, Source> sources_;
   std::map<std::string, Tag> tags_;
-  std::map<std::string, std::vector<std::string>> ambiguous_;  // folded word -> names
+  std::map<std::string, Meanings> ambiguous_;  // by folded word
 };
 
 /// Returns a name as `Library::find` compares it: lower case, hyphens, commas and slashes as

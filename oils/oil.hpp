@@ -38,6 +38,7 @@ struct Oil {
   core::Figure saponification_value;       ///< mg KOH per g of fat
   core::Figure iodine_value;               ///< g I2 per 100 g (Wijs)
   core::Figure unsaponifiable;             ///< % of the fat by mass
+  std::optional<core::Figure> acid_value;  ///< mg KOH per g: what the free acid takes up (waxes)
   std::optional<core::Figure> titre;       ///< C, of the mixed fatty acids
   std::optional<core::Figure> density;     ///< g/mL
   double density_at_celsius = 20;          ///< temperature of `density`

@@ -24,6 +24,7 @@ struct UnitOf {
 constexpr UnitOf kUnits[] = {
     {"acids", "% of fatty acids"},
     {"saponification-value", "mg KOH/g"},
+    {"acid-value", "mg KOH/g"},
     {"iodine-value", "g I2/100 g"},
     {"unsaponifiable", "% of fat"},
     {"titre", "C"},
@@ -106,9 +107,26 @@ class RecordReader {
       : root_(root), library_(library), partial_(completeness == Completeness::partial) {}
 
   Record read() {
-    root_.only({"oil", "like", "also", "inci", "once-saponified", "name-status", "kind", "tags",
-                "solid-at-25C", "note", "units", "sources", "acids", "saponification-value",
-                "iodine-value", "unsaponifiable", "titre", "density", "usual-most"});
+    root_.only({"oil",
+                "like",
+                "also",
+                "inci",
+                "once-saponified",
+                "name-status",
+                "kind",
+                "tags",
+                "solid-at-25C",
+                "note",
+                "units",
+                "sources",
+                "acids",
+                "saponification-value",
+                "acid-value",
+                "iodine-value",
+                "unsaponifiable",
+                "titre",
+                "density",
+                "usual-most"});
     check_units(root_);
     if (root_.has("sources")) record_.own_sources = read_sources_block(root_.need("sources"));
     const FigureReader figures(library_, record_.own_sources);
@@ -118,6 +136,8 @@ class RecordReader {
     required(figures, "saponification-value", 1, kMostSaponification, oil.saponification_value);
     required(figures, "iodine-value", 0, kMostIodine, oil.iodine_value);
     required(figures, "unsaponifiable", 0, 100, oil.unsaponifiable);
+    if (const auto node = root_.get("acid-value"))
+      oil.acid_value = figures.figure(*node, 0, oil.saponification_value.span.high);
     if (const auto node = root_.get("titre")) oil.titre = figures.figure(*node, -60, 120);
     if (const auto node = root_.get("density")) {
       oil.density = figures.figure(*node, 0.7, 1.2, std::nullopt, {"at"});
@@ -251,11 +271,17 @@ std::vector<Tag> read_tags(const Node& root) {
   return out;
 }
 
-std::vector<std::pair<std::string, std::vector<std::string>>> read_ambiguous(const Node& root) {
+std::vector<AmbiguousWord> read_ambiguous(const Node& root) {
   root.only({"ambiguous"});
-  std::vector<std::pair<std::string, std::vector<std::string>>> out;
-  for (const auto& [key, value] : root.need("ambiguous").entries())
-    out.emplace_back(key.text(), read_words(value));
+  std::vector<AmbiguousWord> out;
+  for (const auto& [key, value] : root.need("ambiguous").entries()) {
+    if (!value.is_map()) {
+      out.push_back({key.text(), read_words(value), {}});
+      continue;
+    }
+    value.only({"kept", "not-kept"});
+    out.push_back({key.text(), read_words(value.need("kept")), plain_text(value.need("not-kept"))});
+  }
   return out;
 }
 

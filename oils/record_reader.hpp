@@ -26,6 +26,13 @@ struct Record {
   core::Place acids_place;
 };
 
+/// A word that may mean several oils.
+struct AmbiguousWord {
+  std::string word;
+  std::vector<std::string> oils;  ///< of the library, by name
+  std::string not_kept;           ///< what else it may mean, in words; empty: nothing
+};
+
 /// Returns the oil a record describes, its figures checked: units stated, source and mark beside
 /// each, typical inside low to high, acids summing to 100 +- 0.1.
 /// Errors: InputError at file, line and column.
@@ -35,7 +42,6 @@ Record read_record(const yaml::Node& root, const Library& library,
 /// Readers of the files the records share. Errors: InputError at file, line and column.
 std::vector<Source> read_sources(const yaml::Node& root);
 std::vector<Tag> read_tags(const yaml::Node& root);
-std::vector<std::pair<std::string, std::vector<std::string>>> read_ambiguous(
-    const yaml::Node& root);
+std::vector<AmbiguousWord> read_ambiguous(const yaml::Node& root);
 
 }  // namespace barwright::oils

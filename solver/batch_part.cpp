@@ -139,6 +139,7 @@ targets::LyeWish merged(const targets::LyeWish& batch, const targets::LyeWish& p
   lay(out.koh_strength, part.koh_strength);
   lay(out.superfat, part.superfat);
   lay(out.never_below, part.never_below);
+  lay(out.raise, part.raise);
   if (part.concentration || part.water_per_alkali || part.water_of_oils) {
     out.concentration = part.concentration;
     out.water_per_alkali = part.water_per_alkali;

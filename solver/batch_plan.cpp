@@ -4,7 +4,9 @@
 
 #include <algorithm>
 
+#include "core/format.hpp"
 #include "core/mould.hpp"
+#include "solver/batch_lye.hpp"
 #include "solver/batch_part.hpp"
 #include "solver/recipe_request.hpp"
 #include "solver/sizing.hpp"
@@ -125,7 +127,7 @@ void weigh_parts(BatchPlan& plan, const std::vector<double>& oils,
   for (const auto& part : plan.parts) {
     plan.needs.push_back({part.part->name, part.pot.fats, part.pot.acids,
                           part.lye.superfat.value_or(core::LyeSettings{}.superfat),
-                          part.lye.never_below.value_or(0)});
+                          part.lye.never_below.value_or(0), part.lye.raise.value_or(true)});
     all += part.recipe.oils_grams;
   }
   plan.shared = core::share_lye(plan.needs, plan.settings, plan.scales, all);
@@ -206,14 +208,27 @@ void add_notes(BatchPlan& plan) {
   };
   for (const auto& part : plan.parts) {
     for (const auto& note : part.recipe.notes) {
-      if (!seen(note)) notes.push_back(note);
+      // Of a shared lye the portion below says what was raised.
+      if (!seen(note) && !(note.first && part.portion)) notes.push_back(note);
     }
     if (part.portion && part.portion->raised_superfat >
                             part.lye.superfat.value_or(core::LyeSettings{}.superfat) + 1e-12) {
       notes.push_back({core::Severity::caution,
                        fmt::format("Superfat of the {} raised to {:.1f} %: at the least figures of "
-                                   "its oils it would have fallen below its floor.",
-                                   part.part->name, 100 * part.portion->raised_superfat)});
+                                   "its oils it would have fallen below its floor. 'superfat: "
+                                   "{{..., raise: no}}' refuses instead.",
+                                   part.part->name, 100 * part.portion->raised_superfat),
+                       true});
+    }
+    if (part.portion && part.portion->moved_by_rounding() > core::kMovedByRounding) {
+      notes.push_back(
+          {core::Severity::caution,
+           fmt::format("Rounding the {}'s portion of lye down to steps of {} moves its superfat by "
+                       "{:.1f} points. A scale of {} keeps that within 0.3 points.",
+                       part.part->name, core::grams_text(plan.scales.lye.step),
+                       100 * part.portion->moved_by_rounding(),
+                       core::grams_text(
+                           core::usual_step(core::kMovedByRounding * part.portion->exact_grams)))});
     }
     for (const auto& scent : part.scents) {
       if (scent.capped) {
@@ -241,9 +256,7 @@ void add_notes(BatchPlan& plan) {
                          "' fully liquid before weighing from it: what has settled out makes one "
                          "batch soft and the next harsh."});
   }
-  std::stable_sort(notes.begin(), notes.end(), [](const core::Note& a, const core::Note& b) {
-    return a.severity < b.severity;
-  });
+  core::sort_notes(notes);
 }
 
 }  // namespace
@@ -259,6 +272,7 @@ BatchPlan plan_batch(targets::BatchFile file, const oils::Library& library,
                      const std::optional<oils::Shelf>& shelf) {
   BatchPlan plan;
   plan.file = std::move(file);
+  check_lye_used(plan.file);
   plan.library = targets::with_premixes(shelf ? shelf->library : library, plan.file.premixes);
   plan.additives = oils::Additives::embedded();
   plan.scales = scales(plan.file.scale);

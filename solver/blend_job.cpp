@@ -154,8 +154,16 @@ targets::BarSettings settings_of(const core::Recipe& recipe) {
 Assumed first_assumptions(const BlendJob& job) {
   Assumed out;
   out.bars = bars(job.brief.make);
-  const std::vector<double> equal(job.candidates.oils.size(),
-                                  1.0 / static_cast<double>(job.candidates.oils.size()));
+  // Waxes apart, of which a pot takes little: as long as there is anything else.
+  std::vector<double> equal;
+  double plain = 0;
+  for (const auto& candidate : job.candidates.oils) {
+    equal.push_back(core::saponifies_in_part(pot_fat({&candidate.oil, 1, false})) ? 0 : 1);
+    plain += equal.back();
+  }
+  for (double& share : equal) {
+    share = plain > 0 ? share / plain : 1.0 / static_cast<double>(equal.size());
+  }
   // Any blend will do for a first size, so the floor of the worst case waits for a real one.
   BlendJob easy{job.brief, job.candidates, {}, job.model, {}, {}};
   for (auto& candidate : easy.candidates.oils) {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "solver/blend_forms.hpp"
+#include "solver/recipe_request.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -139,6 +140,28 @@ void add_usual_most(Formulation& out, std::size_t oil, const Candidate& candidat
   add_oil_rule(out, wish, RuleKind::oil_most, oil, floor_steps(most / 100 * out.problem.steps));
 }
 
+/// Keeps waxes together to what the lye engine takes, where the oils' own limits do not.
+void add_wax_limit(Formulation& out, const Candidates& candidates) {
+  std::vector<double> carries;
+  double most = 0;
+  for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
+    const bool wax = core::saponifies_in_part(pot_fat({&candidates.oils[i].oil, 1, false}));
+    carries.push_back(wax ? 100.0 : 0.0);
+    if (wax) most += std::max(0, std::min(out.problem.oils[i].most, out.problem.steps));
+  }
+  if (most <= core::kMostWaxShare * out.problem.steps + 1e-9) return;
+  Limit limit{.form = weighted_sum(carries)};
+  limit.high = 100 * core::kMostWaxShare;
+  limit.wish =
+      add_asked(out, {.words = fmt::format("waxes together at most {}: they are hardly soap",
+                                           percent(core::kMostWaxShare)),
+                      .place = {},
+                      .subject = "waxes",
+                      .unit = "%"});
+  out.wishes.measures.push_back(measure_of(limit, 1));
+  out.problem.limits.push_back(std::move(limit));
+}
+
 }  // namespace
 
 int step_count(const targets::OilRules& rules, double oil_grams) {
@@ -179,6 +202,7 @@ void add_rules(Formulation& out, const targets::OilRules& rules, const Candidate
     add_usual_most(out, i, candidates.oils[i], rules);
     add_stock(out, i, candidates.oils[i], assumed.oil_grams);
   }
+  add_wax_limit(out, candidates);
 }
 
 }  // namespace barwright::solver

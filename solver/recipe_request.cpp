@@ -5,9 +5,9 @@
 namespace barwright::solver {
 namespace {
 
-std::optional<core::Strength> strength(const std::optional<double>& stated) {
-  if (!stated) return std::nullopt;
-  return core::Strength{.stated = *stated, .least = {}, .most = {}};
+std::optional<core::Strength> strength(const std::optional<targets::StrengthWish>& wish) {
+  if (!wish) return std::nullopt;
+  return core::Strength{.stated = wish->stated, .least = wish->least, .most = wish->most};
 }
 
 double dose_grams(const targets::Dose& dose, double oil_grams, double water_grams, int bars) {
@@ -49,6 +49,7 @@ core::PotFat pot_fat(const PotOil& oil) {
   fat.source = figure.source;
   fat.mark = mark;
   fat.certified = oil.certified;
+  if (oil.oil->acid_value) fat.acid_value = oil.oil->acid_value->span.low;
   return fat;
 }
 
@@ -77,6 +78,7 @@ core::LyeSettings lye_settings(const targets::LyeWish& wish) {
   out.koh_strength = strength(wish.koh_strength);
   if (wish.superfat) out.superfat = *wish.superfat;
   if (wish.never_below) out.never_below = *wish.never_below;
+  if (wish.raise) out.may_raise = *wish.raise;
   using Kind = core::WaterRule::Kind;
   if (wish.concentration) out.water = {Kind::concentration, *wish.concentration};
   if (wish.water_per_alkali) out.water = {Kind::ratio, *wish.water_per_alkali};

@@ -3,6 +3,7 @@
 #include <cstdio>
 #include <filesystem>
 
+#include "core/lye.hpp"
 #include "oils/yaml_text.hpp"
 #include "targets/batch_file_part.hpp"
 #include "targets/brief_phrase.hpp"
@@ -122,7 +123,7 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& ou
   if (auto node = block.take("lye-pot"))
     batch.lye_pot = choice<BatchFile::LyePot>(
         *node, {{"one", BatchFile::LyePot::one}, {"each part", BatchFile::LyePot::each_part}});
-  if (auto node = block.take("lye")) batch.lye = read_lye(*node);
+  if (auto node = block.take("lye")) batch.lye = read_lye(*node, Strengths::some_for_parts);
   if (auto node = block.take("samples")) batch.samples = read_samples(*node);
   if (auto node = block.take("left-in-pot")) batch.left_in_pot = fraction_within(*node, 0, 0.5);
   if (auto node = block.take("start")) batch.start_hours = read_start(*node);
@@ -163,7 +164,8 @@ oils::Library with_premixes(const oils::Library& library, const std::vector<Prem
       figure->mark = figure->range_mark = core::Mark::certificate;
     for (const BlendOil& one : premix.blend.oils) {
       const oils::Oil& oil = *library.find(one.oil.name);
-      if (oil.form != oils::Form::triglyceride)
+      if (oil.form != oils::Form::triglyceride ||
+          oil.unsaponifiable.span.typical > 100 * core::kWaxlikeUnsaponifiable)
         one.oil.written.fail("'" + oil.name + "' is no plain fat: it cannot hide in a premix",
                              "Name it in the part's own blend.");
       add(mix.saponification_value, oil.saponification_value, one.share);

@@ -49,9 +49,14 @@ void read_mixed(const Node& node, LyeWish& lye) {
   lye.koh_basis = choice<LyeWish::KohBasis>(*by, {{"moles", LyeWish::KohBasis::moles},
                                                   {"grams", LyeWish::KohBasis::grams},
                                                   {"fat", LyeWish::KohBasis::fat}});
+  if (potash_share <= 0 || potash_share >= 1)
+    (potash_share <= 0 ? potash : soda)
+        ->fail("0 % of it is none, and the lye is not mixed",
+               std::string("Write 'alkali: ") + (potash_share <= 0 ? "sodium" : "potassium") +
+                   " hydroxide'.");
 }
 
-double strength(const Node& node) {
+double strength_of(const Node& node) {
   const double value = fraction_within(node, 0, 1);
   if (value < 0.5)
     node.fail("'" + node.text() + "' is no strength of solid alkali",
@@ -59,8 +64,30 @@ double strength(const Node& node) {
   return value;
 }
 
+/// 90 %, or {stated: 90 %, least: 89.5 %, most: 91 %}
+StrengthWish strength(const Node& node) {
+  StrengthWish out;
+  out.written = written(node);
+  if (!node.is_map()) {
+    out.stated = strength_of(node);
+    return out;
+  }
+  Block block(node);
+  out.stated = strength_of(block.need("stated"));
+  if (const auto least = block.take("least")) {
+    out.least = strength_of(*least);
+    if (*out.least > out.stated) least->fail("the least is above what is stated", "Correct one.");
+  }
+  if (const auto most = block.take("most")) {
+    out.most = strength_of(*most);
+    if (*out.most < out.stated) most->fail("the most is below what is stated", "Correct one.");
+  }
+  block.done();
+  return out;
+}
+
 void read_strength(const Node& node, LyeWish& lye) {
-  if (node.is_map()) {
+  if (node.is_map() && !node.has("stated")) {
     Block block(node);
     if (auto soda = block.take({"sodium hydroxide", "NaOH", "soda lye"}))
       lye.naoh_strength = strength(*soda);
@@ -82,6 +109,7 @@ void read_superfat(const Node& node, LyeWish& lye) {
     Block block(node);
     if (auto aim = block.take("aim")) lye.superfat = fraction_within(*aim, 0, 0.5);
     const auto floor = block.take("never-below");
+    if (const auto raise = block.take("raise")) lye.raise = raise->yes_no();
     if (floor) lye.never_below = fraction_within(*floor, 0, 0.5);
     block.done();
     if (floor && lye.superfat && *lye.never_below > *lye.superfat)
@@ -142,7 +170,35 @@ void read_lactate(const Node& node, LyeWish& lye) {
   lye.into_lye.push_back(std::move(addition));
 }
 
+/// Refuses a word that bears on nothing where it stands.
+void check_additions(const LyeWish& lye) {
+  const auto useless = [](const Addition& addition, const std::string& word, const char* where) {
+    addition.written.fail("'" + word + "' has no effect on '" + addition.name + "'",
+                          std::string("Take it out; it is for ") + where + ".");
+  };
+  for (const Addition& acid : lye.acids)
+    if (acid.frozen) useless(acid, "frozen: yes", "liquids");
+  for (const Addition& liquid : lye.liquids)
+    if (liquid.lye_corrected) useless(liquid, "lye", "acids");
+  for (const Addition& other : lye.into_lye)
+    if (other.frozen) useless(other, "frozen: yes", "liquids");
+}
+
 }  // namespace
+
+void check_strengths_used(const LyeWish& lye) {
+  const Alkali alkali = lye.alkali.value_or(Alkali::sodium);
+  const auto unused = [](const StrengthWish& strength, const char* its, const char* holds) {
+    strength.written.fail(
+        std::string("the strength of ") + its + " hydroxide bears on nothing: the lye is " + holds +
+            " hydroxide alone",
+        std::string("Take it out, or write 'alkali: ") + its + " hydroxide' or a mix of both.");
+  };
+  if (lye.koh_strength && alkali == Alkali::sodium)
+    unused(*lye.koh_strength, "potassium", "sodium");
+  if (lye.naoh_strength && alkali == Alkali::potassium)
+    unused(*lye.naoh_strength, "sodium", "potassium");
+}
 
 void take_short_lye(Block& block, LyeWish& lye) {
   block.one_only({"concentration", "water-ratio", "water"});
@@ -181,14 +237,16 @@ void take_lye(Block& block, LyeWish& lye) {
     lye.into_lye.push_back(std::move(salt));
   }
   if (auto node = block.take("sodium lactate")) read_lactate(*node, lye);
+  check_additions(lye);
 }
 
-LyeWish read_lye(const Node& node) {
+LyeWish read_lye(const Node& node, Strengths strengths) {
   LyeWish lye;
   lye.written = written(node);
   Block block(node);
   take_lye(block, lye);
   block.done();
+  if (strengths == Strengths::all_used) check_strengths_used(lye);
   return lye;
 }
 

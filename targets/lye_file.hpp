@@ -34,17 +34,26 @@ struct Addition {
   Written written;
 };
 
+/// The strength of a jar of alkali, fractions of its weight.
+struct StrengthWish {
+  double stated = 1;
+  std::optional<double> least{};  ///< the least its certificate allows
+  std::optional<double> most{};   ///< the most
+  Written written;
+};
+
 /// What a maker says of lye and water; what is absent is for the lye engine to default.
 struct LyeWish {
   enum class Alkali { sodium, potassium, mixed };
   enum class KohBasis { moles, grams, fat };  ///< what a share of potash is a share of
   std::optional<Alkali> alkali;
-  std::optional<double> naoh_strength;  ///< fraction of the jar that is NaOH
-  std::optional<double> koh_strength;   ///< fraction of the jar that is KOH
-  std::optional<double> koh_share;      ///< mixed only, by `koh_basis`
+  std::optional<StrengthWish> naoh_strength;
+  std::optional<StrengthWish> koh_strength;
+  std::optional<double> koh_share;  ///< mixed only, by `koh_basis`
   KohBasis koh_basis = KohBasis::moles;
   std::optional<double> superfat;          ///< fraction
   std::optional<double> never_below;       ///< fraction: the worst case's floor
+  std::optional<bool> raise;               ///< no: refused where the superfat would have to rise
   std::optional<double> concentration;     ///< g alkali per g of lye; at most one of these three
   std::optional<double> water_per_alkali;  ///< g water per g alkali
   std::optional<double> water_of_oils;     ///< g water per g oils
@@ -55,6 +64,10 @@ struct LyeWish {
   std::vector<Addition> into_lye;  ///< salt, sodium lactate, sugar and the like
   Written written;
 };
+
+/// Throws InputError at the strength of an alkali that this lye does not hold: it would bear on
+/// nothing.
+void check_strengths_used(const LyeWish& lye);
 
 /// The steps the maker's scales show, g. Absent: for the lye engine to default.
 struct Scale {

@@ -209,6 +209,7 @@ Json json_recipe(const core::Recipe& recipe) {
     forgotten.push_back(
         {{"line", one.line},
          {"superfat_percent", one.nothing_left ? Json(nullptr) : Json(100 * one.superfat)},
+         {"at_worst_percent", one.nothing_left ? Json(nullptr) : Json(100 * one.worst)},
          {"lye_heavy", one.lye_heavy}});
   }
   Json notes = Json::array();

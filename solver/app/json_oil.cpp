@@ -48,6 +48,7 @@ std::string json_oil(const oils::Oil& oil, const oils::Library& library) {
                  {"saponification_value", figure_json(oil.saponification_value, "mg KOH/g")},
                  {"iodine_value", figure_json(oil.iodine_value, "g I2/100 g")},
                  {"unsaponifiable", figure_json(oil.unsaponifiable, "% of the fat")}};
+  if (oil.acid_value) object["acid_value"] = figure_json(*oil.acid_value, "mg KOH/g");
   if (oil.titre) object["titre"] = figure_json(*oil.titre, "C");
   if (oil.density) {
     object["density"] = figure_json(*oil.density, "g/mL");

@@ -84,6 +84,11 @@ std::string json_sheet(const solver::BatchPlan& plan, const solver::BatchTimes& 
   Json checks = Json::array(), notes = Json::array();
   for (std::size_t i = 0; i < plan.parts.size(); ++i) {
     parts.push_back(part_of(plan.parts[i], times.parts[i]));
+    if (plan.shared && plan.parts[i].portion) {
+      parts.back()["not_topped_up"] = check_of(
+          core::check_untopped(*plan.shared, plan.needs[i], *plan.parts[i].portion,
+                               core::kBoiledOff * plan.shared->making_weight, plan.scales));
+    }
   }
   for (const auto& line : plan.list) {
     Json in = Json::array();

@@ -71,21 +71,34 @@ std::string alkali(const targets::LyeWish& lye) {
                      share(potash), by);
 }
 
+std::string strength(const targets::StrengthWish& wish) {
+  if (!wish.least && !wish.most) return share(wish.stated);
+  std::string out = "{stated: " + share(wish.stated);
+  if (wish.least) out += ", least: " + share(*wish.least);
+  if (wish.most) out += ", most: " + share(*wish.most);
+  return out + "}";
+}
+
 // The lye as the brief asked for it, at the superfat it was dosed at: nothing that bears on the
 // alkali may be lost on the way from the brief to the recipe.
 std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
   std::string out = fmt::format("lye:\n  alkali: {}\n", alkali(lye));
   std::string strengths;
-  if (lye.naoh_strength) strengths = "sodium hydroxide: " + share(*lye.naoh_strength);
+  if (lye.naoh_strength) strengths = "sodium hydroxide: " + strength(*lye.naoh_strength);
   if (lye.koh_strength) {
     strengths += strengths.empty() ? "" : ", ";
-    strengths += "potassium hydroxide: " + share(*lye.koh_strength);
+    strengths += "potassium hydroxide: " + strength(*lye.koh_strength);
   }
   if (!strengths.empty()) out += "  strength: {" + strengths + "}\n";
   const std::string aim = share(std::max(recipe.asked_superfat, lye.superfat.value_or(0)));
-  out += lye.never_below ? fmt::format("  superfat: {{aim: {}, never-below: {}}}\n", aim,
-                                       share(*lye.never_below))
-                         : fmt::format("  superfat: {}\n", aim);
+  std::string superfat = aim;
+  if (lye.never_below || lye.raise) {
+    superfat = "{aim: " + aim;
+    if (lye.never_below) superfat += ", never-below: " + share(*lye.never_below);
+    if (lye.raise) superfat += std::string(", raise: ") + (*lye.raise ? "yes" : "no");
+    superfat += "}";
+  }
+  out += "  superfat: " + superfat + "\n";
   if (lye.water_per_alkali) {
     out += fmt::format("  water-ratio: {:.6g} to 1\n", *lye.water_per_alkali);
   } else if (lye.water_of_oils) {

@@ -156,9 +156,11 @@ bool colour_wanted() {
 }
 
 std::string grams(double value, double scale_step) {
-  const int decimals =
-      scale_step >= 1 ? 0
-                      : std::min(3, static_cast<int>(std::ceil(-std::log10(scale_step) - 1e-9)));
+  // Steps of 1.5 or 0.25 g need theirs too: 64.5 g must not read 65 g, above what was dosed.
+  int decimals = 0;
+  for (double unit = scale_step; decimals < 4; unit *= 10, ++decimals) {
+    if (std::abs(unit - std::round(unit)) < 1e-6 * std::max(1.0, unit) && unit > 0.5) break;
+  }
   return fmt::format("{:.{}f} g", value, decimals);
 }
 

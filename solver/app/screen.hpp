@@ -47,7 +47,8 @@ class Screen {
 /// Returns whether stdout is a terminal and NO_COLOR is not set (https://no-color.org).
 bool colour_wanted();
 
-/// Returns "2640 g", "12.5 g": as many decimals as the scale step shows.
+/// Returns "2640 g", "12.5 g": as many decimals as tell the scale's steps apart (1.5 g: one), at
+/// most four.
 std::string grams(double value, double scale_step);
 /// Returns "38 %" or "37.5 %": decimals only where needed, at most `decimals`.
 std::string percent(double fraction, int decimals = 1);

@@ -8,6 +8,7 @@
 #include "core/mould.hpp"
 #include "core/temperature.hpp"
 #include "solver/app/screen.hpp"
+#include "solver/app/text_blend.hpp"
 
 namespace barwright::app {
 namespace {
@@ -41,7 +42,8 @@ class Vessel {
 
 std::string left(const core::Forgotten& one) {
   if (one.nothing_left) return "no fat left: burns";
-  if (one.lye_heavy) return "LYE LEFT OVER: burns, do not use";
+  if (one.superfat < 0) return "LYE LEFT OVER: burns, do not use";
+  if (one.lye_heavy) return at_worst(one.superfat, one.worst) + ": burns, do not use";
   return fmt::format("superfat {}", percent(one.superfat));
 }
 
@@ -90,14 +92,15 @@ void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
     shares.column = "mind";
     for (std::size_t i = 0; i < lye.portions.size(); ++i) {
       const auto& portion = lye.portions[i];
-      const double lost = 0.03 * lye.making_weight;
+      const double lost = core::kBoiledOff * lye.making_weight;
       const auto dry = core::check_untopped(lye, plan.needs[i], portion, lost, plan.scales);
       shares.lines.push_back(
           {portion.part, grams(portion.solution_grams, step), "",
-           fmt::format("superfat {} ({} to {}); not topped up after losing 3 %: {}",
+           fmt::format("superfat {} ({} to {}); not topped up after losing 3 %: {}{}",
                        percent(portion.check.superfat), percent(portion.check.band.low),
-                       percent(portion.check.band.high), percent(dry.superfat)),
-           dry.lye_heavy()});
+                       percent(portion.check.band.high), at_worst(dry.superfat, dry.band.low),
+                       dry.band.low < 0 ? ": do not use" : ""),
+           dry.band.low < 0});
     }
     shares.lines.push_back({"stays in the pot", grams(lye.left_grams, step), "", "", false});
     out.push_back(shares);

@@ -125,6 +125,10 @@ std::string lye_left(double superfat) {
   return percent(superfat, decimals);
 }
 
+std::string at_worst(double superfat, double worst) {
+  return fmt::format("{}, {} at worst", percent(superfat), lye_left(worst));
+}
+
 void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales) {
   std::vector<std::vector<std::string>> rows;
   bool recalled = false;
@@ -132,7 +136,8 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
     if (i >= recipe.forgotten.size()) return "";
     const auto& one = recipe.forgotten[i];
     if (one.nothing_left) return "no fat left";
-    if (one.lye_heavy) return lye_left(one.superfat) + " LYE LEFT OVER: do not use";
+    if (one.superfat < 0) return lye_left(one.superfat) + " LYE LEFT OVER: do not use";
+    if (one.lye_heavy) return at_worst(one.superfat, one.worst) + ": do not use";
     return fmt::format("{} superfat", percent(one.superfat, 0));
   };
   std::size_t line = 0;

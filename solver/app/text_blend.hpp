@@ -13,6 +13,9 @@ std::string text_blend(const BlendReport& report, bool colour);
 /// Adds a recipe's weigh lines: oils with what is left if one is forgotten, lye and water apart.
 void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales);
 
+/// Returns "2 %, -0.8 % at worst" of two superfats (fractions); what is below 0 never reads 0 %.
+std::string at_worst(double superfat, double worst);
+
 /// Adds sentences of a bar against another.
 void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
                      const std::string& yardstick);

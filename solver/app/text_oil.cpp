@@ -84,6 +84,7 @@ std::string text_oil(const oils::Oil& oil, const oils::Library& library, bool co
   std::vector<std::vector<std::string>> rows;
   rows.push_back({"", "typical", "range", "", "from"});
   add_figure(rows, sources, "saponification value", "mg KOH/g", oil.saponification_value);
+  if (oil.acid_value) add_figure(rows, sources, "acid value", "mg KOH/g", *oil.acid_value);
   add_figure(rows, sources, "iodine value", "g I2/100 g", oil.iodine_value);
   add_figure(rows, sources, "unsaponifiables", "%", oil.unsaponifiable);
   if (oil.titre) add_figure(rows, sources, "titre", "C", *oil.titre);

@@ -176,6 +176,9 @@ TEST_CASE("potassium hydroxide alone", "[lye]") {
   CHECK(result.koh.moles == Approx(1));
   CHECK(result.koh.grams == Approx(1));
   request.lye.koh_strength = Strength{0.85, {}, {}};
+  // A lot of 92 % under a label of 85 %: 8 % too much, more than a raised superfat covers.
+  CHECK_THROWS_AS(lye(request), Refusal);
+  request.lye.superfat = 0.12;
   CHECK(noted(lye(request), "is a floor, not a strength"));
 }
 

@@ -22,6 +22,12 @@ RecipeRequest random_request(Dice& dice) {
     oil.certified = dice.whole(0, 4) == 0;
     request.oils.push_back(oil);
   }
+  if (dice.whole(0, 4) == 0) {
+    auto wax = fat("wax", dice.between(2, 60), 87, 95, 104, 0.5);
+    if (dice.coin()) wax.form = FatForm::wax;
+    wax.acid_value = dice.between(0, 24);
+    request.oils.push_back(wax);
+  }
   if (dice.coin()) request.other_fats.push_back(castor(dice.between(5, 60)));
   const double steps[] = {0.01, 0.1, 0.5, 1};
   request.scales.oils.step = steps[dice.whole(0, 3)];
@@ -67,7 +73,8 @@ double bad_day(const RecipeRequest& request, const Recipe& recipe, Dice& dice, b
   const auto add = [&](const PotFat& asked, double grams) {
     const double floor = asked.certified ? 0.995 : 0.98;
     const auto& span = asked.saponification_value;
-    const double low = std::min(span.low, floor * span.typical);
+    const bool wax = asked.form == FatForm::wax || asked.unsaponifiable > 0.25;
+    const double low = wax ? asked.acid_value : std::min(span.low, floor * span.typical);
     const double value = span.typical - draw() * (span.typical - low);
     need += std::max(0.0, grams - draw() * request.scales.oils.step) * value / 56106;
   };
@@ -84,7 +91,10 @@ double bad_day(const RecipeRequest& request, const Recipe& recipe, Dice& dice, b
   double alkali = 0;
   for (const auto& line : recipe.alkali) {
     const bool sodium = line.alkali == Alkali::sodium_hydroxide;
-    const double most = sodium ? 1.0 : std::min(1.0, line.purity + 0.01);
+    // Potash stated below 90 % may be any lot sold under a label of 'at least 85 %'.
+    const double most = sodium               ? 1.0
+                        : line.purity < 0.90 ? 0.92
+                                             : std::min(1.0, line.purity + 0.01);
     const double strength = line.purity + draw() * (most - line.purity);
     alkali +=
         (line.grams + draw() * request.scales.lye.step) * strength / (sodium ? 39.997 : 56.106);

@@ -91,6 +91,27 @@ TEST_CASE("a word of several meanings finds nothing by itself") {
   CHECK(library.meant_by("olive").empty());
 }
 
+TEST_CASE("what may also be an oil that is not kept is asked about") {
+  const auto library = oils::Library::embedded();
+  for (const char* word :
+       {"tucuma oil", "tucum oil", "Astrocaryum vulgare", "colza", "colza oil", "rape", "Rape oil",
+        "soy wax", "soya wax", "coconut wax", "palm wax", "shea oil", "sea buckthorn oil"}) {
+    INFO(word);
+    CHECK(library.find(word) == nullptr);
+    CHECK_FALSE(library.meant_by(word).empty());
+    CHECK_THAT(library.remedy_for(word), Contains("; or ") && Contains("does not hold"));
+  }
+  CHECK_THAT(library.remedy_for("colza"), Contains("'rapeseed'") && Contains("erucic"));
+  CHECK_THAT(library.remedy_for("tucuma oil"), Contains("'tucuma butter'") && Contains("pulp"));
+  for (const char* word : {"suet", "dripping", "poultry fat", "stearine"}) {
+    INFO(word);
+    CHECK(library.meant_by(word).size() >= 2);
+  }
+  // A record of one's own takes the word.
+  CHECK(found(library, "tucuma") == "tucuma butter");
+  CHECK(found(library, "low-erucic colza") == "rapeseed");
+}
+
 TEST_CASE("an unknown name is answered with the nearest, never taken") {
   const auto library = oils::Library::embedded();
   CHECK(library.find("olvie") == nullptr);

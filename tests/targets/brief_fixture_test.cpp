@@ -126,14 +126,65 @@ TEST_CASE("how much to make", "[brief]") {
   CHECK(*moulds.moulds[3].water_grams == 900);
 }
 
+TEST_CASE("a setting that bears on nothing is an error at its line", "[brief]") {
+  const auto refused = [](const std::string& text) -> std::string {
+    try {
+      from("lye:\n" + text);
+    } catch (const core::InputError& error) {
+      return std::to_string(error.place().line) + ": " + error.message() + " | " + error.remedy();
+    }
+    return "taken";
+  };
+  const int base = [] {
+    try {
+      from("lye:\n  supperfat: 5 %\n");
+    } catch (const core::InputError& error) {
+      return error.place().line;
+    }
+    return 0;
+  }();
+  const auto at = [&](int line) { return std::to_string(base + line) + ": "; };
+  using Catch::Contains;
+  using Catch::StartsWith;
+  CHECK_THAT(refused("  superfat: 5 %\n  strength: {potassium hydroxide: 90 %}\n"),
+             StartsWith(at(1)) && Contains("strength of potassium hydroxide bears on nothing") &&
+                 Contains("alkali: potassium hydroxide"));
+  CHECK_THAT(refused("  alkali: KOH\n  strength: {KOH: 90 %, NaOH: 99 %}\n"),
+             StartsWith(at(1)) && Contains("strength of sodium hydroxide bears on nothing"));
+  CHECK_THAT(refused("  alkali: {NaOH: 100 %, KOH: 0 %, by: moles}\n"), Contains("0 % of it"));
+  CHECK_THAT(refused("  acids: [{citric acid monohydrate: 5 g per kg oils, frozen: yes}]\n"),
+             Contains("'frozen: yes' has no effect"));
+  CHECK_THAT(refused("  liquids: [{tea: 50 % of water, lye: corrected}]\n"),
+             Contains("'lye' has no effect"));
+  CHECK_THAT(refused("  salt: 5 g per kg oils\n  into-lye: [{sugar: 5 g per kg oils, frozen: "
+                     "yes}]\n"),
+             Contains("'frozen: yes' has no effect"));
+  CHECK(refused("  alkali: KOH\n  strength: 90 %\n") == "taken");
+}
+
+TEST_CASE("a strength with its limits, and a superfat that may not rise", "[brief]") {
+  const auto lye = [](const std::string& text) { return from("lye: {" + text + "}\n").lye; };
+  const LyeWish one = lye("alkali: KOH, strength: {stated: 90 %, least: 89 %, most: 91 %}");
+  CHECK(one.koh_strength->stated == Approx(0.90));
+  CHECK(*one.koh_strength->least == Approx(0.89));
+  CHECK(*one.koh_strength->most == Approx(0.91));
+  const LyeWish two = lye("strength: {NaOH: {stated: 98 %, most: 99 %}}");
+  CHECK(*two.naoh_strength->most == Approx(0.99));
+  CHECK_FALSE(two.naoh_strength->least);
+  CHECK_THROWS_AS(lye("strength: {NaOH: {stated: 98 %, most: 97 %}}"), core::InputError);
+  CHECK_THROWS_AS(lye("strength: {NaOH: {stated: 98 %, least: 99 %}}"), core::InputError);
+  CHECK_FALSE(lye("superfat: 5 %").raise);
+  CHECK(lye("superfat: {aim: 5 %, raise: no}").raise == false);
+}
+
 TEST_CASE("lye settings", "[brief]") {
   const auto lye = [](const std::string& text) { return from("lye: {" + text + "}\n").lye; };
   CHECK(*lye("superfat: 6 %").superfat == Approx(0.06));
   CHECK(*lye("water-ratio: 2 to 1").water_per_alkali == 2);
   CHECK(*lye("water-ratio: \"2.5:1\"").water_per_alkali == 2.5);
   CHECK(*lye("water: 38 % of oils").water_of_oils == Approx(0.38));
-  CHECK(*lye("alkali: NaOH, strength: 99 %").naoh_strength == Approx(0.99));
-  CHECK(*lye("alkali: potassium hydroxide, purity: 90 %").koh_strength == Approx(0.90));
+  CHECK(lye("alkali: NaOH, strength: 99 %").naoh_strength->stated == Approx(0.99));
+  CHECK(lye("alkali: potassium hydroxide, purity: 90 %").koh_strength->stated == Approx(0.90));
   const LyeWish mixed =
       lye("alkali: {sodium hydroxide: 95 %, potassium hydroxide: 5 %, by: fat}, strength: {NaOH: "
           "99 %, KOH: "
@@ -141,7 +192,7 @@ TEST_CASE("lye settings", "[brief]") {
   CHECK(*mixed.alkali == LyeWish::Alkali::mixed);
   CHECK(*mixed.koh_share == Approx(0.05));
   CHECK(mixed.koh_basis == LyeWish::KohBasis::fat);
-  CHECK(*mixed.koh_strength == Approx(0.90));
+  CHECK(mixed.koh_strength->stated == Approx(0.90));
   const LyeWish more =
       lye("lye-at: 86 F, oils-at: 38 C, acids: [{citric acid monohydrate: 10 g per kg oils, lye: "
           "corrected}], liquids: {goat milk: 50 % of water, frozen: yes}, salt: 5 g per kg oils, "
