@@ -70,7 +70,8 @@ double alkali_moles(const Acid& acid) {
 
 double least_alkali_moles(const Acid& acid, double error_grams) {
   check_grams(acid);
-  const double doubt = is_crystal(acid.form) ? 0 : kSolutionDoubt;
+  const bool pure = is_crystal(acid.form) && strength_of(acid) == 1;
+  const double doubt = pure ? 0 : kSolutionDoubt;
   return std::max(0.0, acid.grams - error_grams) * strength_of(acid) * (1 - doubt) *
          moles_per_gram(acid);
 }

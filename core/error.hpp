@@ -11,6 +11,7 @@ struct Place {
   std::string file;
   int line = 0;
   int column = 0;
+  bool operator==(const Place&) const = default;
 };
 
 /// Something a maker's file or command line says that cannot be taken. Exit code 3.

@@ -23,6 +23,7 @@ struct Span {
   double low = 0;
   double typical = 0;
   double high = 0;
+  bool operator==(const Span&) const = default;
 };
 
 /// A figure with where it comes from. `source` is a key into the bibliography
@@ -33,6 +34,7 @@ struct Figure {
   Mark mark = Mark::judgement;
   std::string range_source;  ///< of low and high; empty: same as `source`
   Mark range_mark = Mark::judgement;
+  bool operator==(const Figure&) const = default;
 };
 
 }  // namespace barwright::core

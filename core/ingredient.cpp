@@ -98,7 +98,10 @@ const char* word(NameStatus status) {
 }
 
 std::optional<IngredientName> find_ingredient_name(std::string_view name) {
-  const std::string wanted = lower(name);
+  std::string wanted = lower(name);
+  if (wanted.ends_with('%')) {  // "citric acid anhydrous 50 %": what it is, not how strong
+    wanted.erase(wanted.find_last_not_of("0123456789.% ") + 1);
+  }
   for (const auto& known : kKnown) {
     if (known.name == wanted) {
       return IngredientName{std::string(known.eu), std::string(known.us), known.role};

@@ -26,6 +26,7 @@ struct PotFat {
   bool certified = false;         ///< the span is this very lot's certificate
   std::optional<double> error{};  ///< g its weight may be off; unset: the oils scale's error
   double acid_value = 0;          ///< mg KOH/g, the least: what the free acid alone takes up
+  std::string remark{};  ///< what must be said of its figure beside every recipe; may be empty
 };
 
 /// Rich in unsaponifiables is more than this mass fraction (judgement: shea and its kin reach 19 %,

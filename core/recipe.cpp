@@ -197,6 +197,9 @@ Recipe weigh(const RecipeRequest& request) {
 
   auto& notes = recipe.notes;
   notes.insert(notes.end(), lye.notes.begin(), lye.notes.end());
+  for (const auto& fat : pot.fats) {
+    if (!fat.remark.empty()) notes.push_back({Severity::caution, fat.remark});
+  }
   if (plain < -scales.lye.step) {
     notes.push_back({Severity::caution,
                      "The liquids bring more water than was asked for: lye concentration becomes " +

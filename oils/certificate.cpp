@@ -6,6 +6,7 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "core/lye.hpp"
 #include "core/saponification.hpp"
 
 namespace barwright::oils {
@@ -13,6 +14,7 @@ namespace barwright::oils {
 using core::Figure;
 using core::Mark;
 using Weight = Finding::Weight;
+using yaml::Node;
 
 namespace {
 
@@ -89,7 +91,87 @@ void questions_of_acids(const Certificate& certificate, Form form, const Oil* li
   }
 }
 
+/// The range the saponification value of an oil is taken to lie in, widened by its own doubt.
+core::Span believable(const Oil& like) {
+  core::PotFat fat;
+  fat.saponification_value = like.saponification_value.span;
+  core::Span span = core::judged_span(fat);
+  span.low *= 1 - core::kCertifiedSpread;
+  span.high *= 1 + core::kCertifiedSpread;
+  return span;
+}
+
+bool inside(double value, const core::Span& span) {
+  return value >= span.low && value <= span.high;
+}
+
+/// Whether the figure would fit had it been counted in the other alkali.
+std::string unit_question(double value, const core::Span& span) {
+  for (const double other : {value / kKohPerNaoh, value * kKohPerNaoh}) {
+    if (inside(other, span))
+      return fmt::format(" Counted in the other alkali it would be {:.1f}: is the unit right?",
+                         other);
+  }
+  return "";
+}
+
 }  // namespace
+
+std::vector<Finding> lye_doubts(const Certificate& certificate, Form form, const Oil* like) {
+  std::vector<Finding> out;
+  const core::Place& place = certificate.place;
+  std::optional<double> from_acids;
+  if (certificate.has_acids() && form != Form::wax && usable(certificate.acid_sum())) {
+    const double unsaponifiable = std::clamp(
+        certificate.unsaponifiable.value_or(like ? like->unsaponifiable.span.typical : 0), 0.0,
+        99.0);
+    for (const auto& asked :
+         core::question_certificate(scaled(certificate), fat_form(form), 1 - unsaponifiable / 100,
+                                    certificate.saponification_value, certificate.iodine_value))
+      out.push_back({Weight::question, asked.text, "Ask the supplier for both analyses.", place});
+    from_acids = core::calculated_saponification_value(scaled(certificate), fat_form(form),
+                                                       1 - unsaponifiable / 100);
+  }
+  if (like == nullptr) return out;
+  const core::Span span = believable(*like);
+  const auto against = [&](double value, const std::string& what) {
+    if (inside(value, span)) return;
+    const Figure& figure = like->saponification_value;
+    out.push_back(
+        {Weight::question,
+         fmt::format("{} {:.1f} mg KOH/g is outside the {:g} to {:g} published for {}, even with "
+                     "its doubt ({:.1f} to {:.1f}).{}",
+                     what, value, figure.span.low, figure.span.high, like->name, span.low,
+                     span.high, unit_question(value, span)),
+         "Ask the supplier whether it is this oil.", place});
+  };
+  if (certificate.saponification_value)
+    against(*certificate.saponification_value, "Saponification value");
+  else if (from_acids)
+    against(*from_acids, "The saponification value its acids give,");
+  return out;
+}
+
+std::string confirmation(const Certificate& certificate, Form form, const Oil* like,
+                         const std::string& what, const Node& block) {
+  const auto doubts = lye_doubts(certificate, form, like);
+  const auto figure = block.get("saponification-value");
+  const Node& at = figure ? *figure : block;
+  if (doubts.empty()) {
+    if (!certificate.confirmed.empty())
+      block.need("confirmed")
+          .fail("nothing of " + what + " is in doubt, so nothing is confirmed",
+                "Take 'confirmed' out.");
+    return {};
+  }
+  if (certificate.confirmed.empty())
+    at.fail(fmt::format("{}: {}", what, doubts.front().text),
+            doubts.front().remedy +
+                " Is it right, write why beside it: 'confirmed: \"second analysis agrees\"'; it is "
+                "then said beside every recipe.");
+  return fmt::format("{}: {} Taken all the same, because you confirmed it: {}.", what,
+                     doubts.front().text, certificate.confirmed);
+}
 
 bool Certificate::has_acids() const {
   return std::any_of(acids.begin(), acids.end(), [](const auto& acid) { return acid.has_value(); });

@@ -19,12 +19,16 @@ struct Certificate {
   std::optional<double> unsaponifiable;        ///< % of the fat by mass
   /// % of total fatty acids; all empty when the certificate lists none.
   std::array<std::optional<double>, core::kFattyAcidCount> acids;
+  std::string confirmed;  ///< the maker's reason for a figure that is doubted; may be empty
   core::Place place;
 
   bool has_acids() const;
   /// Returns the sum of the listed acids, %.
   double acid_sum() const;
 };
+
+/// mg KOH for the same moles as 1 mg NaOH: molar masses, IUPAC 2021 abridged.
+inline constexpr double kKohPerNaoh = 56.1056 / 39.9971;
 
 /// One thing to know of a certificate or a record, in the maker's words.
 struct Finding {
@@ -52,6 +56,23 @@ Oil certified(const Oil& oil, const Certificate& certificate);
 /// `like` null nothing published is compared.
 std::vector<Finding> question(const Certificate& certificate, Form form, const Oil* like);
 
+/// Returns what speaks against letting this certificate decide the lye of a lot of `like` (null: of
+/// an oil nothing is published of): its saponification value, or the one its acids give, outside
+/// the published range widened by its own doubt (2 % of typical and 0.5 % of the test), or a figure
+/// over 2 % away from its own acids. Empty: it may. The texts are for an error or a note.
+std::vector<Finding> lye_doubts(const Certificate& certificate, Form form, const Oil* like);
+
+/// Returns what to say beside a recipe of figures that are doubted and confirmed; empty where
+/// nothing is doubted. `what` names the lot or record. Errors: InputError at `block` for a doubted
+/// figure that is not confirmed, and for a confirmation where nothing is doubted.
+std::string confirmation(const Certificate& certificate, Form form, const Oil* like,
+                         const std::string& what, const yaml::Node& block);
+
+/// Returns the reason behind `confirmed:`. Errors: InputError where it gives none ("yes").
+std::string read_reason(const yaml::Node& node);
+
+struct Record;
+
 /// A maker's own record, checked.
 struct RecordReport {
   Oil oil;                        ///< as far as the record goes
@@ -64,6 +85,10 @@ struct RecordReport {
 /// Returns the report on a maker's own record, typed from a certificate (file format of the
 /// library's records, incomplete ones included). Errors: InputError at file, line and column.
 RecordReport check_record(const yaml::Node& root, const Library& library);
+/// Returns the record as it may join a library: where its figures are doubted against the
+/// library's oil of that name (or `like`), `Oil::confirmed` says so with the maker's reason.
+/// Errors: InputError at file, line and column, as `confirmation`.
+Record read_own_record(const yaml::Node& root, const Library& library);
 RecordReport check_record_file(const std::string& path, const Library& library);
 
 /// Returns the `certificate:` block of a lot: {ref: ..., saponification-value: 188.4 mg KOH/g,

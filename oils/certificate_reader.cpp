@@ -1,6 +1,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <charconv>
 #include <cmath>
 
@@ -15,7 +16,6 @@ using Weight = Finding::Weight;
 
 namespace {
 
-constexpr double kKohPerNaoh = core::kKohMolarMass / core::kNaohMolarMass;
 constexpr double kMostSaponification = 560;  // mg KOH/g: tributyrin has 557
 constexpr double kMostIodine = 400;          // g I2/100 g
 
@@ -89,10 +89,38 @@ Certificate certificate_of(const Record& record) {
 
 }  // namespace
 
+std::string read_reason(const Node& node) {
+  const std::string text = node.text();
+  const std::string folded = folded_name(text);
+  static const std::array<std::string_view, 9> kNoReason = {"",   "yes", "no",        "y",   "true",
+                                                            "ok", "on",  "confirmed", "sure"};
+  if (std::find(kNoReason.begin(), kNoReason.end(), folded) != kNoReason.end())
+    node.fail("'" + text + "' gives no reason",
+              "Write how you know, such as 'second analysis agrees'.");
+  return text;
+}
+
+Record read_own_record(const Node& root, const Library& library) {
+  Record record = read_record(root, library);
+  Certificate certificate = certificate_of(record);
+  certificate.confirmed = record.confirmed;
+  // A wax's acids are no measure of it, and a record without its like has only its own acids.
+  const Oil* like = library.find(record.like.empty() ? record.oil.name : record.like);
+  record.oil.confirmed = confirmation(certificate, record.oil.form, like,
+                                      "your record of '" + record.oil.name + "'", root);
+  // A record is of the oil, not of one lot: only a lot's own certificate narrows the lye's doubt.
+  for (core::Mark* mark :
+       {&record.oil.saponification_value.mark, &record.oil.saponification_value.range_mark})
+    if (*mark == core::Mark::certificate) *mark = core::Mark::read;
+  return record;
+}
+
 Certificate read_certificate(const Node& block) {
-  block.only({"ref", "saponification-value", "iodine-value", "unsaponifiable", "acids"});
+  block.only(
+      {"ref", "saponification-value", "iodine-value", "unsaponifiable", "acids", "confirmed"});
   Certificate out;
   out.place = block.place();
+  if (const auto node = block.get("confirmed")) out.confirmed = read_reason(*node);
   if (const auto node = block.get("ref")) out.reference = node->text();
   if (const auto node = block.get("saponification-value"))
     out.saponification_value = read_saponification(*node);

@@ -96,5 +96,7 @@ std::string batch_word(std::string_view name);
 /// InputError that lists what there is.
 const BatchRecord& need_batch(const Ledger& ledger, const std::string& id,
                               const std::string& journal_file);
+const BatchRecord& need_batch(Ledger&& ledger, const std::string& id,
+                              const std::string& journal_file) = delete;
 
 }  // namespace barwright::oils

@@ -4,7 +4,10 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <memory>
+#include <mutex>
 
+#include "oils/certificate.hpp"
 #include "oils/embedded.hpp"
 #include "oils/record_reader.hpp"
 
@@ -27,6 +30,19 @@ char plain_letter(unsigned char second) {
   static constexpr std::string_view kPlain{"aaaaaa\0ceeeeiiii\0nooooo\0ouuuuy\0\0", 32};
   const std::size_t i = (second & 0x1Fu);
   return i < kPlain.size() ? kPlain[i] : '\0';
+}
+
+/// Returns the one copy of a record that the program keeps until it ends.
+const Oil* kept(Oil oil) {
+  static std::mutex door;
+  static std::map<std::string, std::vector<std::unique_ptr<const Oil>>> all;
+  const std::lock_guard<std::mutex> hold(door);
+  auto& same_name = all[oil.name];
+  for (const auto& known : same_name) {
+    if (*known == oil) return known.get();
+  }
+  same_name.push_back(std::make_unique<const Oil>(std::move(oil)));
+  return same_name.back().get();
 }
 
 std::string_view without_ending(std::string_view text, std::string_view ending) {
@@ -74,7 +90,7 @@ Library Library::embedded() {
                                                               "library/" + std::string(file.name))
                                         .root());
     fresh.take_shared_files(files);
-    fresh.take_records(files);
+    fresh.take_records(files, Whose::ours);
     fresh.check_ambiguous();
     return fresh;
   }();
@@ -100,7 +116,7 @@ void Library::add_folder(const std::string& folder) {
     files.emplace_back(name, yaml::Document::from_file((fs::path(folder) / name).string()).root());
   Library next = *this;
   next.take_shared_files(files);
-  next.take_records(files);
+  next.take_records(files, Whose::makers);
   next.check_ambiguous();
   *this = std::move(next);
 }
@@ -117,12 +133,13 @@ void Library::take_shared_files(const NamedRoots& files) {
   }
 }
 
-void Library::take_records(const NamedRoots& files) {
+void Library::take_records(const NamedRoots& files, Whose whose) {
   std::map<std::string, core::Place> seen;
   std::vector<Oil> fresh_oils;
   for (const auto& [name, root] : files) {
     if (is_shared_file(name)) continue;
-    Record record = read_record(root, *this);
+    Record record =
+        whose == Whose::makers ? read_own_record(root, *this) : read_record(root, *this);
     const auto [first, fresh] = seen.emplace(folded_name(record.oil.name), record.oil.place);
     if (!fresh)
       root.need("oil").fail(
@@ -138,7 +155,7 @@ void Library::take_records(const NamedRoots& files) {
 
 void Library::remove(const std::string& name) {
   const std::string key = folded_name(name);
-  std::erase_if(oils_, [&](const Oil& other) { return folded_name(other.name) == key; });
+  std::erase_if(oils_, [&](const Oil* other) { return folded_name(other->name) == key; });
   std::erase_if(names_, [&](const auto& entry) { return folded_name(entry.second) == key; });
 }
 
@@ -174,8 +191,8 @@ void Library::add(Oil oil) {
   // A name given to an oil on purpose is ambiguous no more.
   for (const auto& [folded, written] : own) ambiguous_.erase(folded);
   const auto at = std::lower_bound(oils_.begin(), oils_.end(), oil.name,
-                                   [](const Oil& a, const std::string& b) { return a.name < b; });
-  oils_.insert(at, std::move(oil));
+                                   [](const Oil* a, const std::string& b) { return a->name < b; });
+  oils_.insert(at, kept(std::move(oil)));
 }
 
 const Oil* Library::find(std::string_view name) const {
@@ -187,9 +204,8 @@ const Oil* Library::find(std::string_view name) const {
     known = names_.find(bare);
   }
   if (known == names_.end()) return nullptr;
-  const auto at = std::lower_bound(oils_.begin(), oils_.end(), known->second,
-                                   [](const Oil& a, const std::string& b) { return a.name < b; });
-  return &*at;
+  return *std::lower_bound(oils_.begin(), oils_.end(), known->second,
+                           [](const Oil* a, const std::string& b) { return a->name < b; });
 }
 
 const Oil& Library::need(const yaml::Node& name) const {
@@ -216,9 +232,9 @@ std::vector<std::string> Library::meant_by(std::string_view name) const {
 
 std::string Library::nearest(std::string_view name) const {
   std::vector<std::string> known;
-  for (const Oil& oil : oils_) {
-    known.push_back(oil.name);
-    known.insert(known.end(), oil.synonyms.begin(), oil.synonyms.end());
+  for (const Oil* oil : oils_) {
+    known.push_back(oil->name);
+    known.insert(known.end(), oil->synonyms.begin(), oil->synonyms.end());
   }
   const std::string folded = folded_name(name);
   std::string near = yaml::nearest_name(folded, known);
@@ -245,8 +261,8 @@ std::string Library::remedy_for(std::string_view name) const {
 
 std::vector<const Oil*> Library::with_tag(const std::string& tag) const {
   std::vector<const Oil*> out;
-  for (const Oil& oil : oils_)
-    if (oil.has_tag(tag)) out.push_back(&oil);
+  for (const Oil* oil : oils_)
+    if (oil->has_tag(tag)) out.push_back(oil);
   return out;
 }
 

@@ -1,8 +1,11 @@
 #pragma once
 
+#include <cstddef>
+#include <iterator>
 #include <map>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 #include "oils/oil.hpp"
@@ -23,7 +26,41 @@ struct Tag {
   std::vector<std::string> implies;  ///< tags that come with it
 };
 
-/// All oils known, with the bibliography their figures point into.
+/// The oils of a library, in order. Holds no oil itself; what it points to lives as long as the
+/// program.
+class OilList {
+ public:
+  class Iterator {
+   public:
+    using iterator_category = std::forward_iterator_tag;
+    using value_type = Oil;
+    using difference_type = std::ptrdiff_t;
+    using pointer = const Oil*;
+    using reference = const Oil&;
+    Iterator() = default;
+    explicit Iterator(const Oil* const* at) : at_(at) {}
+    reference operator*() const { return **at_; }
+    pointer operator->() const { return *at_; }
+    Iterator& operator++() { return ++at_, *this; }
+    Iterator operator++(int) { return Iterator(at_++); }
+    bool operator==(const Iterator&) const = default;
+
+   private:
+    const Oil* const* at_ = nullptr;
+  };
+  explicit OilList(std::vector<const Oil*> oils) : oils_(std::move(oils)) {}
+  Iterator begin() const { return Iterator(oils_.data()); }
+  Iterator end() const { return Iterator(oils_.data() + oils_.size()); }
+  std::size_t size() const { return oils_.size(); }
+  const Oil& operator[](std::size_t i) const { return *oils_[i]; }
+
+ private:
+  std::vector<const Oil*> oils_;
+};
+
+/// All oils known, with the bibliography their figures point into. A record, once in any library,
+/// is never changed or freed while the program runs: an oil that was looked up stays good however
+/// the library, or the shelf that holds it, changes or goes. Equal records are kept once.
 class Library {
  public:
   /// Returns the library compiled into the program.
@@ -35,12 +72,15 @@ class Library {
   /// Adds or replaces one record. Errors: InputError when one of its names belongs to another oil.
   void add(Oil oil);
 
-  const std::vector<Oil>& oils() const { return oils_; }  ///< sorted by name
-  const std::map<std::string, Source>& sources() const { return sources_; }
-  const std::map<std::string, Tag>& tags() const { return tags_; }
+  OilList oils() const { return OilList(oils_); }  ///< sorted by name
+  const std::map<std::string, Source>& sources() const& { return sources_; }
+  const std::map<std::string, Tag>& tags() const& { return tags_; }
+  const std::map<std::string, Source>& sources() && = delete;
+  const std::map<std::string, Tag>& tags() && = delete;
 
   /// Returns the oil of this name or synonym (case, spacing, hyphens, accents and a trailing "oil"
-  /// folded), or null. A word that may mean several oils finds none: see `meant_by`.
+  /// folded), or null. A word that may mean several oils finds none: see `meant_by`. What is
+  /// returned outlives the library.
   const Oil* find(std::string_view name) const;
   /// Returns the oil a maker's file names here. Errors: InputError at the node; for a word of
   /// several meanings it lists them, for an unknown one the nearest name.
@@ -66,7 +106,8 @@ class Library {
 
  private:
   void take_shared_files(const std::vector<std::pair<std::string, yaml::Node>>& files);
-  void take_records(const std::vector<std::pair<std::string, yaml::Node>>& files);
+  enum class Whose { ours, makers };
+  void take_records(const std::vector<std::pair<std::string, yaml::Node>>& files, Whose whose);
   void remove(const std::string& name);
   /// What an ambiguous word may mean: oils by name, and in words what the library does not hold.
   struct Meanings {
@@ -76,7 +117,7 @@ class Library {
   const Meanings* meanings(std::string_view name) const;
   void check_ambiguous() const;
 
-  std::vector<Oil> oils_;
+  std::vector<const Oil*> oils_;
   std::map<std::string, std::string> names_;  // folded name or synonym -> name
   std::map<std::string, Source> sources_;
   std::map<std::string, Tag> tags_;

@@ -44,7 +44,11 @@ struct Oil {
   double density_at_celsius = 20;          ///< temperature of `density`
   std::optional<core::Figure> usual_most;  ///< % of the oils, where practice has a usual most share
   std::string note;                        ///< one line a maker should know, may be empty
-  core::Place place;                       ///< where the record stands
+  /// Sentences to say beside every recipe: figures we doubt, and why the maker confirmed them.
+  std::string confirmed;
+  core::Place place;  ///< where the record stands
+
+  bool operator==(const Oil&) const = default;
 
   /// Returns the typical mass fractions of the total fatty acids, sum 1 (all 0 for a wax without
   /// acids).

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "oils/certificate.hpp"
 #include "oils/figure_reader.hpp"
 
 namespace barwright::oils {
@@ -126,7 +127,8 @@ class RecordReader {
                 "unsaponifiable",
                 "titre",
                 "density",
-                "usual-most"});
+                "usual-most",
+                "confirmed"});
     check_units(root_);
     if (root_.has("sources")) record_.own_sources = read_sources_block(root_.need("sources"));
     const FigureReader figures(library_, record_.own_sources);
@@ -181,6 +183,7 @@ class RecordReader {
                     "Write established, or formed by analogy.");
     }
     if (const auto node = root_.get("note")) oil.note = plain_text(*node);
+    if (const auto node = root_.get("confirmed")) record_.confirmed = read_reason(*node);
   }
 
   void read_acids(const FigureReader& figures) {

@@ -22,7 +22,8 @@ struct Record {
   std::vector<Source> own_sources;   ///< works the record brings itself
   std::string like;                  ///< the library oil it is a lot of, where the record says so
   std::vector<std::string> missing;  ///< `partial` only: keys of figures that are not there
-  double acid_sum = 0;               ///< % of the fatty acids that the record accounts for
+  std::string confirmed;  ///< the maker's reason for a figure that is doubted; may be empty
+  double acid_sum = 0;    ///< % of the fatty acids that the record accounts for
   core::Place acids_place;
 };
 

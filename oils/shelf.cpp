@@ -5,6 +5,8 @@
 #include <chrono>
 #include <map>
 
+#include "core/lye.hpp"
+
 namespace barwright::oils {
 
 using core::Figure;
@@ -51,6 +53,11 @@ class Mixture {
 Oil mixed(const std::vector<std::pair<Oil, double>>& parts) {
   Oil out = parts.front().first;
   if (parts.size() == 1) return out;
+  for (std::size_t i = 1; i < parts.size(); ++i) {
+    const std::string& said = parts[i].first.confirmed;
+    if (said.empty() || out.confirmed.find(said) != std::string::npos) continue;
+    out.confirmed += (out.confirmed.empty() ? "" : " ") + said;
+  }
   Mixture saponification, iodine, unsaponifiable;
   for (const auto& [oil, grams] : parts) {
     saponification.add(oil.saponification_value, grams);
@@ -72,6 +79,26 @@ Oil mixed(const std::vector<std::pair<Oil, double>>& parts) {
     out.acids[i] = acid.figure();
   }
   return out;
+}
+
+/// The saponification value's span as the lye is judged by it.
+core::Span judged(const Oil& oil) {
+  core::PotFat fat;
+  fat.saponification_value = oil.saponification_value.span;
+  fat.certified = oil.saponification_value.mark == core::Mark::certificate;
+  return core::judged_span(fat);
+}
+
+/// The least (or, negated, the most) that `grams` out of these lots add up to, mean mg KOH/g.
+double least_of(std::vector<std::pair<double, double>> value_and_grams, double grams) {
+  std::sort(value_and_grams.begin(), value_and_grams.end());
+  double sum = 0, open = grams;
+  for (const auto& [value, there] : value_and_grams) {
+    const double take = std::min(open, there);
+    sum += take * value;
+    open -= take;
+  }
+  return sum / (grams - open);
 }
 
 /// Is a to be used before b? An early date first, no date last.
@@ -109,19 +136,56 @@ std::vector<Holding> Shelf::holdings() const {
       } else {
         holding.unpriced_grams += lot.grams;
       }
-      parts.emplace_back(lot.certificate ? certified(*record, *lot.certificate) : *record,
-                         lot.grams);
+      const double free = lot.grams - lot.keep_grams;
+      if (free <= 0) continue;  // what is not there covers nothing
+      Oil kind = lot.certificate ? certified(*record, *lot.certificate) : *record;
+      if (!lot.confirmed.empty()) {
+        kind.confirmed += (kind.confirmed.empty() ? "" : " ") + lot.confirmed;
+      }
+      holding.usable.push_back({free, judged(kind)});
+      parts.emplace_back(std::move(kind), free);
     }
+    holding.published = *record;
     if (priced > 0)
       holding.price_per_kg = paid / priced;
     else if (prices > 0)
       holding.price_per_kg = price_sum / prices;
     holding.best_before = lots[indices.front()].best_before;
     holding.lots = std::move(indices);
-    holding.figures = mixed(parts);
+    holding.figures = parts.empty() ? *record : mixed(parts);
     out.push_back(std::move(holding));
   }
   return out;
+}
+
+Oil Holding::figures_for(double wanted, double elsewhere) const {
+  double there = 0;
+  for (const auto& lot : usable) there += lot.grams;
+  const double covered = std::clamp(there - elsewhere, 0.0, wanted);
+  if (!(covered > 0)) return published;
+  const bool whole = covered >= wanted * (1 - 1e-9);
+  if (whole && usable.size() == 1) return figures;
+  std::vector<std::pair<Oil, double>> parts = {{figures, covered}};
+  if (!whole) parts.emplace_back(published, wanted - covered);
+  Oil out = mixed(parts);
+  std::vector<std::pair<double, double>> lows, highs;
+  for (const auto& lot : usable) {
+    lows.emplace_back(lot.saponification_value.low, lot.grams);
+    highs.emplace_back(-lot.saponification_value.high, lot.grams);
+  }
+  const double share = covered / wanted;
+  const core::Span rest = judged(published);
+  core::Span& span = out.saponification_value.span;
+  span.low = share * least_of(lows, covered) + (1 - share) * rest.low;
+  span.high = -share * least_of(highs, covered) + (1 - share) * rest.high;
+  span.low = std::min(span.low, span.typical);
+  span.high = std::max(span.high, span.typical);
+  return out;
+}
+
+Oil Shelf::figures_for(std::string_view oil, double grams, double elsewhere) const {
+  const auto here = holding(oil);
+  return here ? here->figures_for(grams, elsewhere) : *library.find(oil);
 }
 
 std::optional<Holding> Shelf::holding(std::string_view oil) const {

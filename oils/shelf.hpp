@@ -24,6 +24,7 @@ struct Lot {
   std::string best_before;  ///< yyyy-mm-dd, or empty
   std::string note;
   std::optional<Certificate> certificate;
+  std::string confirmed;  ///< what to say of it beside a recipe: a doubted figure, confirmed
   core::Place place;
 };
 
@@ -36,11 +37,23 @@ struct Holding {
   double unpriced_grams = 0;           ///< in lots without one
   std::string best_before;             ///< the earliest, or empty
   std::vector<std::size_t> lots;       ///< indices into Shelf::lots, best-before first
-  /// The oil with what certificates say: typical figures by mass over the lots, ranges wide enough
-  /// for each of them, marks the weakest of them.
+  /// The oil with what certificates say of the lots that may be used: typical figures by mass over
+  /// them, ranges wide enough for each, marks the weakest of them. The library's where none may.
   Oil figures;
+  Oil published;  ///< the library's record
+
+  /// One lot that may be used.
+  struct Usable {
+    double grams = 0;
+    core::Span saponification_value{};  ///< as judged for the lye, mg KOH/g
+  };
+  std::vector<Usable> usable;
 
   double usable_grams() const { return grams > keep_grams ? grams - keep_grams : 0; }
+  /// Returns the oil for a recipe that takes so many grams, whichever lots they come from: its
+  /// saponification range runs from the least to the most those lots can give together, and what
+  /// the lots do not hold (`elsewhere` g of them taken by other parts) has the published range.
+  Oil figures_for(double wanted, double elsewhere = 0) const;
 };
 
 /// What the maker has.
@@ -58,6 +71,9 @@ struct Shelf {
   std::vector<Holding> holdings() const;
   /// Returns the holding of an oil (any of its names); nothing when none is there.
   std::optional<Holding> holding(std::string_view oil) const;
+  /// Returns the figures of an oil the library knows, for a recipe that takes so many grams: see
+  /// Holding::figures_for; the library's where there is none on the shelf.
+  Oil figures_for(std::string_view oil, double grams, double elsewhere = 0) const;
   /// Returns the indices of lots whose best-before lies before `date` (yyyy-mm-dd).
   std::vector<std::size_t> past(const std::string& date) const;
 };

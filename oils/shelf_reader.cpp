@@ -138,6 +138,9 @@ class ShelfReader {
     if (const auto node = block.get("certificate")) {
       out.certificate = read_certificate(*node);
       if (out.certificate->reference.empty()) out.certificate->reference = out.lot;
+      out.confirmed =
+          confirmation(*out.certificate, oil.form, &oil,
+                       out.lot.empty() ? oil.name : oil.name + ", lot " + out.lot, *node);
     }
     shelf_.lots.push_back(std::move(out));
   }
@@ -161,7 +164,7 @@ class ShelfReader {
       node.fail(fmt::format("there is no file '{}'", node.text()),
                 "Files are looked for from the folder of this shelf.");
     try {
-      Record record = read_record(yaml::Document::from_file(path).root(), shelf_.library);
+      Record record = read_own_record(yaml::Document::from_file(path).root(), shelf_.library);
       if (folded_name(record.oil.name) != folded_name(name.text()))
         name.fail(
             fmt::format("the record is of '{}', the lot of '{}'", record.oil.name, name.text()),

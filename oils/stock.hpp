@@ -60,8 +60,10 @@ class Books {
   static Books open_with(FileOps& files, const std::string& shelf_path, const Library& library,
                          Mode mode);
 
-  const Shelf& shelf() const { return shelf_; }
-  const Ledger& ledger() const { return ledger_; }
+  const Shelf& shelf() const& { return shelf_; }
+  const Ledger& ledger() const& { return ledger_; }
+  const Shelf& shelf() && = delete;
+  const Ledger& ledger() && = delete;
   const std::string& journal_file() const { return journal_.file; }
   /// Whether an entry that had been cut off was completed on opening.
   bool recovered() const { return recovered_; }

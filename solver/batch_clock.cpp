@@ -33,6 +33,19 @@ std::string place(const Wait& wait, double celsius) {
                      celsius);
 }
 
+/// The part's acids by name, "citric acid anhydrous and vinegar"; empty where it has none.
+std::string acid_names(const PartPlan& part) {
+  std::string out;
+  for (const auto& acid : part.recipe.acids) out += (out.empty() ? "" : " and ") + acid.name;
+  return out;
+}
+
+/// What is done first where the part's own lye takes acids.
+std::string acids_first(const PartPlan& part) {
+  const std::string acids = acid_names(part);
+  return acids.empty() ? "" : "Stir the " + acids + " into the water until clear. ";
+}
+
 double rounded_up(double minutes) { return std::ceil(minutes / 5 - 1e-9) * 5; }
 
 }  // namespace
@@ -73,8 +86,16 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
                     "(steam has left); stir; weigh out each part's lye",
                     plan.shared->making_weight),
         "scale shows the making weight");
+    for (const auto& part : plan.parts) {
+      const std::string acids = acid_names(part);
+      if (acids.empty()) continue;
+      add(-5, part.part->name,
+          "Stir its " + acids +
+              " into its portion of the lye, a little at a time: it heats up and can spit",
+          "clear again; its lye was weighed for it, so it must not be forgotten");
+    }
   } else {
-    add(lye_made - kLye, main.part->name, lye_words,
+    add(lye_made - kLye, main.part->name, acids_first(main) + lye_words,
         fmt::format("it heats itself to about {:.0f} C: clear, no grains",
                     times.pots[body].fresh_celsius));
     add(lye_made, main.part->name, "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
@@ -119,7 +140,7 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
         creamed ? "soft like butter at room warmth" : "clear, no crumb");
     if (!plan.shared) {
       const double made = mix - rounded_up(lye.minutes);
-      add(made - kLye, name, lye_words);
+      add(made - kLye, name, acids_first(part) + lye_words);
       add(made, name, "Let the lye cool, " + place(lye, one.lye_celsius));
     } else if (one.lye_celsius < main_times.lye_celsius) {
       add(std::max(-5.0, mix - rounded_up(lye.minutes)), name,

@@ -75,37 +75,30 @@ WeighedAddition weighed(const BatchPlan& batch, const targets::Addition& additio
   return out;
 }
 
-core::Addition in_pot(const WeighedAddition& addition, core::Into into) {
-  core::Addition out;
-  out.name = addition.name;
-  out.grams = addition.grams;
-  out.into = into;
-  if (addition.known && addition.known->holds) {
-    const auto& holds = *addition.known->holds;
-    out.water = holds.water;
-    out.fat = holds.fat;
-    out.sugar = holds.sugar;
-    out.salt = holds.salt;
-    out.fat_saponification_value = holds.fat_saponification_value;
-  }
-  return out;
-}
-
 struct Blended {
   std::vector<oils::Oil> kinds;
   std::vector<double> grams;
-  std::vector<bool> certified;
 };
 
+/// Grams of one oil that the batch's other parts take, when this one takes `grams`.
+double elsewhere(const PartSize& size, const std::string& oil, double grams) {
+  const auto all = size.wanted.find(oil);
+  return all == size.wanted.end() ? 0 : std::max(0.0, all->second - grams);
+}
+
+oils::Oil figures(const BatchPlan& batch, const PartSize& size, const std::string& oil,
+                  double grams, const std::optional<oils::Shelf>& shelf) {
+  const auto holding = shelf ? shelf->holding(oil) : std::nullopt;
+  return holding ? holding->figures_for(grams, elsewhere(size, oil, grams)) : oil_of(batch, oil);
+}
+
 /// The blend's grams once the wetting oil is taken off it.
-Blended blend_of(const BatchPlan& batch, const targets::Part& part, double oil_grams,
+Blended blend_of(const BatchPlan& batch, const targets::Part& part, const PartSize& size,
                  double wet_grams, const std::optional<oils::Shelf>& shelf) {
   Blended out;
+  const double oil_grams = size.oil_grams;
   const bool off = part.wet_colour_with && part.wet_colour_with->from_blend;
   for (const auto& one : part.blend.oils) {
-    const auto holding = shelf ? shelf->holding(one.oil.name) : std::nullopt;
-    out.kinds.push_back(holding ? holding->figures : oil_of(batch, one.oil.name));
-    out.certified.push_back(out.kinds.back().saponification_value.mark == core::Mark::certificate);
     double grams = one.share * oil_grams;
     if (off && part.wet_colour_with->in_blend) {
       if (one.oil.name == part.wet_colour_with->oil.name) grams -= wet_grams;
@@ -119,8 +112,18 @@ Blended blend_of(const BatchPlan& batch, const targets::Part& part, double oil_g
           "Wet with less, or write 'taken-from: on top'.");
     }
     out.grams.push_back(grams);
+    out.kinds.push_back(figures(batch, size, one.oil.name, grams, shelf));
   }
   return out;
+}
+
+/// Leaves this part its share of what is dosed in all of the batch.
+void portion_out(std::vector<targets::Addition>& additions, double share) {
+  for (auto& addition : additions) {
+    const auto basis = addition.dose.basis;
+    if (basis == targets::Basis::total || basis == targets::Basis::per_bar)
+      addition.dose.value *= share;
+  }
 }
 
 }  // namespace
@@ -153,21 +156,58 @@ targets::LyeWish merged(const targets::LyeWish& batch, const targets::LyeWish& p
   return out;
 }
 
-PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, double oil_grams, int bars,
+std::vector<PartSize> part_sizes(const BatchPlan& batch, const std::vector<double>& oils) {
+  using List = std::vector<targets::Addition> targets::LyeWish::*;
+  const auto& parts = batch.file.parts;
+  const auto share = [&](std::size_t at, List list) {
+    if (!(parts[at].lye.*list).empty()) return 1.0;
+    double all = 0;
+    for (std::size_t i = 0; i < parts.size(); ++i) {
+      if ((parts[i].lye.*list).empty()) all += oils[i];
+    }
+    return oils[at] / all;
+  };
+  std::vector<PartSize> out;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    out.push_back({oils[i],
+                   batch.bars,
+                   share(i, &targets::LyeWish::acids),
+                   share(i, &targets::LyeWish::liquids),
+                   share(i, &targets::LyeWish::into_lye),
+                   {}});
+  }
+  std::map<std::string, double> wanted;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (const auto& one : parts[i].blend.oils) wanted[one.oil.name] += one.share * oils[i];
+    const auto& wet = parts[i].wet_colour_with;
+    if (wet && !(wet->from_blend && wet->in_blend)) {
+      for (const auto& colour : parts[i].colours)
+        wanted[wet->oil.name] += colour.with.empty() ? 0 : wet->each_grams;
+    }
+  }
+  for (auto& size : out) size.wanted = wanted;
+  return out;
+}
+
+PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const PartSize& size,
                    const std::optional<oils::Shelf>& shelf) {
+  const int bars = size.bars;
   PartPlan plan;
   plan.part = &part;
   plan.lye = merged(batch.file.lye, part.lye);
+  portion_out(plan.lye.acids, size.acids_share);
+  portion_out(plan.lye.liquids, size.liquids_share);
+  portion_out(plan.lye.into_lye, size.into_lye_share);
   const auto& wet = part.wet_colour_with;
   if (wet) {
     plan.wet_oil = wet->oil.name;
     for (const auto& colour : part.colours)
       plan.wet_grams += colour.with.empty() ? 0 : wet->each_grams;
   }
-  const Blended blend = blend_of(batch, part, oil_grams, plan.wet_grams, shelf);
+  const Blended blend = blend_of(batch, part, size, plan.wet_grams, shelf);
   std::vector<PotOil> pot;
   for (std::size_t i = 0; i < blend.kinds.size(); ++i) {
-    pot.push_back({&blend.kinds[i], blend.grams[i], blend.certified[i]});
+    pot.push_back({blend.kinds[i], blend.grams[i]});
   }
   core::RecipeRequest request = recipe_request(pot, plan.lye, batch.file.scale, bars);
   if (batch.file.lye_pot == targets::BatchFile::LyePot::one) {
@@ -176,11 +216,9 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, double oil
   }
   for (auto& fat : request.oils) fat.grams = core::rounded(fat.grams, batch.scales.oils.step);
   if (plan.wet_grams > 0) {
-    const auto holding = shelf ? shelf->holding(plan.wet_oil) : std::nullopt;
-    const oils::Oil kind = holding ? holding->figures : oil_of(batch, plan.wet_oil);
     core::PotFat fat =
-        pot_fat({&kind, plan.wet_grams, kind.saponification_value.mark == core::Mark::certificate});
-    fat.name = kind.name + " (wets colours)";
+        pot_fat({figures(batch, size, plan.wet_oil, plan.wet_grams, shelf), plan.wet_grams});
+    fat.name = plan.wet_oil + " (wets colours)";
     fat.grams = core::rounded(fat.grams, batch.scales.oils.step);
     plan.wet_grams = fat.grams;
     request.other_fats.push_back(fat);
@@ -202,18 +240,24 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, double oil
     if (line.when.empty() && line.known) line.when = line.known->when;
   }
 
+  for (auto& acid : request.acids) {
+    const double shown = core::rounded(acid.grams, batch.scales.lye.step);
+    if (shown > 0) acid.grams = shown;
+  }
+
   // What counts on batter and water needs the plain recipe first.
   const core::Recipe plain = core::weigh(request);
   core::DoseMasses masses{plain.oils_grams + plan.wet_grams, plain.total_grams,
                           plain.total_water_grams};
   for (const auto& addition : part.additives) {
     WeighedAddition line = weighed(batch, addition, masses, bars);
-    const bool oils = line.when.find("oils") != std::string::npos;
-    if (is_acid(addition)) {
+    if (is_acid(addition)) {  // weighed with the lye it takes part of, and only there
       request.acids.push_back(known_acid(addition, line.grams));
-    } else {
-      request.additives.push_back(in_pot(line, oils ? core::Into::oils : core::Into::trace));
+      continue;
     }
+    const bool oils = line.when.find("oils") != std::string::npos;
+    request.additives.push_back(known_in_part(addition, line.known, batch.library, line.grams,
+                                              oils ? core::Into::oils : core::Into::trace));
     plan.additions.push_back(std::move(line));
   }
   for (const auto& colour : part.colours) {
@@ -227,12 +271,14 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, double oil
                                colour.share * plain.total_water_grams};
     for (const auto& addition : colour.with) {
       one.with.push_back(weighed(batch, addition, own, bars));
-      request.additives.push_back(in_pot(one.with.back(), core::Into::trace));
+      request.additives.push_back(known_in_part(addition, one.with.back().known, batch.library,
+                                                one.with.back().grams, core::Into::trace));
       request.additives.back().name += " (" + colour.name + ")";
     }
     plan.colours.push_back(std::move(one));
   }
   for (const auto& addition : part.top_with) {
+    refuse_alkali(addition);
     plan.on_top.push_back(weighed(batch, addition, masses, bars));
   }
   for (const auto& embed : part.embeds) plan.embed_grams += embed.grams;
@@ -288,11 +334,12 @@ void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::S
   recipe.lye_concentration = pure / (weighed + recipe.total_water_grams);
   recipe.mixed_concentration = pure / portion.solution_grams;
   recipe.water_to_alkali = recipe.total_water_grams / weighed;
-  recipe.products =
-      core::products_of(plan.pot.fats, recipe.alkali, plan.check.acid_moles, recipe.superfat,
-                        recipe.total_water_grams,
-                        std::max(0.0, recipe.total_grams - recipe.oils_grams - plan.wet_grams -
-                                          weighed - recipe.total_water_grams));
+  double fat_grams = 0;  // milk fat and the like too: it is no dry matter
+  for (const auto& fat : plan.pot.fats) fat_grams += fat.grams;
+  recipe.products = core::products_of(
+      plan.pot.fats, recipe.alkali, plan.check.acid_moles, recipe.superfat,
+      recipe.total_water_grams,
+      std::max(0.0, recipe.total_grams - fat_grams - weighed - recipe.total_water_grams));
   recipe.forgotten = core::if_forgotten(plan.pot, scales);
 }
 

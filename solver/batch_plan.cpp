@@ -117,9 +117,9 @@ core::LyeSettings shared_settings(const BatchPlan& plan) {
 void weigh_parts(BatchPlan& plan, const std::vector<double>& oils,
                  const std::optional<oils::Shelf>& shelf) {
   plan.parts.clear();
+  const auto sizes = part_sizes(plan, oils);
   for (std::size_t i = 0; i < oils.size(); ++i) {
-    const auto& part = plan.file.parts[i];
-    plan.parts.push_back(plan_part(plan, part, oils[i], part.size ? 0 : plan.bars, shelf));
+    plan.parts.push_back(plan_part(plan, plan.file.parts[i], sizes[i], shelf));
   }
   if (plan.file.lye_pot != targets::BatchFile::LyePot::one) return;
   plan.needs.clear();

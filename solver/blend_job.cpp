@@ -35,7 +35,7 @@ core::RecipeRequest request_for(const BlendJob& job, std::span<const double> sha
   std::vector<PotOil> oils;
   for (const std::size_t i : used_oils(shares)) {
     const auto& candidate = job.candidates.oils[i];
-    oils.push_back({&candidate.oil, shares[i] * oil_grams, candidate.certified});
+    oils.push_back({candidate.for_lye(shares[i] * oil_grams), shares[i] * oil_grams});
   }
   return recipe_request(oils, job.brief.lye, job.brief.scale, bars(job.brief.make));
 }
@@ -50,7 +50,7 @@ double oils_of(const core::RecipeRequest& request) {
 // blend, where its steps are grams).
 double wanted_oils(const BlendJob& job, std::span<const double> shares) {
   const core::RecipeRequest request =
-      sized(request_for(job, shares, kDefaultOilGrams), job.brief.make);
+      sized([&](double oil_grams) { return request_for(job, shares, oil_grams); }, job.brief.make);
   const double step = job.brief.rules.step_grams.value_or(request.scales.oils.step);
   return std::max(step, std::round(oils_of(request) / step) * step);
 }
@@ -169,7 +169,8 @@ Assumed first_assumptions(const BlendJob& job) {
   for (auto& candidate : easy.candidates.oils) {
     auto& span = candidate.oil.saponification_value.span;
     span.low = span.high = span.typical;
-    candidate.certified = true;
+    candidate.oil.saponification_value.mark = core::Mark::certificate;
+    candidate.holding.reset();
   }
   easy.brief.lye.never_below = 0;
   out.oil_grams = wanted_oils(easy, equal);

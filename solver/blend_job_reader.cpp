@@ -35,7 +35,7 @@ Candidate from_shelf(const oils::Holding& holding, const targets::OilRules& rule
   out.stock_grams = std::max(
       0.0, holding.grams - std::max(holding.keep_grams, left_on_shelf(rules, holding.oil)));
   out.price_per_kg = holding.price_per_kg;
-  out.certified = holding.figures.saponification_value.mark == core::Mark::certificate;
+  out.holding = std::make_shared<const oils::Holding>(holding);
   out.composition = targets::composition(out.oil);
   return out;
 }
@@ -45,7 +45,10 @@ Candidate from_library(const oils::Oil& oil, const std::optional<oils::Shelf>& s
   Candidate out;
   out.oil = with_implied_tags(oil, library);
   if (shelf) {
-    if (const auto holding = shelf->holding(oil.name)) out.price_per_kg = holding->price_per_kg;
+    if (const auto holding = shelf->holding(oil.name)) {
+      out.price_per_kg = holding->price_per_kg;
+      out.holding = std::make_shared<const oils::Holding>(*holding);
+    }
   }
   out.composition = targets::composition(out.oil);
   return out;

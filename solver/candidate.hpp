@@ -1,10 +1,12 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "oils/oil.hpp"
+#include "oils/shelf.hpp"
 #include "targets/composition.hpp"
 
 namespace barwright::solver {
@@ -16,7 +18,11 @@ struct Candidate {
   bool on_shelf = false;
   std::optional<double> stock_grams;   ///< what may be used; absent: as much as is wanted
   std::optional<double> price_per_kg;  ///< in the shelf's currency; absent: not known
-  bool certified = false;              ///< saponification value is this lot's certificate
+  /// What the shelf has of it, for the lye: a lot's certificate covers what the lot holds.
+  std::shared_ptr<const oils::Holding> holding{};
+
+  /// Returns the oil as the lye is to be reckoned for so many grams of it.
+  oils::Oil for_lye(double grams) const { return holding ? holding->figures_for(grams) : oil; }
 };
 
 /// An oil left out before the search, and why, for the maker: "no price known".

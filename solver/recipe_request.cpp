@@ -36,20 +36,21 @@ double dose_grams(const targets::Dose& dose, double oil_grams, double water_gram
 }  // namespace
 
 core::PotFat pot_fat(const PotOil& oil) {
-  const core::Figure& figure = oil.oil->saponification_value;
+  const core::Figure& figure = oil.oil.saponification_value;
   // The range is what the worst case rests on: where it is the weaker of the two, its mark is
   // shown.
   const core::Mark mark = oils::weakest_mark(figure);
   core::PotFat fat;
-  fat.name = oil.oil->name;
+  fat.name = oil.oil.name;
   fat.grams = oil.grams;
   fat.saponification_value = figure.span;
-  fat.unsaponifiable = oil.oil->unsaponifiable.span.typical / 100;
-  fat.form = oils::fat_form(oil.oil->form);
+  fat.unsaponifiable = oil.oil.unsaponifiable.span.typical / 100;
+  fat.form = oils::fat_form(oil.oil.form);
   fat.source = figure.source;
   fat.mark = mark;
-  fat.certified = oil.certified;
-  if (oil.oil->acid_value) fat.acid_value = oil.oil->acid_value->span.low;
+  fat.certified = figure.mark == core::Mark::certificate;
+  fat.remark = oil.oil.confirmed;
+  if (oil.oil.acid_value) fat.acid_value = oil.oil.acid_value->span.low;
   return fat;
 }
 

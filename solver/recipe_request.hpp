@@ -12,9 +12,8 @@ namespace barwright::solver {
 
 /// One oil of a blend, weighed or about to be.
 struct PotOil {
-  const oils::Oil* oil = nullptr;
+  oils::Oil oil;  ///< with the figures its lots give for these grams
   double grams = 0;
-  bool certified = false;  ///< its saponification value is this lot's certificate
 };
 
 /// Returns the fat as the lye engine sees it: its saponification value's range with source and

@@ -322,7 +322,7 @@ void replace(BenchState& bench, const Slip& slip) {
   if (oil == nullptr) throw SlipError{fmt::format("'{}' is no oil known here.", slip.line)};
   touch(bench, part, kind);
   double& from = grams_of(bench, part, missing.line);
-  core::PotFat fat = pot_fat({oil, from, false});
+  core::PotFat fat = pot_fat({*oil, from});
   from = 0;
   part.lines.fats.push_back(std::move(fat));
 }

@@ -70,6 +70,23 @@ void add_shelf(Candidates& out, const oils::Shelf& other, const oils::Library& l
   if (out.currency.empty()) out.currency = other.currency;
 }
 
+// Puts the true holding in, and its figures.
+void as_held(Candidate& candidate, const SwapSources& sources) {
+  std::vector<const oils::Shelf*> shelves;
+  if (sources.shelf) shelves.push_back(&*sources.shelf);
+  for (const auto& other : sources.others) shelves.push_back(&other);
+  for (const auto* shelf : shelves) {
+    auto holding = shelf->holding(candidate.oil.name);
+    if (!holding) continue;
+    auto tags = std::move(candidate.oil.tags);
+    candidate.oil = holding->figures;
+    candidate.oil.tags = std::move(tags);
+    candidate.composition = targets::composition(candidate.oil);
+    candidate.holding = std::make_shared<const oils::Holding>(std::move(*holding));
+    return;
+  }
+}
+
 Candidates candidates(const targets::SwapBrief& brief, const oils::Library& library,
                       const SwapSources& sources) {
   targets::Brief question;
@@ -90,6 +107,8 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
   Candidates out = candidates_for(question, library, shelf);
   for (const auto& other : sources.others) add_shelf(out, other, library);
   if (out.currency.empty()) out.currency = sources.prices.currency;
+  // The pails were filled up to be found; for the lye they hold what they hold.
+  for (auto& candidate : out.oils) as_held(candidate, sources);
   const auto in_recipe = [&](const Candidate& candidate) {
     const auto& oils = brief.recipe.blend.oils;
     return std::any_of(oils.begin(), oils.end(), [&](const targets::BlendOil& part) {
@@ -141,8 +160,9 @@ std::vector<double> old_shares(const targets::SwapBrief& brief, const Candidates
 core::RecipeRequest pot(const SwapJob& job, std::span<const double> shares, double oil_grams) {
   std::vector<PotOil> oils;
   for (std::size_t i = 0; i < shares.size(); ++i) {
-    const auto& candidate = job.blend.candidates.oils[i];
-    if (shares[i] > 0) oils.push_back({&candidate.oil, shares[i] * oil_grams, candidate.certified});
+    if (!(shares[i] > 0)) continue;
+    const double grams = shares[i] * oil_grams;
+    oils.push_back({job.blend.candidates.oils[i].for_lye(grams), grams});
   }
   std::stable_sort(oils.begin(), oils.end(),
                    [](const PotOil& a, const PotOil& b) { return a.grams > b.grams; });
@@ -267,7 +287,7 @@ SwapKeep what_to_keep(const SwapJob& job) {
 
 core::RecipeRequest swap_request(const SwapJob& job, std::span<const double> shares,
                                  double oil_grams) {
-  return core::scaled_to_oils(pot(job, shares, kDefaultOilGrams), oil_grams);
+  return pot(job, shares, oil_grams);
 }
 
 SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
@@ -305,7 +325,8 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
   }
   question.make = size_of(job.brief);
   job.bars = bars(question.make);
-  job.old_recipe = core::weigh(sized(pot(job, job.old_shares, kDefaultOilGrams), question.make));
+  job.old_recipe = core::weigh(
+      sized([&](double grams) { return pot(job, job.old_shares, grams); }, question.make));
   if (job.bars == 0) {
     job.bars =
         std::max(1, static_cast<int>(std::lround(job.old_recipe.total_grams / kAssumedBarGrams)));

@@ -10,7 +10,7 @@
 #include "core/pot_of.hpp"
 #include "oils/yaml.hpp"
 #include "solver/app/command_make_plan_batch.hpp"
-#include "solver/recipe_request.hpp"
+#include "solver/recipe_of_file.hpp"
 #include "solver/sizing.hpp"
 #include "targets/recipe_file.hpp"
 
@@ -68,22 +68,12 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
   out.file = path;
   out.name = file.name;
   if (file.shelf) out.shelf_file = file.shelf->path;
-  auto make = file.make;
-  if (!make && file.blend.grams > 0) {
-    make.emplace();
-    make->oils_grams = file.blend.grams;
-  }
-  out.bars = bars > 0 ? bars : solver::bars(make);
-  std::vector<oils::Oil> kinds;
-  for (const auto& part : file.blend.oils)
-    kinds.push_back(oil_as_held(part.oil.name, library, shelf));
-  std::vector<solver::PotOil> pot;
-  for (std::size_t i = 0; i < kinds.size(); ++i) {
-    pot.push_back({&kinds[i], file.blend.oils[i].share * solver::kDefaultOilGrams,
-                   kinds[i].saponification_value.mark == core::Mark::certificate});
-  }
+  const auto make = solver::size_of(file);
+  const int planned = solver::bars(make);
+  out.bars = bars > 0 ? bars : planned;
+  // Bars as cut may differ from those planned: what is dosed per bar goes by the plan.
   const auto request =
-      solver::sized(solver::recipe_request(pot, file.lye, file.scale, out.bars), make);
+      solver::recipe_of_file(file, make, library, shelf, planned > 0 ? planned : out.bars).request;
   const core::Recipe recipe = core::weigh(request);
   out.parts.push_back(
       plan_part("bar", request, recipe, core::pot_of(request, recipe), request.scales));
@@ -92,10 +82,9 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
 
 }  // namespace
 
-oils::Oil oil_as_held(const std::string& name, const oils::Library& library,
+oils::Oil oil_as_held(const std::string& name, double grams, const oils::Library& library,
                       const oils::Shelf* shelf) {
-  const auto holding = shelf != nullptr ? shelf->holding(name) : std::nullopt;
-  return holding ? holding->figures : *library.find(name);
+  return shelf != nullptr ? shelf->figures_for(name, grams) : *library.find(name);
 }
 
 PlanPart plan_part(const std::string& name, const core::RecipeRequest& request,

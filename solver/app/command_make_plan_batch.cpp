@@ -32,9 +32,8 @@ std::vector<PlanLine> without_premix(const PlanLine& line,
       PlanLine piece = line;
       piece.what = part.oil.name;
       piece.grams = line.grams * part.share;
-      const oils::Oil kind = oil_as_held(part.oil.name, library, shelf);
-      piece.fat = solver::pot_fat(
-          {&kind, piece.grams, kind.saponification_value.mark == core::Mark::certificate});
+      piece.fat =
+          solver::pot_fat({oil_as_held(part.oil.name, piece.grams, library, shelf), piece.grams});
       piece.fat.error = part.share * scales.oils.error_grams();  // weighed once, as the mix
       out.push_back(std::move(piece));
     }

@@ -131,14 +131,12 @@ Outcome receive(const ShelfOptions& options) {
   const oils::Oil& oil = typed_oil(books.shelf().library, options.oil);
   lot.oil = oil.name;
   lot.have = options.amount;
-  const std::string full_name = oil.name;
   books.receive({lot, day});
   const oils::Lot& in = books.shelf().lots.back();
-  std::string text = fmt::format("Received: {} of {}{}.\n", mass_words(in.grams), full_name,
+  std::string text = fmt::format("Received: {} of {}{}.\n", mass_words(in.grams), oil.name,
                                  in.lot.empty() ? "" : ", lot " + in.lot);
   if (in.certificate) {
-    const auto findings =
-        oils::question(*in.certificate, oil.form, books.shelf().library.find(full_name));
+    const auto findings = oils::question(*in.certificate, oil.form, &oil);
     for (const auto& finding : findings) {
       if (finding.weight != oils::Finding::Weight::note)
         diagnostics += fmt::format("Certificate: {} {}\n", finding.text, finding.remedy);

@@ -12,6 +12,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/text_blend.hpp"
 #include "solver/blend_job_reader.hpp"
+#include "solver/recipe_of_file.hpp"
 #include "solver/recipe_request.hpp"
 #include "solver/sizing.hpp"
 #include "targets/caution.hpp"
@@ -49,17 +50,6 @@ struct Weighed {
   double cured_bar_grams = 0;
 };
 
-// The lot's certificate, where the recipe names a shelf, else the library's figures.
-std::vector<oils::Oil> oils_of(const targets::RecipeFile& file, const oils::Library& library,
-                               const std::optional<oils::Shelf>& shelf) {
-  std::vector<oils::Oil> out;
-  for (const auto& part : file.blend.oils) {
-    const auto holding = shelf ? shelf->holding(part.oil.name) : std::nullopt;
-    out.push_back(holding ? holding->figures : *library.find(part.oil.name));
-  }
-  return out;
-}
-
 solver::KnownBar beside(const std::string& name, const oils::Library& library) {
   targets::Yardstick yardstick;
   yardstick.name = name;
@@ -80,20 +70,12 @@ Weighed weigh_out(const WeighOptions& options) {
   Weighed out;
   out.file = targets::read_recipe(options.recipe, library);
   auto make = wanted(options.to);
-  if (!make) make = out.file.make;
-  if (!make && out.file.blend.grams > 0) {
-    make.emplace();
-    make->oils_grams = out.file.blend.grams;
-  }
+  if (!make) make = solver::size_of(out.file);
   out.bars = solver::bars(make);
-  const std::vector<oils::Oil> kinds = oils_of(out.file, library, shelf);
-  std::vector<solver::PotOil> pot;
-  for (std::size_t i = 0; i < kinds.size(); ++i) {
-    const bool certified = kinds[i].saponification_value.mark == core::Mark::certificate;
-    pot.push_back({&kinds[i], out.file.blend.oils[i].share * solver::kDefaultOilGrams, certified});
-  }
-  const auto request = solver::recipe_request(pot, out.file.lye, out.file.scale, out.bars);
-  out.recipe = core::weigh(solver::sized(request, make));
+  const auto asked =
+      solver::recipe_of_file(out.file, make, library, shelf ? &*shelf : nullptr, out.bars);
+  const std::vector<oils::Oil>& kinds = asked.kinds;
+  out.recipe = core::weigh(asked.request);
   if (out.bars > 0) {
     out.cured_bar_grams = out.recipe.total_grams * core::cured_fraction(out.recipe) / out.bars;
   }

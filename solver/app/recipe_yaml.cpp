@@ -8,6 +8,7 @@
 
 #include "solver/app/program.hpp"
 #include "solver/recipe_request.hpp"
+#include "solver/sizing.hpp"
 
 namespace barwright::app {
 namespace {
@@ -22,18 +23,18 @@ std::string quoted(const std::string& text) {
   return out + '"';
 }
 
-std::string share(double fraction) { return fmt::format("{:.6g} %", 100 * fraction); }
+std::string share(double fraction) { return fmt::format("{:.10g} %", 100 * fraction); }
 
 std::string dose(const targets::Dose& dose) {
   switch (dose.basis) {
     case targets::Basis::total:
-      return fmt::format("{:.6g} g in all", dose.value);
+      return fmt::format("{:.10g} g in all", dose.value);
     case targets::Basis::per_kg_oils:
-      return fmt::format("{:.6g} g per kg oils", dose.value);
+      return fmt::format("{:.10g} g per kg oils", dose.value);
     case targets::Basis::per_kg_batter:
-      return fmt::format("{:.6g} g per kg batter", dose.value);
+      return fmt::format("{:.10g} g per kg batter", dose.value);
     case targets::Basis::per_bar:
-      return fmt::format("{:.6g} g per bar", dose.value);
+      return fmt::format("{:.10g} g per bar", dose.value);
     case targets::Basis::of_oils:
       return share(dose.value) + " of oils";
     case targets::Basis::of_water:
@@ -100,7 +101,7 @@ std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
   }
   out += "  superfat: " + superfat + "\n";
   if (lye.water_per_alkali) {
-    out += fmt::format("  water-ratio: {:.6g} to 1\n", *lye.water_per_alkali);
+    out += fmt::format("  water-ratio: {:.10g} to 1\n", *lye.water_per_alkali);
   } else if (lye.water_of_oils) {
     out += fmt::format("  water: {} of oils\n", share(*lye.water_of_oils));
   } else {
@@ -128,14 +129,16 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
   }
   out += "blend:\n";
   for (const std::size_t i : result.used) {
-    out += fmt::format("  {}: {:.6g} %\n", job.candidates.oils[i].oil.name,
+    out += fmt::format("  {}: {:.10g} %\n", job.candidates.oils[i].oil.name,
                        100.0 * result.answer.steps[i] / result.formulation.problem.steps);
   }
   const core::Scales scales = solver::scales(job.brief.scale);
   out += lye_block(job.brief.lye, recipe);
-  out += fmt::format("oils: {:.6g} g\n", recipe.oils_grams);
-  out +=
-      fmt::format("scale: {{oils: {:.6g} g, lye: {:.6g} g}}\n", scales.oils.step, scales.lye.step);
+  const int bars = solver::bars(job.brief.make);
+  out += bars > 0 ? fmt::format("make: {{oils: {:.10g} g, bars: {}}}\n", recipe.oils_grams, bars)
+                  : fmt::format("oils: {:.10g} g\n", recipe.oils_grams);
+  out += fmt::format("scale: {{oils: {:.10g} g, lye: {:.10g} g}}\n", scales.oils.step,
+                     scales.lye.step);
   return out;
 }
 

@@ -69,6 +69,16 @@ SheetTable oils_table(const BatchPlan& plan, const PartPlan& part) {
   return table;
 }
 
+/// The part's acids, each once, with what is left if it is forgotten.
+void acid_lines(const PartPlan& part, const std::string& how, Vessel& vessel) {
+  const auto& acids = part.recipe.acids;
+  const auto& forgotten = part.recipe.forgotten;  // the acids stand last
+  for (std::size_t i = 0; i < acids.size(); ++i) {
+    const auto& one = forgotten.at(forgotten.size() - acids.size() + i);
+    vessel.add(acids[i].name, acids[i].grams, how + "; forgotten: " + left(one), one.lye_heavy);
+  }
+}
+
 void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
   const double step = plan.scales.lye.step;
   if (plan.shared) {
@@ -106,7 +116,7 @@ void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
     out.push_back(shares);
   }
   for (const auto& part : plan.parts) {
-    if (plan.shared && part.into_lye.empty()) continue;
+    if (plan.shared && part.into_lye.empty() && part.recipe.acids.empty()) continue;
     SheetTable table;
     table.column = "mind";
     Vessel vessel(table, step);
@@ -121,12 +131,15 @@ void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
           percent(part.check.band.low), percent(part.check.band.high));
       vessel.add("water", part.recipe.water_grams, "cold; into the lye pot first");
       for (const auto& line : part.recipe.liquids) vessel.add(line.name, line.grams);
-      for (const auto& line : part.recipe.acids) vessel.add(line.name, line.grams);
+      acid_lines(part, "into the water, stirred clear, before the alkali", vessel);
       for (const auto& line : part.recipe.alkali) {
         vessel.add(
             core::name(line.alkali), line.grams,
             fmt::format("reckoned as {} pure; weigh in its own dry cup", percent(line.purity)));
       }
+    }
+    if (plan.shared) {
+      acid_lines(part, "into its portion of the lye, a little at a time: it heats up", vessel);
     }
     for (const auto& line : part.into_lye) vessel.add(line.name, line.grams, line.when);
     if (!table.lines.empty()) out.push_back(table);

@@ -191,7 +191,7 @@ TEST_CASE("the order records are added in does not matter") {
   oils::Library backward, forward;
   const auto& all = library.oils();
   for (auto oil = all.begin(); oil != all.end(); ++oil) forward.add(*oil);
-  for (auto oil = all.rbegin(); oil != all.rend(); ++oil) backward.add(*oil);
+  for (std::size_t i = all.size(); i-- > 0;) backward.add(all[i]);
   REQUIRE(forward.oils().size() == backward.oils().size());
   for (std::size_t i = 0; i < all.size(); ++i) {
     CHECK(forward.oils()[i].name == backward.oils()[i].name);
