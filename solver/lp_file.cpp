@@ -35,35 +35,33 @@ enum class Pushed { up, down, both };
 
 class Writer {
  public:
-  Writer(const Problem& problem, std::span<const std::string> names) : problem_(problem) {
+  Writer(const Problem& problem, const LpWords& words) : problem_(problem), words_(words) {
     for (std::size_t i = 0; i < problem.oils.size(); ++i) {
       std::string id = std::to_string(i + 1);
-      for (char c : names.empty() ? std::string() : "_" + names[i]) {
+      for (char c : words.oils.empty() ? std::string() : "_" + words.oils[i]) {
         id += std::isalnum(static_cast<unsigned char>(c)) != 0 ? c : '_';
       }
       ids_.push_back(id);
     }
   }
 
-  std::string text() {
-    const Goal* goal = problem_.goals.empty() ? nullptr : &problem_.goals[0];
-    if (goal != nullptr && !goal->pulls.empty()) {
-      throw std::invalid_argument(
-          "a goal with squares cannot be written in the linear LP format; ask for the cheapest or "
-          "for most or least of one property");
-    }
-    const std::string objective =
-        goal == nullptr ? " + 0 one" : form("goal", goal->form, Pushed::down).text();
-    shares();
-    for (std::size_t r = 0; r < problem_.limits.size(); ++r) limit(r);
+  LpText text() {
     std::string out = fmt::format(
         "\\ Oils in whole steps: the w add up to {}. z = 1: the oil is in.\n", problem_.steps);
-    if (problem_.goals.size() > 1) out += "\\ Only the first goal is written here.\n";
+    const std::string objective = goal(out);
+    shares();
+    for (std::size_t r = 0; r < problem_.limits.size(); ++r) limit(r);
+    for (const std::string& what : left_out_) {
+      out += fmt::format("\\ Not linear, so not in this file: {}.\n", what);
+    }
+    if (limits_left_out_) {
+      out += "\\ Without these limits more blends fit: what is best here is a bound, no answer.\n";
+    }
     out += "Minimize\n goal:" + objective + "\nSubject To\n" + rows_;
     out += "Bounds\n one = 1\n" + bounds();
     out += "Generals\n" + listed("w") + "Binaries\n" + listed("z");
     for (const std::string& b : binaries_) out += " " + b + "\n";
-    return out + "End\n";
+    return {out + "End\n", left_out_};
   }
 
  private:
@@ -71,6 +69,39 @@ class Writer {
   std::string z(std::size_t i) const { return "z" + ids_[i]; }
 
   bool barred(std::size_t i) const { return problem_.oils[i].most <= 0; }
+
+  // The first goal over w and z, and lines about it.
+  std::string goal(std::string& lines) {
+    const std::string named = words_.goal.empty() ? "the goal" : "the goal '" + words_.goal + "'";
+    Sum count;
+    for (std::size_t i = 0; words_.fewest_oils && i < ids_.size(); ++i) count.add(1, z(i));
+    if (words_.fewest_oils) {
+      lines += one_line(fmt::format("Goal: {}, a count of the z.", words_.goal));
+      return count.text();
+    }
+    if (problem_.goals.empty()) return " + 0 one";
+    const Goal& first = problem_.goals[0];
+    if (!first.pulls.empty() || !first.form.guards.empty()) {
+      left_out_.push_back(named);
+      lines += "\\ Any blend that fits is best here.\n";
+      return " + 0 one";
+    }
+    if (!words_.goal.empty()) {
+      lines +=
+          one_line(fmt::format("Goal: {}, on the search's own scale, least is best.", words_.goal));
+    }
+    if (!words_.found.empty()) {
+      lines += fmt::format("\\ The blend found comes to {:.17g}.\n",
+                           first.at(problem_.shares(words_.found)));
+    }
+    if (problem_.goals.size() > 1) lines += "\\ Only the first goal is written here.\n";
+    return form("goal", first.form, Pushed::down).text();
+  }
+
+  static std::string one_line(std::string text) {
+    for (char& c : text) c = std::iscntrl(static_cast<unsigned char>(c)) != 0 ? ' ' : c;
+    return "\\ " + text + "\n";
+  }
 
   void row(const std::string& name, const Sum& sum, const char* relation, double right) {
     rows_ += fmt::format(" {}:{} {} {:.17g}\n", name, sum.text(), relation, right);
@@ -94,6 +125,12 @@ class Writer {
       most.add(1, w(i));
       most.add(-std::min(std::max(problem_.oils[i].most, 0), problem_.steps), z(i));
       row("most" + ids_[i], most, "<=", 0);
+      // A row, for a reader may set the bounds of a binary back to 0 and 1.
+      if (problem_.oils[i].must || barred(i)) {
+        Sum fixed;
+        fixed.add(1, z(i));
+        row("in" + ids_[i], fixed, "=", problem_.oils[i].must ? 1 : 0);
+      }
     }
   }
 
@@ -103,7 +140,6 @@ class Writer {
 
   /// The form over w, `one` and helpers; adds the rows its helpers need.
   Sum form(const std::string& name, const Form& f, Pushed pushed) {
-    if (!f.guards.empty()) throw std::invalid_argument("lp_text: a guard is not linear");
     Sum sum;
     slope(sum, f.linear);
     sum.add(f.constant, "one");
@@ -148,6 +184,16 @@ class Writer {
     const bool ceiling = l.high != kInfinity;
     if (!floor && !ceiling) return;
     const std::string name = fmt::format("limit{}", r + 1);
+    if (!l.form.guards.empty()) {
+      const auto wish = static_cast<std::size_t>(std::max(l.wish, 0));
+      std::string what = l.wish < 0 || wish >= words_.wishes.size() ? name : words_.wishes[wish];
+      // A wish may stand behind several limits.
+      if (std::find(left_out_.begin(), left_out_.end(), what) == left_out_.end()) {
+        left_out_.push_back(std::move(what));
+      }
+      limits_left_out_ = true;
+      return;
+    }
     const Pushed pushed = floor && ceiling ? Pushed::both : floor ? Pushed::up : Pushed::down;
     const Sum sum = form(name, l.form, pushed);
     if (floor) row(name + "_low", sum, ">=", l.low);
@@ -159,11 +205,6 @@ class Writer {
     for (std::size_t i = 0; i < ids_.size(); ++i) {
       const int most = std::min(std::max(problem_.oils[i].most, 0), problem_.steps);
       out += fmt::format(" 0 <= {} <= {}\n", w(i), most);
-      if (problem_.oils[i].must) {
-        out += fmt::format(" {} = 1\n", z(i));
-      } else if (barred(i)) {
-        out += fmt::format(" {} = 0\n", z(i));
-      }
     }
     for (const std::string& h : helpers_) out += fmt::format(" {} free\n", h);
     return out;
@@ -176,6 +217,9 @@ class Writer {
   }
 
   const Problem& problem_;
+  const LpWords& words_;
+  std::vector<std::string> left_out_;
+  bool limits_left_out_ = false;
   std::vector<std::string> ids_;
   std::vector<std::string> helpers_;
   std::vector<std::string> binaries_;
@@ -184,18 +228,12 @@ class Writer {
 
 }  // namespace
 
-std::string lp_text(const Problem& problem, std::span<const std::string> names) {
-  if (!names.empty() && names.size() != problem.oils.size()) {
+LpText lp_text(const Problem& problem, const LpWords& words) {
+  if (!words.oils.empty() && words.oils.size() != problem.oils.size()) {
     throw std::invalid_argument("the LP file needs one name per oil");
   }
   problem.validate();
-  return Writer(problem, names).text();
-}
-
-bool is_guarded(const Problem& problem) {
-  const auto guarded = [](const auto& part) { return !part.form.guards.empty(); };
-  return std::any_of(problem.limits.begin(), problem.limits.end(), guarded) ||
-         std::any_of(problem.goals.begin(), problem.goals.end(), guarded);
+  return Writer(problem, words).text();
 }
 
 }  // namespace barwright::solver

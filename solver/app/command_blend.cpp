@@ -14,7 +14,7 @@
 #include "solver/app/text_blend.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/blend_job_reader.hpp"
-#include "solver/lp_file.hpp"
+#include "solver/lp_question.hpp"
 
 namespace barwright::app {
 namespace {
@@ -80,6 +80,8 @@ oils::MeasuredLots measured_lots(const BlendOptions& options, const solver::Blen
 }
 
 Outcome blend(const BlendOptions& options) {
+  check_new_file(options.lp);
+  check_new_file(options.save);
   ReportOptions how;
   how.answers = options.answers;
   how.apart = share("--apart", options.apart);
@@ -93,22 +95,20 @@ Outcome blend(const BlendOptions& options) {
   if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
   how.measured_file = options.lots;
   const BlendReport report = report_blend(job, library, how);
+  Outcome outcome{exit_code(report.result.answer),
+                  options.common.json ? json_blend(report) : text_blend(report, colour_wanted()),
+                  diagnostics(job)};
   if (!options.lp.empty()) {
-    if (solver::is_guarded(report.result.formulation.problem)) {
-      throw UsageError{
-          "--lp: at this sureness the question is not linear, and the LP format cannot hold it. "
-          "Write it with 'sureness: typical'."};
+    const solver::LpText lp = solver::lp_of(job, report.result);
+    for (const auto& what : lp.left_out) {
+      outcome.diagnostics += fmt::format("--lp: not linear, so not in {}: {}\n", options.lp, what);
     }
-    std::vector<std::string> names;
-    for (const auto& candidate : job.candidates.oils) names.push_back(candidate.oil.name);
-    write_new_file(options.lp, solver::lp_text(report.result.formulation.problem, names));
+    write_beside(outcome, options.lp, lp.text);
   }
   if (!options.save.empty() && report.result.has_blend()) {
-    write_new_file(options.save, recipe_yaml(job, report.result, options.save));
+    write_beside(outcome, options.save, recipe_yaml(job, report.result, options.save));
   }
-  return {exit_code(report.result.answer),
-          options.common.json ? json_blend(report) : text_blend(report, colour_wanted()),
-          diagnostics(job)};
+  return outcome;
 }
 
 }  // namespace

@@ -30,6 +30,7 @@ struct ExploreOptions {
 };
 
 Outcome explore(const ExploreOptions& options) {
+  check_new_file(options.page);
   solver::SearchOptions search;
   search.stop = stop_on_interrupt();
   solver::Allowance allowance;
@@ -55,7 +56,6 @@ Outcome explore(const ExploreOptions& options) {
     job.trades.push_back(*trade);
   }
   const solver::Explored seen = solver::explore(job, options.points, search);
-  if (!options.page.empty()) write_new_file(options.page, page_explore(job, seen));
   std::string notes;
   for (const auto& row : job.skipped) {
     notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
@@ -72,11 +72,13 @@ Outcome explore(const ExploreOptions& options) {
     });
     if (proved) code = kNothingFits;
   }
-  return {code,
-          options.common.json ? json_explore(job, seen)
-          : options.csv       ? csv_explore(job, seen)
-                              : text_explore(job, seen, colour_wanted()),
-          notes};
+  Outcome outcome{code,
+                  options.common.json ? json_explore(job, seen)
+                  : options.csv       ? csv_explore(job, seen)
+                                      : text_explore(job, seen, colour_wanted()),
+                  notes};
+  if (!options.page.empty()) write_beside(outcome, options.page, page_explore(job, seen));
+  return outcome;
 }
 
 }  // namespace

@@ -148,6 +148,8 @@ std::vector<std::string> other_shelves(const SwapOptions& options) {
 }
 
 Outcome swap(const SwapOptions& options) {
+  check_new_file(options.save);
+  check_new_file(options.page);
   if (options.csv && options.common.json) {
     throw UsageError{"--csv and --json: one of the two."};
   }
@@ -208,10 +210,6 @@ Outcome swap(const SwapOptions& options) {
   sources.delivery = options.delivery;
   const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
   const SwapReport report = report_swap(job, library, search);
-  if (!options.save.empty() && report.result) {
-    write_new_file(options.save, recipe_yaml(job.blend, report.blend.result, options.save));
-  }
-  if (!options.page.empty()) write_new_file(options.page, page_swap(report));
   std::string notes;
   for (const auto& row : sources.prices.skipped) {
     notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
@@ -223,11 +221,16 @@ Outcome swap(const SwapOptions& options) {
   const int code = status == solver::Status::optimal      ? kFound
                    : status == solver::Status::infeasible ? kNothingFits
                                                           : kLimitReached;
-  return {code,
-          options.common.json ? json_swap(report)
-          : options.csv       ? csv_swap(report)
-                              : text_swap(report, colour_wanted()),
-          notes};
+  Outcome outcome{code,
+                  options.common.json ? json_swap(report)
+                  : options.csv       ? csv_swap(report)
+                                      : text_swap(report, colour_wanted()),
+                  notes};
+  if (!options.save.empty() && report.result) {
+    write_beside(outcome, options.save, recipe_yaml(job.blend, report.blend.result, options.save));
+  }
+  if (!options.page.empty()) write_beside(outcome, options.page, page_swap(report));
+  return outcome;
 }
 
 }  // namespace

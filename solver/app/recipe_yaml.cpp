@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "solver/app/exit_code.hpp"
 #include "solver/app/program.hpp"
 #include "solver/recipe_request.hpp"
 #include "solver/sizing.hpp"
@@ -142,15 +143,35 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
   return out;
 }
 
-void write_new_file(const std::string& path, const std::string& text) {
-  if (std::filesystem::exists(path)) {
+void check_new_file(const std::string& path) {
+  if (path.empty()) return;
+  const std::filesystem::path file(path);
+  if (std::filesystem::exists(file)) {
     throw UsageError{
         fmt::format("'{}' is there already and is left alone. Choose another name.", path)};
   }
+  const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
+  if (!std::filesystem::is_directory(folder)) {
+    throw UsageError{
+        fmt::format("'{}' cannot be written: there is no folder '{}'.", path, folder.string())};
+  }
+}
+
+void write_new_file(const std::string& path, const std::string& text) {
+  check_new_file(path);
   std::ofstream file(path, std::ios::binary);
   file << text;
   file.close();
   if (!file) throw UsageError{fmt::format("'{}' cannot be written.", path)};
+}
+
+void write_beside(Outcome& outcome, const std::string& path, const std::string& text) {
+  try {
+    write_new_file(path, text);
+  } catch (const UsageError& error) {
+    outcome.exit_code = kWrongUsage;
+    outcome.diagnostics += error.message + "\n";
+  }
 }
 
 }  // namespace barwright::app
