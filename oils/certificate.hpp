@@ -5,6 +5,7 @@
 #include <string>
 #include <vector>
 
+#include "core/alkali.hpp"
 #include "core/error.hpp"
 #include "oils/library.hpp"
 #include "oils/oil.hpp"
@@ -28,7 +29,7 @@ struct Certificate {
 };
 
 /// mg KOH for the same moles as 1 mg NaOH: molar masses, IUPAC 2021 abridged.
-inline constexpr double kKohPerNaoh = 56.1056 / 39.9971;
+inline constexpr double kKohPerNaoh = core::kKohMolarMass / core::kNaohMolarMass;
 
 /// One thing to know of a certificate or a record, in the maker's words.
 struct Finding {

@@ -158,7 +158,7 @@ Assumed first_assumptions(const BlendJob& job) {
   std::vector<double> equal;
   double plain = 0;
   for (const auto& candidate : job.candidates.oils) {
-    equal.push_back(core::saponifies_in_part(pot_fat({&candidate.oil, 1, false})) ? 0 : 1);
+    equal.push_back(core::saponifies_in_part(pot_fat({candidate.oil, 1})) ? 0 : 1);
     plain += equal.back();
   }
   for (double& share : equal) {

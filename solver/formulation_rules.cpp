@@ -145,7 +145,7 @@ void add_wax_limit(Formulation& out, const Candidates& candidates) {
   std::vector<double> carries;
   double most = 0;
   for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
-    const bool wax = core::saponifies_in_part(pot_fat({&candidates.oils[i].oil, 1, false}));
+    const bool wax = core::saponifies_in_part(pot_fat({candidates.oils[i].oil, 1}));
     carries.push_back(wax ? 100.0 : 0.0);
     if (wax) most += std::max(0, std::min(out.problem.oils[i].most, out.problem.steps));
   }
