@@ -2,6 +2,8 @@
 
 #include <string>
 
+#include "core/into.hpp"
+
 namespace barwright::core {
 
 /// The exact form of an acid: there is no plain "citric acid", the two differ by 9 %.
@@ -24,6 +26,7 @@ struct Acid {
   double equivalents_per_mole = 0;  ///< only `other`
   double molar_mass = 0;            ///< only `other`, g/mol
   AcidAnswer answer = AcidAnswer::correct;
+  Into into = Into::lye;  ///< in the water before the alkali: poured into made lye it spits
 };
 
 /// Returns g NaOH that one g of the pure form uses up: citric anhydrous 0.6245, monohydrate 0.571,

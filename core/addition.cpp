@@ -23,7 +23,7 @@ Addition sodium_lactate_syrup(double grams, double strength) {
   Addition addition;
   addition.name = "sodium lactate syrup";
   addition.grams = grams;
-  addition.into = Into::lye;
+  addition.into = Into::cooled_lye;
   addition.water = 1 - strength;
   return addition;
 }
@@ -32,7 +32,7 @@ Addition sodium_lactate_powder(double grams) {
   Addition addition;
   addition.name = "sodium lactate powder";
   addition.grams = grams;
-  addition.into = Into::lye;
+  addition.into = Into::cooled_lye;
   return addition;
 }
 
@@ -67,12 +67,13 @@ void check(const Addition& addition) {
     throw Refusal("The fat in " + who + " has no saponification value, so its lye is unknown.",
                   "State the saponification value of that fat, or leave the addition out.");
   }
-  if (addition.into != Into::lye) return;
+  if (addition.into != Into::lye && addition.into != Into::cooled_lye) return;
   if (addition.alcohol > kTrace) {
     throw Refusal("Alcohol in " + who + " boils up when it meets lye.",
                   "Boil the alcohol off and let it go flat and cold first, or add it at trace.");
   }
-  if ((addition.sugar > kTrace || addition.fat > kTrace) && !addition.frozen) {
+  if ((addition.sugar > kTrace || addition.fat > kTrace) &&
+      !(addition.frozen && addition.into == Into::lye)) {
     throw Refusal(
         "Sugar and milk in hot lye scorch and can boil over; " + who + " is meant for the lye pot.",
         "Freeze it and dissolve the alkali in the ice a little at a time, or make the lye "

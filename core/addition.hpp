@@ -5,11 +5,9 @@
 
 #include "core/acid.hpp"
 #include "core/figure.hpp"
+#include "core/into.hpp"
 
 namespace barwright::core {
-
-/// When an addition meets the batch.
-enum class Into { lye, oils, trace };
 
 /// Whatever is neither a fat of the blend, an alkali nor a plain acid: water-bearing liquids (milk,
 /// tea, beer), sodium lactate, salt, sugar, clay, scent. Fractions are of its own mass; what they
@@ -28,7 +26,8 @@ struct Addition {
   bool frozen = false;         ///< goes in as ice or slush
 };
 
-/// Sodium lactate as sold. Its water counts; the salt itself uses no alkali.
+/// Sodium lactate as sold. Its water counts, but joins the cooled lye; the salt itself uses no
+/// alkali.
 Addition sodium_lactate_syrup(double grams, double strength = 0.60);
 Addition sodium_lactate_powder(double grams);
 /// Whole cow's milk (3.5 % fat, 4.8 % lactose, 87.5 % water: recalled, usual food table figures).

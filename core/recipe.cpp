@@ -66,12 +66,14 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
     const bool matters = addition.fat > 0 || addition.acid.has_value();
     const double grams =
         weighed_small(addition.name, addition.grams, matters, scales.lye.step, allowed, notes);
-    lines.push_back({addition.name, grams, addition.into});
+    lines.push_back({addition.name, grams, addition.into, addition.frozen, grams * addition.water});
     brought.water += grams * addition.water;
     brought.sugar += grams * addition.sugar;
     brought.dry += grams * (1 - addition.water - addition.fat);
     if (addition.into == Into::lye) {
       brought.water_in_lye += grams * addition.water;
+    }
+    if (addition.into == Into::lye || addition.into == Into::cooled_lye) {
       brought.salt_in_lye += grams * addition.salt;
     }
     brought.weighed.push_back(addition);
@@ -162,10 +164,10 @@ Recipe weigh(const RecipeRequest& request) {
         weighed_small(acid.name, acid.grams, true, scales.lye.step, allowed, recipe.notes);
     asked += acid.grams;
     acids.push_back(weighed);
-    recipe.acids.push_back({acid.name, weighed.grams, Into::lye});
     const double water = water_grams(weighed);
+    recipe.acids.push_back({acid.name, weighed.grams, acid.into, false, water});
     brought.water += water;
-    brought.water_in_lye += water;
+    if (acid.into == Into::lye) brought.water_in_lye += water;
     brought.dry += weighed.grams - water;
   }
   const Pot pot = pot_of({fats, acids, brought.weighed}, scales);
@@ -190,7 +192,8 @@ Recipe weigh(const RecipeRequest& request) {
   allowed += scales.lye.step / 2;
   recipe.total_water_grams = recipe.water_grams + brought.water;
   recipe.lye_concentration = pure / (alkali + recipe.total_water_grams);
-  recipe.mixed_concentration = pure / (alkali + recipe.water_grams + brought.water_in_lye);
+  recipe.pot_water_grams = recipe.water_grams + brought.water_in_lye;
+  recipe.mixed_concentration = pure / (alkali + recipe.pot_water_grams);
   recipe.water_to_alkali = recipe.total_water_grams / alkali;
   recipe.total_grams = sum(recipe.oils) + sum(recipe.other_fats) + sum(recipe.acids) +
                        sum(recipe.liquids) + sum(recipe.additives) + alkali + recipe.water_grams;
@@ -207,7 +210,7 @@ Recipe weigh(const RecipeRequest& request) {
   }
   const auto strength = check_strength(request.lye, recipe.koh, recipe.mixed_concentration);
   notes.insert(notes.end(), strength.begin(), strength.end());
-  check_salt(brought.salt_in_lye, recipe.water_grams + brought.water_in_lye, pure, notes);
+  check_salt(brought.salt_in_lye, recipe.pot_water_grams, pure, notes);
   const auto all = {std::span<const Addition>(request.liquids),
                     std::span<const Addition>(request.additives)};
   for (const auto& additions : all) {

@@ -36,6 +36,8 @@ struct Line {
   std::string name;
   double grams = 0;
   Into into = Into::trace;
+  bool frozen = false;  ///< goes in as ice or slush
+  double water = 0;     ///< g of it that is water
 };
 
 /// What the batter becomes, by stoichiometry from molar masses, grams.
@@ -72,7 +74,8 @@ struct Recipe {
   SuperfatBand band;
   KohShares koh;
   double lye_concentration = 0;  ///< mass fraction, pure alkali / (alkali + all water), as realised
-  double mixed_concentration = 0;  ///< the same in the lye pot before late liquids join
+  double mixed_concentration = 0;  ///< the same in the lye pot as the alkali goes in
+  double pot_water_grams = 0;      ///< water that is in the lye pot as the alkali goes in
   double water_to_alkali = 0;      ///< g all water per g weighed alkali
   double oils_grams = 0;           ///< of the blend
   double total_grams = 0;          ///< of all lines: what the batter weighs
