@@ -54,7 +54,7 @@ void put_back(const Damage& damage, std::vector<RescueFix>& fixes) {
     for (std::size_t i = 0; i < was.size(); ++i) {
       const double gone = was[i].grams - is[i].grams;
       if (!(gone > 0)) continue;
-      if constexpr (requires { was[i].into; }) {
+      if constexpr (requires { was[i].fat; }) {
         if (!(was[i].fat > 0) && !was[i].acid) continue;
         if (was[i].into == core::Into::lye) continue;  // not into a batter that holds lye
       }
