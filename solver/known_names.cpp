@@ -44,6 +44,11 @@ const std::map<std::string, NameOf>& names() {
          "formic acid",   "phosphoric acid",   "sulfuric acid",  "sorbic acid",   "benzoic acid",
          "boric acid",    "hydrochloric acid", "lemon juice",    "lime juice",    "cream of tartar",
          "citrus juice",  "muriatic acid"});
+    // Free fatty acids are fats: none of them goes in uncounted either.
+    add(NameOf::other_acid,
+        {"oleic acid", "palmitic acid", "lauric acid", "myristic acid", "linoleic acid",
+         "linolenic acid", "ricinoleic acid", "caprylic acid", "capric acid", "behenic acid",
+         "fatty acid", "fatty acids", "coconut fatty acid", "coconut fatty acids"});
     add(NameOf::water, {"water",
                         "distilled water",
                         "deionised water",
