@@ -143,7 +143,7 @@ std::vector<Holding> Shelf::holdings() const {
         kind.confirmed += (kind.confirmed.empty() ? "" : " ") + lot.confirmed;
       }
       holding.usable.push_back({free, judged(kind)});
-      parts.emplace_back(std::move(kind), free);
+      parts.emplace_back(std::move(kind), lot.grams);
     }
     holding.published = *record;
     if (priced > 0)
