@@ -126,7 +126,9 @@ std::string lye_left(double superfat) {
 }
 
 std::string at_worst(double superfat, double worst) {
-  return fmt::format("{}, {} at worst", percent(superfat), lye_left(worst));
+  const std::string least = percent(worst);
+  return fmt::format("{}, {} at worst", percent(superfat),
+                     worst < 0 && least == "0 %" ? lye_left(worst) : least);
 }
 
 void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales) {

@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <cstdio>
 #include <nlohmann/json.hpp>
 
 #include "running.hpp"
@@ -53,8 +54,7 @@ TEST_CASE("wax alone is refused as soap", "[lye-words]") {
   }
   const Ran little = weigh("blend: {olive: 67 %, coconut: 30 %, beeswax: 3 %}\n" + kFine);
   CHECK(little.exit_code == 0);
-  CHECK_THAT(little.out, Contains("worst case counts its free acid alone") ||
-                             Contains("counts its free acid\n"));
+  CHECK_THAT(little.out, Contains("Wax saponifies slowly and in part (beeswax)"));
 }
 
 TEST_CASE("weights are shown as a scale of odd steps shows them", "[lye-words]") {
