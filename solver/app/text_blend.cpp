@@ -52,6 +52,7 @@ void show_wishes(Screen& screen, const BlendReport& report) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& verdict : report.result.verdicts) {
     const auto& asked = report.result.formulation.asked[static_cast<std::size_t>(verdict.asked)];
+    if (asked.place.file.empty()) continue;  // the house's own, such as little wax: no wish
     const double value = verdict.value * asked.per_unit;
     rows.push_back({asked.words,
                     asked.compared ? fmt::format("{} {}", signed_points(value), asked.unit)
