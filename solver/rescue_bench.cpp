@@ -52,7 +52,8 @@ BenchState as_planned(const BatchPlan& plan) {
 double lye_grams(const PartState& part) {
   double grams = part.lye.sum();
   for (const auto& addition : part.lines.additions) {
-    if (addition.into == core::Into::lye) grams += addition.grams;
+    if (addition.into == core::Into::lye || addition.into == core::Into::cooled_lye)
+      grams += addition.grams;
   }
   return grams;
 }
@@ -81,7 +82,9 @@ double dissolving_strength(const BenchState& bench, const PartState& part) {
   for (const auto& line : lye.alkali) pure += line.grams * line.strength.stated;
   if (!bench.plan->shared) {
     // Acids and what goes into the lye bring their water along, as in core::weigh().
-    for (const auto& acid : part.lines.acids) all += core::water_grams(acid);
+    for (const auto& acid : part.lines.acids) {
+      if (acid.into == core::Into::lye) all += core::water_grams(acid);
+    }
     for (const auto& addition : part.lines.additions) {
       if (addition.into == core::Into::lye) all += addition.grams * addition.water;
     }

@@ -178,7 +178,8 @@ void weigh_out_less(const Damage& damage, std::vector<RescueFix>& fixes) {
   core::Pot pot = damage.pot;
   for (auto& line : pot.alkali) line.grams *= factor;
   for (auto& addition : lines.additions) {
-    if (addition.into == core::Into::lye) addition.grams *= factor;
+    if (addition.into == core::Into::lye || addition.into == core::Into::cooled_lye)
+      addition.grams *= factor;
   }
   const core::Pot others = core::pot_of(lines, before.plan->request.scales);
   pot.fats = others.fats;
@@ -202,7 +203,8 @@ bool whole_lye(const Damage& damage, std::vector<RescueFix>& fixes) {
   core::InPot lines = damage.state().lines;
   for (std::size_t i = 0; i < lines.additions.size(); ++i) {
     const auto& was = damage.before().lines.additions[i];
-    if (was.into == core::Into::lye) lines.additions[i].grams = was.grams;
+    if (was.into == core::Into::lye || was.into == core::Into::cooled_lye)
+      lines.additions[i].grams = was.grams;
   }
   core::Pot pot = core::pot_of(lines, damage.before().plan->request.scales);
   pot.alkali = damage.before().plan->pot.alkali;
