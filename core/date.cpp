@@ -3,6 +3,7 @@
 #include <array>
 #include <charconv>
 #include <cstdio>
+#include <ctime>
 
 namespace barwright::core {
 namespace {
@@ -38,7 +39,7 @@ bool is_plausible(const Day& day) {
 std::string text(const Day& day) {
   std::array<char, 32> out{};
   (void)std::snprintf(out.data(), out.size(), "%04d-%02u-%02u", static_cast<int>(day.year()),
-                static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
+                      static_cast<unsigned>(day.month()), static_cast<unsigned>(day.day()));
   return out.data();
 }
 
@@ -54,6 +55,16 @@ std::string_view weekday(const Day& day) {
   return kNames[std::chrono::weekday(sys_days(day)).c_encoding()];
 }
 
-Day system_day() { return Day(std::chrono::floor<days>(std::chrono::system_clock::now())); }
+Day system_day() {
+  const std::time_t now = std::time(nullptr);
+  std::tm local{};
+  tzset();
+  if (localtime_r(&now, &local) == nullptr) {
+    return Day(std::chrono::floor<days>(std::chrono::system_clock::now()));
+  }
+  return Day{std::chrono::year(1900 + local.tm_year),
+             std::chrono::month(static_cast<unsigned>(local.tm_mon) + 1),
+             std::chrono::day(static_cast<unsigned>(local.tm_mday))};
+}
 
 }  // namespace barwright::core

@@ -28,8 +28,8 @@ int days_between(const Day& from, const Day& to);
 /// Returns "Mon" to "Sun".
 std::string_view weekday(const Day& day);
 
-/// Returns the system's day, UTC. Only commands of the books ask for it, and never when --date is
-/// given.
+/// Returns the maker's own day, by the system's time zone (TZ). Only commands of the books ask for
+/// it, and never when --date is given.
 Day system_day();
 
 }  // namespace barwright::core

@@ -23,7 +23,7 @@ struct PartTest {
 
 /// Whether bars may be sold.
 enum class Hold {
-  on_hold,     ///< a part has no test, its last test failed, or its lye is heavy
+  on_hold,     ///< a part has no test or failed its last, or was not weighed by its recipe
   curing,      ///< tested, not yet cured
   fit_to_sell  ///< tested and cured
 };
@@ -37,6 +37,8 @@ struct ReleaseRequest {
   Day made{};
   Day ready{};
   bool lye_heavy = false;  ///< weights as typed in leave free alkali at worst: no test clears that
+  /// Why weights as typed in are not those of the recipe, whole sentences: no test clears them.
+  std::vector<std::string> held;
 };
 
 struct Release {

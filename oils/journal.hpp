@@ -23,6 +23,7 @@ enum class Event {
   drawn,          ///< from the shelf: batch, part, what, lot, grams (as weighed), asked (sheet)
   used,           ///< from elsewhere (lye, water, colours): the same
   lye_heavy,      ///< batch, part, note: the weights leave free lye at worst
+  held,           ///< batch, part, note: the weights lie outside the recipe
   defect,         ///< batch, bars (spoilt by it, may be 0), note
   noted,          ///< batch, note
   undone,         ///< batch: what was drawn is back on the shelf

@@ -148,6 +148,9 @@ class Replay {
       case Event::lye_heavy:
         batch(entry).lye_heavy = entry.note;
         break;
+      case Event::held:
+        batch(entry).held.push_back(entry.note);
+        break;
       case Event::defect:
         batch(entry).defects.push_back({entry.note, entry.bars.value_or(0)});
         break;
@@ -201,6 +204,7 @@ core::ReleaseRequest BatchRecord::release_request() const {
   out.made = made;
   out.ready = ready;
   out.lye_heavy = lye_heavy.has_value();
+  out.held = held;
   return out;
 }
 

@@ -304,6 +304,12 @@ std::vector<Draw> Books::make(const Making& making) {
     line.note = why;
     lines.push_back(std::move(line));
   }
+  for (const auto& [part, why] : making.held) {
+    Entry line = entry(making.date, Event::held, making.id);
+    line.part = part;
+    line.note = why;
+    lines.push_back(std::move(line));
+  }
   for (const Defect& defect : making.defects) {
     Entry line = entry(making.date, Event::defect, making.id);
     line.bars = defect.bars;

@@ -35,6 +35,7 @@ struct Making {
   std::vector<Defect> defects;
   std::vector<std::string> notes;
   std::vector<std::pair<std::string, std::string>> lye_heavy;  ///< part, why
+  std::vector<std::pair<std::string, std::string>> held;       ///< part, why
 };
 
 /// What a batch planned or made does to others that count on the same shelf.

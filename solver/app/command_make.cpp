@@ -87,6 +87,31 @@ std::string batch_id(const MakeOptions& options, const MakePlan& plan, const cor
   return fmt::format("{}-{}", oils::batch_word(name), core::text(day));
 }
 
+constexpr double kMostOff = 0.10;  // of the poured weight, judgement
+
+/// Holds a part that was not weighed as its recipe says: another superfat than its band allows,
+/// another total, a line left out.
+void hold_strange(oils::Making& making, const PlanPart& asked, const PlanPart& typed) {
+  const auto hold = [&](const std::string& why) { making.held.emplace_back(typed.name, why); };
+  const core::PotCheck now = check_weights(typed);
+  const core::PotCheck planned = check_weights(asked);
+  if (now.superfat < planned.band.low - 1e-9 || now.superfat > planned.band.high + 1e-9) {
+    hold(
+        fmt::format("By the weights typed in the superfat of the {} is {}; its recipe lies "
+                    "between {} and {}.",
+                    typed.name, core::percent_text(now.superfat),
+                    core::percent_text(planned.band.low), core::percent_text(planned.band.high)));
+  }
+  if (std::abs(typed.poured - asked.poured) > kMostOff * asked.poured) {
+    hold(fmt::format("By the weights typed in the {} comes to {}; its recipe to {}.", typed.name,
+                     core::grams_text(typed.poured), core::grams_text(asked.poured)));
+  }
+  for (std::size_t i = 0; i < typed.lines.size(); ++i) {
+    if (typed.lines[i].grams > 0 || !(asked.lines[i].grams > 0)) continue;
+    hold(fmt::format("By the weights typed in the {} has no {}.", typed.name, typed.lines[i].what));
+  }
+}
+
 /// Adds what goes in beside the oils, and what the weights mean for the lye.
 void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
           const std::map<std::string, std::string>& lots, std::vector<std::string>& remarks) {
@@ -108,6 +133,7 @@ void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
                                line.grams, other ? std::optional(sheet) : std::nullopt, false});
     }
     if (!changed) continue;
+    hold_strange(making, asked.parts[p], part);
     const core::PotCheck now = check_weights(part);
     const core::PotCheck planned = check_weights(asked.parts[p]);
     const bool worse = now.band.low < planned.band.low - 1e-9;
@@ -209,6 +235,9 @@ std::string json_made(const MakeReport& report, const oils::Shelf& before) {
   object["lye_heavy"] = nlohmann::ordered_json::array();
   for (const auto& [part, why] : making.lye_heavy)
     object["lye_heavy"].push_back({{"part", part}, {"why", why}});
+  object["held"] = nlohmann::ordered_json::array();
+  for (const auto& [part, why] : making.held)
+    object["held"].push_back({{"part", part}, {"why", why}});
   object["remarks"] = report.remarks;
   object["shortages"] = json_shortages(report.shortages);
   return object.dump(2) + "\n";

@@ -98,7 +98,7 @@ std::string text(const oils::BatchRecord& batch, const core::Release& state,
                     "pH test finds free lye only where you touch: test several bars, ends "
                     "and pockets too.",
                     state.untested.front(), state.untested.front()));
-  } else if (!state.failed.empty() || batch.lye_heavy) {
+  } else if (!state.failed.empty() || batch.lye_heavy || !batch.held.empty()) {
     screen.sentence(
         "Keep these bars apart from all others. 'barwright rescue' says what can be done.");
   } else if (state.hold == core::Hold::curing) {

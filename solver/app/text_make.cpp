@@ -26,6 +26,7 @@ std::string text_made(const MakeReport& report, const oils::Shelf& before) {
   screen.title("Recorded: " + making.id, day_words(making.date));
   for (const auto& [part, why] : making.lye_heavy)
     screen.danger(fmt::format("The {}: {}", part, why));
+  for (const auto& [part, why] : making.held) screen.danger("On hold: " + why);
   screen.heading("FROM THE SHELF");
   Rows rows;
   for (const auto& draw : report.drawn) {

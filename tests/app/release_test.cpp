@@ -87,3 +87,21 @@ TEST_CASE("release: on hold, curing, fit to sell; the calendar is the same each 
   CHECK_THAT(yard.on("2027-03-15", {"shelf"}),
              Contains("READY TO SELL   15 bars") && Contains("counted in"));
 }
+
+TEST_CASE("what was weighed outside its recipe stays on hold with its reason") {
+  const YardFolder yard("release-weights");
+  const auto ready = [&](const std::string& name, std::vector<std::string> more) {
+    std::vector<std::string> words = {"make", "@yard-bar.yaml", "--bars", "20", "--as", name};
+    words.insert(words.end(), more.begin(), more.end());
+    yard.on("2027-02-13", words);
+    return yard.json("2027-06-01", {"release", name, "--test", "bar=pass, no zap"});
+  };
+  CHECK(ready("plain", {})["status"] == "fit to sell");
+  // A fifth of the lye: safe on skin, but no soap.
+  const auto fat = ready("fat", {"--weighed", "sodium hydroxide=20 g"});
+  CHECK(fat["status"] == "on hold");
+  CHECK_THAT(fat["reasons"][0].get<std::string>(), Contains("the superfat of the bar is"));
+  const auto dry = ready("dry", {"--weighed", "water=0 g"});
+  CHECK(dry["status"] == "on hold");
+  CHECK_THAT(dry["reasons"].dump(), Contains("the bar comes to") && Contains("has no water"));
+}

@@ -1,6 +1,9 @@
 #include "core/date.hpp"
 
 #include <catch2/catch.hpp>
+#include <cstdlib>
+#include <ctime>
+#include <string>
 
 using namespace barwright::core;
 
@@ -30,4 +33,20 @@ TEST_CASE("days are counted across months, years and leap days") {
   CHECK(weekday(*find_day("2000-01-01")) == "Sat");
   CHECK(weekday(day) == "Sat");
   for (int n = -800; n < 800; n += 7) CHECK(days_between(day, days_after(day, n)) == n);
+}
+
+// 26 h lie between the zones (POSIX TZ counts west of Greenwich): their days always differ.
+TEST_CASE("today is the maker's own day") {
+  const char* was = std::getenv("TZ");
+  const std::string before = was == nullptr ? "" : was;
+  const auto day_in = [](const char* zone) {
+    setenv("TZ", zone, 1);
+    return system_day();
+  };
+  CHECK(days_between(day_in("WEST12"), day_in("EAST-14")) >= 1);
+  if (was == nullptr)
+    unsetenv("TZ");
+  else
+    setenv("TZ", before.c_str(), 1);
+  tzset();
 }

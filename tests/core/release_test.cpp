@@ -68,3 +68,12 @@ TEST_CASE("the label's weight is never above the estimate") {
   CHECK(label_grams(9.87) == Approx(9.8));
   CHECK_THROWS_AS(cured_bar_grams(parts, 0), Refusal);
 }
+
+TEST_CASE("weights outside the recipe hold a batch, tested and cured or not") {
+  auto request = two_parts();
+  request.tests = {{"body", day("2027-02-16"), true, ""}, {"topping", day("2027-02-16"), true, ""}};
+  request.held = {"By the weights typed in the body has no olive."};
+  const auto state = release(request, day("2027-06-01"));
+  CHECK(state.hold == Hold::on_hold);
+  CHECK(state.reasons == request.held);
+}
