@@ -6,6 +6,9 @@
 #include <chrono>
 #include <cmath>
 
+#include "core/lye_cautions.hpp"
+#include "core/lye_order.hpp"
+
 namespace barwright::solver {
 namespace {
 
@@ -33,17 +36,19 @@ std::string place(const Wait& wait, double celsius) {
                      celsius);
 }
 
-/// The part's acids by name, "citric acid anhydrous and vinegar"; empty where it has none.
-std::string acid_names(const PartPlan& part) {
-  std::string out;
-  for (const auto& acid : part.recipe.acids) out += (out.empty() ? "" : " and ") + acid.name;
-  return out;
+/// What the pot holds as the lye is made; what joins it cooled has a step of its own.
+std::vector<core::LyeStep> made_with(const PartPlan& part) {
+  auto order = core::lye_order(part.recipe);
+  std::erase_if(order, [](const auto& step) { return step.kind == core::LyeStep::Kind::cooled; });
+  return order;
 }
 
-/// What is done first where the part's own lye takes acids.
-std::string acids_first(const PartPlan& part) {
-  const std::string acids = acid_names(part);
-  return acids.empty() ? "" : "Stir the " + acids + " into the water until clear. ";
+std::string joins_cooled(const PartPlan& part) {
+  std::string names;
+  for (const auto& step : core::lye_order(part.recipe)) {
+    if (step.kind == core::LyeStep::Kind::cooled) names += (names.empty() ? "" : ", ") + step.name;
+  }
+  return names;
 }
 
 double rounded_up(double minutes) { return std::ceil(minutes / 5 - 1e-9) * 5; }
@@ -67,9 +72,20 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
   const Wait main_oils = wait_for(main_times.oils_air_hours, main_times.oils_bath_hours);
   const double top = rounded_up(60 * times.topping_hours);
 
-  const std::string lye_words =
-      "Make the lye: alkali into water a little at a time, never water onto alkali; stir until "
-      "clear";
+  const auto lye_words = [](const PartPlan& part) {
+    return "Make the lye: " + core::lye_order_words(made_with(part)) + "; stir";
+  };
+  const auto lye_sign = [](const PartPlan& part, double celsius) {
+    const auto order = made_with(part);
+    return core::made_in_ice(order)
+               ? core::lye_made_sign(order)
+               : "it " + core::heat_words(celsius) + "; made when: " + core::lye_made_sign(order);
+  };
+  const auto add_cooled = [&](double at, const PartPlan& part) {
+    const std::string names = joins_cooled(part);
+    if (names.empty()) return;
+    add(at, part.part->name, "Stir into its lye, clear and below 45 C: " + names);
+  };
   double lye_made = -rounded_up(main_lye.minutes);
   if (plan.shared) {
     for (std::size_t i = 0; i < plan.parts.size(); ++i) {
@@ -77,29 +93,28 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
       const Wait wait = wait_for(times.parts[i].lye_air_hours, times.parts[i].lye_bath_hours);
       lye_made = std::min(lye_made, top - kWhip - rounded_up(wait.minutes));
     }
-    add(lye_made - kLye, "all parts", lye_words,
-        fmt::format("it heats itself to about {:.0f} C: clear, no grains",
-                    times.pots[0].fresh_celsius));
+    add(lye_made - kLye, "all parts",
+        "Make the lye: water, then the alkali into it a little at a time, never the reverse; stir",
+        "it " + core::heat_words(times.pots[0].fresh_celsius) + "; made when: clear, no grains");
     add(lye_made, "all parts", "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
     add(-5, "all parts",
         fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
                     "(steam has left); stir; weigh out each part's lye",
                     plan.shared->making_weight),
         "scale shows the making weight");
-    for (const auto& part : plan.parts) {
-      const std::string acids = acid_names(part);
-      if (acids.empty()) continue;
-      add(-5, part.part->name,
-          "Stir its " + acids +
-              " into its portion of the lye, a little at a time: it heats up and can spit",
-          "clear again; its lye was weighed for it, so it must not be forgotten");
-    }
   } else {
-    add(lye_made - kLye, main.part->name, acids_first(main) + lye_words,
-        fmt::format("it heats itself to about {:.0f} C: clear, no grains",
-                    times.pots[body].fresh_celsius));
+    add(lye_made - kLye, main.part->name, lye_words(main),
+        lye_sign(main, times.pots[body].fresh_celsius));
     add(lye_made, main.part->name, "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
   }
+  add_cooled(-3, main);
+  const auto add_acids = [&](double at, const PartPlan& part) {
+    for (const auto& line : part.recipe.acids) {
+      if (line.into != core::Into::oils) continue;
+      add(at, part.part->name, "Stir into its oils, before its lye: " + line.name);
+    }
+  };
+  add_acids(-2, main);
   add(-rounded_up(main_oils.minutes) - kMelt - kWeigh, main.part->name,
       "Weigh the oils, tick each line");
   add(-rounded_up(main_oils.minutes) - kMelt, main.part->name,
@@ -140,7 +155,7 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
         creamed ? "soft like butter at room warmth" : "clear, no crumb");
     if (!plan.shared) {
       const double made = mix - rounded_up(lye.minutes);
-      add(made - kLye, name, acids_first(part) + lye_words);
+      add(made - kLye, name, lye_words(part), lye_sign(part, times.pots[i].fresh_celsius));
       add(made, name, "Let the lye cool, " + place(lye, one.lye_celsius));
     } else if (one.lye_celsius < main_times.lye_celsius) {
       add(std::max(-5.0, mix - rounded_up(lye.minutes)), name,
@@ -148,6 +163,8 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
                       one.lye_celsius),
           "still clear: crystals mean too cold");
     }
+    add_cooled(std::max(mix - 3, plan.shared ? -3.0 : mix - 3), part);
+    add_acids(mix - 2, part);
     if (creamed) {
       add(mix, name,
           fmt::format("Cream the fats at {:.0f} C until pale and light, then whip the lye of "

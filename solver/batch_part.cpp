@@ -230,8 +230,14 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
                              batch.additives.find(addition.name),
                              {}});
   }
+  const bool one_pot = batch.file.lye_pot == targets::BatchFile::LyePot::one;
+  if (one_pot) {
+    for (auto& acid : request.acids) acid.into = core::Into::oils;
+  }
   for (std::size_t i = 0; i < request.additives.size(); ++i) {
     request.additives[i].grams = plan.into_lye[i].grams;
+    // The one lye is made already: what belongs to a part's lye joins its portion.
+    if (one_pot) request.additives[i].into = core::Into::cooled_lye;
   }
   for (auto& line : plan.into_lye) {
     for (const auto& said : plan.lye.into_lye) {
@@ -253,6 +259,14 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
     WeighedAddition line = weighed(batch, addition, masses, bars);
     if (is_acid(addition)) {  // weighed with the lye it takes part of, and only there
       request.acids.push_back(known_acid(addition, line.grams));
+      // The maker's own word 'at trace' stands; else it meets the lye's water, or the oils where
+      // the one lye is made already.
+      if (addition.when.find("trace") == std::string::npos) {
+        request.acids.back().into = one_pot ? core::Into::oils : core::Into::lye;
+        continue;
+      }
+      request.acids.back().into = core::Into::trace;
+      plan.additions.push_back(std::move(line));
       continue;
     }
     const bool oils = line.when.find("oils") != std::string::npos;
@@ -333,6 +347,7 @@ void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::S
   recipe.band = plan.check.band;
   recipe.lye_concentration = pure / (weighed + recipe.total_water_grams);
   recipe.mixed_concentration = pure / portion.solution_grams;
+  recipe.pot_water_grams = portion.water_grams;
   recipe.water_to_alkali = recipe.total_water_grams / weighed;
   double fat_grams = 0;  // milk fat and the like too: it is no dry matter
   for (const auto& fat : plan.pot.fats) fat_grams += fat.grams;

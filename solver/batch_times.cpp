@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/cure.hpp"
+#include "core/lye_order.hpp"
 #include "core/mould.hpp"
 #include "core/temperature.hpp"
 #include "solver/batch_checks.hpp"
@@ -22,7 +23,6 @@ constexpr double kLeastMelt = 50;     // C
 constexpr double kBodyCool = 35;      // C: a piped topping melts on anything warmer
 constexpr double kOilDensity = 0.91;  // g/mL
 constexpr double kLyeDensity = 1.33;  // g/mL
-constexpr double kBasin = 12;         // C, tap water for lye, judgement
 // Working time: 15 min at a score of 50 and 40 C, doubling every 25 points and every 10 C less;
 // judged, and no better than a factor of two.
 constexpr double kMinutes = 15, kMinutePoints = 25, kMinuteDoubling = 10, kMinuteDoubt = 2;
@@ -75,7 +75,8 @@ PotTimes pot_times(const std::string& name, std::span<const core::AlkaliLine> al
   // Mixed alkali: the one there is more of decides the heat; both warm much alike.
   const auto kind = alkali.empty() ? core::Alkali::sodium_hydroxide : alkali.front().alkali;
   pot.grams = grams + water;
-  pot.ice = core::ice_plan(kind, grams, grams > 0 ? pure / grams : 1, water, kBasin, room);
+  pot.ice =
+      core::ice_plan(kind, grams, grams > 0 ? pure / grams : 1, water, core::kTapCelsius, room);
   pot.fresh_celsius = pot.ice.without_celsius;
   return pot;
 }
@@ -206,6 +207,12 @@ double body_batter_celsius(const PartPlan& body, const PartTimes& times) {
 
 }  // namespace
 
+double cure_hours(const BatchPlan& plan, const BatchTimes& times) {
+  double hours = plan.file.after.cure_hours.value_or(0);
+  for (const auto& part : times.parts) hours = std::max(hours, 7.0 * 24 * part.cure_weeks);
+  return hours;
+}
+
 BatchTimes times_of(const BatchPlan& plan) {
   const auto model = targets::PropertyModel::embedded();
   BatchTimes out;
@@ -216,8 +223,12 @@ BatchTimes times_of(const BatchPlan& plan) {
         pot_times("lye pot", plan.shared->alkali, plan.shared->water_grams, out.room_celsius));
   } else {
     for (const auto& part : plan.parts) {
-      out.pots.push_back(pot_times(part.part->name, part.recipe.alkali,
-                                   part.recipe.total_water_grams, out.room_celsius));
+      PotTimes pot = pot_times(part.part->name, part.recipe.alkali, part.recipe.pot_water_grams,
+                               out.room_celsius);
+      pot.fresh_celsius = core::made_celsius(part.recipe, out.room_celsius);
+      // Ice can only be made of plain water that is there.
+      if (part.recipe.water_grams < pot.ice.ice_grams) pot.ice.ice_grams = 0;
+      out.pots.push_back(pot);
     }
   }
   const auto pot_of = [&](std::size_t i) -> const PotTimes& {

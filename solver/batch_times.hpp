@@ -61,6 +61,10 @@ struct BatchTimes {
   std::vector<core::Note> notes;
 };
 
+/// Returns the cure of a batch, h: the longest its blends need, or the maker's own where that is
+/// longer. Sheet, make, release and calendar all go by it.
+double cure_hours(const BatchPlan& plan, const BatchTimes& times);
+
 /// Returns temperatures and times of a batch. All are estimates: see the constants' marks.
 BatchTimes times_of(const BatchPlan& plan);
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 
 #include "core/error.hpp"
-#include "solver/batch_plan.hpp"
+#include "solver/batch_times.hpp"
 #include "solver/recipe_request.hpp"
 #include "targets/batch_file.hpp"
 
@@ -109,7 +109,7 @@ MakePlan batch_plan(const std::string& path, const oils::Library& library, const
   out.file = path;
   out.name = batch.file.name;
   if (batch.file.bench_date) out.bench_date = core::find_day(batch.file.bench_date->text());
-  out.cure_hours = batch.file.after.cure_hours;
+  out.cure_hours = solver::cure_hours(batch, solver::times_of(batch));
   if (batch.file.shelf) out.shelf_file = batch.file.shelf->path;
   out.bars = bars > 0 ? bars : batch.bars;
   for (const auto& part : batch.parts) out.parts.push_back(part_of(part, batch, shelf));

@@ -110,8 +110,8 @@ std::string text(const Weighed& weighed) {
   show_notes(screen, weighed.recipe, weighed.cautions);
   screen.heading("NEXT");
   screen.sentence(
-      "Weigh the oils, then the water, then the alkali into it; tick each line. Another size: "
-      "--to \"bars: 36, each: 105 g, weighed: cut\" or --to \"2600 g oils\".");
+      order_words(weighed.recipe) +
+      " Another size: --to \"bars: 36, each: 105 g, weighed: cut\" or --to \"2600 g oils\".");
   return screen.text();
 }
 

@@ -4,6 +4,8 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/lye_cautions.hpp"
+#include "core/lye_order.hpp"
 #include "solver/app/json_sureness.hpp"
 #include "solver/app/text_blend.hpp"
 #include "solver/app/text_sureness.hpp"
@@ -195,7 +197,9 @@ Json json_recipe(const core::Recipe& recipe) {
   };
   const auto lines = [](const std::vector<core::Line>& all) {
     Json list = Json::array();
-    for (const auto& line : all) list.push_back({{"name", line.name}, {"grams", line.grams}});
+    for (const auto& line : all) {
+      list.push_back({{"name", line.name}, {"grams", line.grams}, {"when", core::word(line.into)}});
+    }
     return list;
   };
   Json lye = Json::array();
@@ -203,6 +207,10 @@ Json json_recipe(const core::Recipe& recipe) {
     lye.push_back({{"alkali", core::name(alkali.alkali)},
                    {"grams", alkali.grams},
                    {"purity_percent", 100 * alkali.purity}});
+  }
+  Json order = Json::array();
+  for (const auto& step : core::lye_order(recipe)) {
+    order.push_back({{"name", step.name}, {"grams", step.grams}, {"how", step.how}});
   }
   Json forgotten = Json::array();
   for (const auto& one : recipe.forgotten) {
@@ -212,6 +220,10 @@ Json json_recipe(const core::Recipe& recipe) {
          {"at_worst_percent", one.nothing_left ? Json(nullptr) : Json(100 * one.worst)},
          {"lye_heavy", one.lye_heavy}});
   }
+  Json cautions = Json::array();
+  for (const auto& note : core::lye_cautions(recipe)) {
+    cautions.push_back({{"severity", core::word(note.severity)}, {"text", note.text}});
+  }
   Json notes = Json::array();
   for (const auto& note : recipe.notes) {
     notes.push_back({{"severity", core::word(note.severity)}, {"text", note.text}});
@@ -220,6 +232,7 @@ Json json_recipe(const core::Recipe& recipe) {
           {"other_fats", fats(recipe.other_fats)},
           {"lye", lye},
           {"water_grams", recipe.water_grams},
+          {"lye_pot_order", order},
           {"acids", lines(recipe.acids)},
           {"liquids", lines(recipe.liquids)},
           {"additives", lines(recipe.additives)},
@@ -228,9 +241,11 @@ Json json_recipe(const core::Recipe& recipe) {
           {"superfat_low_percent", 100 * recipe.band.low},
           {"superfat_high_percent", 100 * recipe.band.high},
           {"lye_concentration_percent", 100 * recipe.lye_concentration},
+          {"lye_concentration_as_made_percent", 100 * recipe.mixed_concentration},
           {"oils_grams", recipe.oils_grams},
           {"total_grams", recipe.total_grams},
           {"if_forgotten", forgotten},
+          {"cautions", cautions},
           {"notes", notes}};
 }
 

@@ -5,7 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/lye_cautions.hpp"
+#include "core/lye_order.hpp"
 #include "core/mould.hpp"
+#include "core/release.hpp"
 #include "core/temperature.hpp"
 #include "solver/app/screen.hpp"
 #include "solver/app/text_blend.hpp"
@@ -69,14 +72,16 @@ SheetTable oils_table(const BatchPlan& plan, const PartPlan& part) {
   return table;
 }
 
-/// The part's acids, each once, with what is left if it is forgotten.
-void acid_lines(const PartPlan& part, const std::string& how, Vessel& vessel) {
-  const auto& acids = part.recipe.acids;
-  const auto& forgotten = part.recipe.forgotten;  // the acids stand last
-  for (std::size_t i = 0; i < acids.size(); ++i) {
-    const auto& one = forgotten.at(forgotten.size() - acids.size() + i);
-    vessel.add(acids[i].name, acids[i].grams, how + "; forgotten: " + left(one), one.lye_heavy);
+/// What is left if this line of the part is forgotten, and whether that is free lye.
+struct IfForgotten {
+  std::string words;  ///< behind what else is said of the line; empty where nothing hangs on it
+  bool lye_heavy = false;
+};
+IfForgotten if_forgotten(const PartPlan& part, const std::string& name) {
+  for (const auto& one : part.recipe.forgotten) {
+    if (one.line == name) return {"; forgotten: " + left(one), one.lye_heavy};
   }
+  return {};
 }
 
 void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
@@ -116,33 +121,50 @@ void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
     out.push_back(shares);
   }
   for (const auto& part : plan.parts) {
-    if (plan.shared && part.into_lye.empty() && part.recipe.acids.empty()) continue;
     SheetTable table;
     table.column = "mind";
     Vessel vessel(table, step);
     if (plan.shared) {
+      // Made for all: what belongs to one part's lye joins its portion, once that is cool.
       table.title = "Into the lye of the " + part.part->name;
+      for (const auto& line : part.into_lye) {
+        vessel.add(line.name, line.grams, "into its portion of the made lye, below 45 C");
+      }
     } else {
+      const auto order = core::lye_order(part.recipe);
       table.title = "Weigh: " + part.part->name + ", lye";
-      table.beside = fmt::format(
-          "water first, then alkali INTO the water. Lye of {}; superfat {} "
-          "({} to {})",
-          percent(part.recipe.mixed_concentration), percent(part.check.superfat),
-          percent(part.check.band.low), percent(part.check.band.high));
-      vessel.add("water", part.recipe.water_grams, "cold; into the lye pot first");
-      for (const auto& line : part.recipe.liquids) vessel.add(line.name, line.grams);
-      acid_lines(part, "into the water, stirred clear, before the alkali", vessel);
-      for (const auto& line : part.recipe.alkali) {
-        vessel.add(
-            core::name(line.alkali), line.grams,
-            fmt::format("reckoned as {} pure; weigh in its own dry cup", percent(line.purity)));
+      table.beside =
+          fmt::format("{}. Lye of {}; superfat {} ({} to {})", core::lye_order_words(order),
+                      percent(part.recipe.mixed_concentration), percent(part.check.superfat),
+                      percent(part.check.band.low), percent(part.check.band.high));
+      std::size_t alkali = 0;
+      for (const auto& step : order) {
+        const bool own_cup = step.kind == core::LyeStep::Kind::alkali;
+        if (own_cup) {
+          vessel.add(step.name, step.grams,
+                     fmt::format("{}; reckoned as {} pure; weigh in its own dry cup", step.how,
+                                 percent(part.recipe.alkali[alkali++].purity)));
+          continue;
+        }
+        const auto forgotten =
+            step.kind == core::LyeStep::Kind::acid ? if_forgotten(part, step.name) : IfForgotten{};
+        vessel.add(step.name, step.grams, step.how + forgotten.words, forgotten.lye_heavy);
       }
     }
-    if (plan.shared) {
-      acid_lines(part, "into its portion of the lye, a little at a time: it heats up", vessel);
-    }
-    for (const auto& line : part.into_lye) vessel.add(line.name, line.grams, line.when);
     if (!table.lines.empty()) out.push_back(table);
+    if (!plan.shared) continue;
+    SheetTable acids;
+    acids.title = "Into the oils of the " + part.part->name;
+    acids.column = "mind";
+    Vessel cup(acids, step);
+    for (const auto& line : part.recipe.acids) {
+      if (line.into != core::Into::oils) continue;
+      const auto forgotten = if_forgotten(part, line.name);
+      cup.add(line.name, line.grams,
+              "before its lye; poured into made lye it spits" + forgotten.words,
+              forgotten.lye_heavy);
+    }
+    if (!acids.lines.empty()) out.push_back(acids);
   }
 }
 
@@ -304,9 +326,11 @@ void after_pour(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
                   plan.file.after.cure_hours
                       ? fmt::format(" (your plan: {:g} weeks)", *plan.file.after.cure_hours / 168)
                       : ""));
-  const int planned = std::max(
-      weeks, static_cast<int>(std::ceil(plan.file.after.cure_hours.value_or(0) / 168 - 1e-9)));
-  const std::string day = solver::day_after(plan, 7 * planned + 1);
+  std::string day;
+  if (plan.file.bench_date) {
+    const auto made = core::find_day(plan.file.bench_date->text());
+    if (made) day = core::text(core::ready_day(*made, solver::cure_hours(plan, times)));
+  }
   if (!day.empty()) cure.push_back("Not before " + day + ".");
   cure.push_back("On racks, airy, dark, apart.");
   sheet.after.push_back({"Cure", cure});
@@ -345,12 +369,7 @@ SheetTable list_table(const BatchPlan& plan) {
 }
 
 void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
-  sheet.dangers = {
-      "Alkali INTO water, never water onto alkali: it spits and boils over.",
-      "No glass, no aluminium: glass can break hot, aluminium makes hydrogen. Stainless steel, or "
-      "plastic marked PP or HDPE.",
-      "Lye fumes are not for breathing: fan, open window, face away.",
-      "No children, no animals, no food, no phone at the bench."};
+  sheet.dangers = core::lye_dangers();
   double lye = 0, batter = 0;
   for (const auto& pot : times.pots) lye = std::max(lye, pot.grams);
   for (const auto& part : plan.parts) batter = std::max(batter, part.recipe.total_grams);
@@ -360,11 +379,14 @@ void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
                   std::ceil(lye / 1.33 / 1000 * 2 * 10) / 10, lye,
                   std::ceil(batter / 0.985 / 1000 * 1.4 * 10) / 10));
   for (const auto& pot : times.pots) {
-    sheet.dangers.push_back(fmt::format(
-        "{}: heats itself to about {:.0f} C. Cooler: {:.0f} g of the water as ice, {:.0f} g kept "
-        "liquid (no crust of flake on ice): about {:.0f} C.",
-        pot.name, pot.fresh_celsius, pot.ice.ice_grams, pot.ice.liquid_grams,
-        pot.ice.peak_celsius));
+    std::string heat = pot.name + ": " + core::heat_words(pot.fresh_celsius) + ".";
+    if (pot.ice.ice_grams > 0) {
+      heat += fmt::format(
+          " Cooler: {:.0f} g of the water as ice, {:.0f} g kept liquid (no crust of flake on ice): "
+          "about {:.0f} C.",
+          pot.ice.ice_grams, pot.ice.liquid_grams, pot.ice.peak_celsius);
+    }
+    sheet.dangers.push_back(heat);
   }
   sheet.gear = {"goggles that close all round",
                 "gloves with long cuffs",
@@ -372,13 +394,9 @@ void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
                 "closed shoes",
                 "fan or open window",
                 "tap and eye rinse within reach"};
-  sheet.first_aid = {
-      "Skin: clothes off, rinse with plenty of running water, at least 15 minutes.",
-      "Eyes: rinse at once with plenty of water, lids open, at least 15 minutes; then to a doctor, "
-      "rinsing on the way.",
-      "Swallowed: rinse the mouth, sips of water, do NOT make them vomit.",
-      "Call the poison centre or the emergency number of your country: ____________________",
-      "No vinegar on skin or eyes. The supplier's safety data sheet and local rules come first."};
+  sheet.first_aid = core::lye_first_aid();
+  sheet.first_aid.emplace_back(
+      "The poison centre or the emergency number of your country: ____________________");
 }
 
 }  // namespace

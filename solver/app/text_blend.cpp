@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/lye_cautions.hpp"
+#include "core/lye_order.hpp"
 #include "solver/app/text_sureness.hpp"
 #include "solver/claim.hpp"
 #include "solver/recipe_request.hpp"
@@ -132,6 +134,20 @@ std::string at_worst(double superfat, double worst) {
                      worst < 0 && least == "0 %" ? lye_left(worst) : least);
 }
 
+std::string strength_words(const core::Recipe& recipe) {
+  std::string out = fmt::format("Lye of {}", percent(recipe.mixed_concentration));
+  if (percent(recipe.mixed_concentration) != percent(recipe.lye_concentration)) {
+    out += fmt::format(" as it is made, {} once all that brings water has joined",
+                       percent(recipe.lye_concentration));
+  }
+  return out + (recipe.water_grams > 0 ? "." : "; no plain water: the liquids bring it all.");
+}
+
+std::string order_words(const core::Recipe& recipe) {
+  return "Weigh the oils; then into the lye pot, in this order: " +
+         core::lye_order_words(core::lye_order(recipe)) + ". Tick each line.";
+}
+
 void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales) {
   std::vector<std::vector<std::string>> rows;
   bool recalled = false;
@@ -162,24 +178,26 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
   }
 
   rows.clear();
-  for (const auto& alkali : recipe.alkali) {
-    rows.push_back({core::name(alkali.alkali), grams(alkali.grams, scales.lye.step),
-                    fmt::format("reckoned as {} pure", percent(alkali.purity))});
+  const auto order = core::lye_order(recipe);
+  std::size_t alkali = 0;
+  for (const auto& step : order) {
+    std::string how = step.how;
+    if (step.kind == core::LyeStep::Kind::alkali) {
+      how += fmt::format("; reckoned as {} pure", percent(recipe.alkali[alkali++].purity));
+    }
+    rows.push_back({step.name, grams(step.grams, scales.lye.step), how});
   }
-  rows.push_back({"water", grams(recipe.water_grams, scales.lye.step),
-                  fmt::format("lye of {}", percent(recipe.lye_concentration))});
-  for (const auto* lines : {&recipe.acids, &recipe.liquids, &recipe.additives}) {
-    for (const auto& other : *lines) {
-      const char* into = other.into == core::Into::lye    ? "into the lye"
-                         : other.into == core::Into::oils ? "into the oils"
-                                                          : "at trace";
-      rows.push_back({other.name, grams(other.grams, scales.lye.step), into});
+  for (const auto into : {core::Into::oils, core::Into::trace}) {
+    for (const auto* lines : {&recipe.acids, &recipe.liquids, &recipe.additives}) {
+      for (const auto& other : *lines) {
+        if (other.into != into) continue;
+        rows.push_back({other.name, grams(other.grams, scales.lye.step), core::word(into)});
+      }
     }
   }
-  screen.heading("THE LYE",
-                 "burns skin and eyes: goggles, gloves, sleeves; lye into water, never "
-                 "the reverse");
+  screen.heading("THE LYE", "in this order; burns skin and eyes: goggles, gloves, sleeves");
   screen.table("lrl", rows);
+  screen.sentence(strength_words(recipe));
   screen.sentence(fmt::format("Superfat {}; between {} and {} over lots and scale.",
                               percent(recipe.superfat), percent(recipe.band.low),
                               percent(recipe.band.high)));
@@ -193,6 +211,14 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
 }
 
 void show_notes(Screen& screen, const core::Recipe& recipe, const std::vector<std::string>& more) {
+  screen.heading("LYE BURNS", "read before you weigh it");
+  for (const auto& note : core::lye_cautions(recipe)) {
+    if (note.severity == core::Severity::danger) {
+      screen.danger(note.text);
+    } else {
+      screen.sentence(note.text, "-");
+    }
+  }
   if (recipe.notes.empty() && more.empty()) return;
   screen.heading("MIND");
   for (const auto& note : recipe.notes) {
@@ -229,9 +255,9 @@ std::string text_blend(const BlendReport& report, bool colour) {
   show_notes(screen, result.recipe, report.cautions);
   screen.heading("NEXT");
   screen.sentence(
-      "Weigh the oils, then the water, then the alkali into it; tick each line. Make a small batch "
-      "first and keep the bars on hold until they are tested. To keep this recipe: add "
-      "--save my-bar.yaml.");
+      order_words(result.recipe) +
+      " Make a small batch first and keep the bars on hold until they are tested. To keep this "
+      "recipe: add --save my-bar.yaml.");
   return screen.text();
 }
 

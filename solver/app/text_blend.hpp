@@ -10,7 +10,13 @@ namespace barwright::app {
 /// or which wishes collide and the ways out.
 std::string text_blend(const BlendReport& report, bool colour);
 
-/// Adds a recipe's weigh lines: oils with what is left if one is forgotten, lye and water apart.
+/// Returns the strength of the lye as it is made, a sentence.
+std::string strength_words(const core::Recipe& recipe);
+/// Returns in which order things are weighed into the lye pot, sentences.
+std::string order_words(const core::Recipe& recipe);
+
+/// Adds a recipe's weigh lines, the lye pot in the order of work: oils with what is left if one is
+/// forgotten, lye and water apart.
 void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales& scales);
 
 /// Returns "2 %, -0.8 % at worst" of two superfats (fractions); what is below 0 never reads 0 %.
@@ -20,7 +26,8 @@ std::string at_worst(double superfat, double worst);
 void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
                      const std::string& yardstick);
 
-/// Adds the notes that a recipe carries, most severe first, then `more`.
+/// Adds the cautions of its lye and the notes that a recipe carries, most severe first, then
+/// `more`.
 void show_notes(Screen& screen, const core::Recipe& recipe, const std::vector<std::string>& more);
 
 /// Adds why nothing fits and the ways out.
