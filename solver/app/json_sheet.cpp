@@ -51,8 +51,10 @@ Json part_of(const solver::PartPlan& part, const solver::PartTimes& times) {
                       {"capped", scent.capped},
                       {"portions", portions}});
   }
+  Json recipe = json_recipe(part.recipe);
+  if (part.portion) recipe.erase("lye_pot_order");  // its lye is weighed out of the one pot
   return {{"name", part.part->name},
-          {"recipe", json_recipe(part.recipe)},
+          {"recipe", recipe},
           {"check", check_of(part.check)},
           {"lye_solution_grams", part.portion ? Json(part.portion->solution_grams) : Json()},
           {"colours", colours},
