@@ -174,9 +174,12 @@ core::Addition known_addition(const targets::Addition& addition, double grams) {
                             "known are sodium lactate (syrup with its strength, or powder), salt, "
                             "sugar and the acids");
   }
+  // A lactate keeps the place core gives it: the cooled lye.
+  const NameOf is = meaning_of(addition.name);
+  const bool cooled = is == NameOf::lactate_syrup || is == NameOf::lactate_powder;
   out.name = addition.name;
   out.grams = grams;
-  out.into = core::Into::lye;
+  out.into = cooled ? core::Into::cooled_lye : core::Into::lye;
   out.frozen = addition.frozen;
   return out;
 }

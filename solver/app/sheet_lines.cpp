@@ -138,17 +138,17 @@ void lye_tables(const BatchPlan& plan, std::vector<SheetTable>& out) {
                       percent(part.recipe.mixed_concentration), percent(part.check.superfat),
                       percent(part.check.band.low), percent(part.check.band.high));
       std::size_t alkali = 0;
-      for (const auto& step : order) {
-        const bool own_cup = step.kind == core::LyeStep::Kind::alkali;
+      for (const auto& next : order) {
+        const bool own_cup = next.kind == core::LyeStep::Kind::alkali;
         if (own_cup) {
-          vessel.add(step.name, step.grams,
-                     fmt::format("{}; reckoned as {} pure; weigh in its own dry cup", step.how,
+          vessel.add(next.name, next.grams,
+                     fmt::format("{}; reckoned as {} pure; weigh in its own dry cup", next.how,
                                  percent(part.recipe.alkali[alkali++].purity)));
           continue;
         }
         const auto forgotten =
-            step.kind == core::LyeStep::Kind::acid ? if_forgotten(part, step.name) : IfForgotten{};
-        vessel.add(step.name, step.grams, step.how + forgotten.words, forgotten.lye_heavy);
+            next.kind == core::LyeStep::Kind::acid ? if_forgotten(part, next.name) : IfForgotten{};
+        vessel.add(next.name, next.grams, next.how + forgotten.words, forgotten.lye_heavy);
       }
     }
     if (!table.lines.empty()) out.push_back(table);

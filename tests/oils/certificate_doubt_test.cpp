@@ -85,12 +85,13 @@ TEST_CASE("a record of the maker's own is questioned like a certificate") {
            "units: {acids: \"% of fatty acids\", saponification-value: mg KOH/g, "
            "iodine-value: g I2/100 g, unsaponifiable: \"% of fat\"}\n"
            "sources: {mill: \"Invented mill, invented figures\"}\n"
-           "acids:\n  from: {source: mill, mark: read}\n  C18:1: {typical: 100}\n"
+           "acids:\n  from: {source: mill, mark: read}\n  C18:1: {typical: 100, low: 100, high: "
+           "100}\n"
            "saponification-value: {typical: "
-        << value
+        << value << ", low: " << value - 2 << ", high: " << value + 2
         << ", source: mill, mark: read}\n"
-           "iodine-value: {typical: 85, source: mill, mark: read}\n"
-           "unsaponifiable: {typical: 1, source: mill, mark: read}\n";
+           "iodine-value: {typical: 85, low: 80, high: 88, source: mill, mark: read}\n"
+           "unsaponifiable: {typical: 1, low: 1, high: 1, source: mill, mark: read}\n";
     auto library = oils::Library::embedded();
     library.add_folder(folder.string());
     return library;

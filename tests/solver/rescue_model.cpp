@@ -37,7 +37,7 @@ double Model::strength() const {
   for (const auto& line : alkali) pure += line.grams * line.stated;
   if (!shared) {
     for (const auto& acid : acids) all += acid.grams * acid.water;
-    for (const auto& one : additions) all += one.in_lye ? one.grams * one.water : 0;
+    for (const auto& one : additions) all += one.dissolves ? one.grams * one.water : 0;
   }
   return no_lye || all <= 0 ? 0 : pure / all;
 }
@@ -88,7 +88,9 @@ Model model_of(const solver::BatchPlan& plan, const solver::PartPlan& part, doub
     add_fat(request.other_fats[i], part.recipe.other_fats[i].grams);
   }
   const auto add_addition = [&](const core::Addition& one, double grams) {
-    out.additions.push_back({one.name, grams, one.water, one.into == core::Into::lye});
+    const bool dissolves = one.into == core::Into::lye;
+    out.additions.push_back(
+        {one.name, grams, one.water, dissolves || one.into == core::Into::cooled_lye, dissolves});
     if (one.fat <= 0) return;
     const auto& span = one.fat_saponification_value;
     // Milk fat by lot: a fifth either way.

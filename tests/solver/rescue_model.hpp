@@ -24,7 +24,8 @@ struct Model {
   struct Addition {
     std::string name;
     double grams = 0, water = 0;
-    bool in_lye = false;
+    bool in_lye = false;     ///< weighed with the lye
+    bool dissolves = false;  ///< of it, there as the alkali dissolves
   };
   struct Alkali {
     double grams = 0, stated = 0, strongest = 0, molar = 0, error = 0;
