@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 #include <fstream>
 
@@ -11,7 +13,8 @@ using namespace barwright;
 namespace {
 
 std::string written(const std::string& name, const std::string& text) {
-  const std::string path = "/tmp/barwright-judge-" + name + ".yaml";
+  const std::string path =
+      "/tmp/barwright-judge-" + std::to_string(getpid()) + "-" + name + ".yaml";
   std::ofstream(path, std::ios::binary) << text;
   return path;
 }

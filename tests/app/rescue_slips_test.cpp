@@ -1,3 +1,5 @@
+#include <unistd.h>
+
 #include <catch2/catch.hpp>
 
 #include "tests/app/sheet_testing.hpp"
@@ -12,7 +14,8 @@ namespace {
 std::string own(const std::string& lye_pot, const std::string& lye,
                 const std::string& superfat = "5 %") {
   static int number = 0;
-  const std::string path = "/tmp/barwright-slip-" + std::to_string(number++) + ".yaml";
+  const std::string path =
+      "/tmp/barwright-slip-" + std::to_string(getpid()) + "-" + std::to_string(number++) + ".yaml";
   std::ofstream(path, std::ios::binary)
       << "batch: own\nscale: {oils: 1 g, lye: 0.1 g}\nmake: {oils: 2000 g}\nlye-pot: " << lye_pot
       << "\nlye: {" << lye << "}\nparts:\n  body:\n    superfat: " << superfat

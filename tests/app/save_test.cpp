@@ -49,7 +49,7 @@ TEST_CASE("the question can be written for other solvers: --lp") {
   }
 }
 
-TEST_CASE("--lp never costs the answer, and says what an LP file cannot hold") {
+TEST_CASE("an LP file never costs the answer, and says what an LP file cannot hold") {
   const std::string folder = fresh_folder("lp-goals");
   REQUIRE(run("barwright new yard", folder).exit_code == 0);
   const std::string firmer = slurp(folder + "/yard/firmer-bar.yaml");
