@@ -76,7 +76,8 @@ void check(const Addition& addition) {
       !(addition.frozen && addition.into == Into::lye)) {
     throw Refusal(
         "Sugar and milk in hot lye scorch and can boil over; " + who + " is meant for the lye pot.",
-        "Freeze it and dissolve the alkali in the ice a little at a time, or make the lye "
+        "Freeze it ('frozen: yes') and dissolve the alkali in the ice a little at a time, or make "
+        "the lye "
         "with plain water and add " +
             who + " at trace.");
   }

@@ -98,8 +98,12 @@ void add_notes(Lye& lye, std::span<const PotFat> fats, std::span<const Acid> aci
     notes.push_back(
         {entry.lye_heavy ? Severity::danger : Severity::caution,
          "The lye holds extra alkali for the " + acids[i].name + ". If it is forgotten, " +
-             (entry.lye_heavy ? "free alkali is left: superfat " : "superfat is only ") +
-             percent_text(entry.superfat) + "."});
+             (entry.superfat < 0 ? "free alkali is left: superfat " + percent_text(entry.superfat)
+              : entry.lye_heavy
+                  ? "free alkali may be left: superfat " + percent_text(entry.superfat) + ", " +
+                        percent_text(entry.worst) + " at worst"
+                  : "superfat is only " + percent_text(entry.superfat)) +
+             "."});
   }
   std::string waxes, recalled;
   for (const auto& fat : fats) {

@@ -88,11 +88,6 @@ std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& k
                                 " is weak: slow trace, a soft bar and much shrinkage. 33 "
                                 "% is usual."});
   }
-  notes.push_back(
-      {Severity::danger,
-       "Add alkali to water, never water to alkali. Lye this strong heats itself by up to " +
-           fixed(self_heating_celsius(curve, concentration), 0) +
-           " C and gives off fumes that must not be breathed: goggles, gloves, air."});
   if (celsius > 60) {
     notes.push_back(
         {Severity::caution, "Lye at " + fixed(celsius, 0) +

@@ -5,6 +5,7 @@
 #include <cmath>
 #include <string>
 
+#include "core/lye_cautions.hpp"
 #include "fats.hpp"
 
 using namespace barwright::core;
@@ -33,8 +34,9 @@ TEST_CASE("a plain recipe, weighed", "[recipe]") {
   CHECK(recipe.total_grams ==
         Approx(1000 + recipe.alkali[0].grams + recipe.water_grams).epsilon(1e-14));
   CHECK(recipe.mass_balance().closes());
-  CHECK(noted(recipe, Severity::danger, "Add alkali to water"));
-  CHECK(recipe.notes.front().severity == Severity::danger);
+  const auto cautions = lye_cautions(recipe);  // said of every lye, in one place
+  CHECK(cautions.front().severity == Severity::danger);
+  CHECK_THAT(cautions.front().text, Catch::Matchers::Contains("Alkali INTO water"));
 }
 
 TEST_CASE("the lye is reckoned from the grams on the scale", "[recipe]") {

@@ -97,7 +97,6 @@ TEST_CASE("search: two modes agree where scores with bends are kept from both si
 
 TEST_CASE("search: a bend is settled before the oils, which takes a fraction of the parts",
           "[search]") {
-  // With oils split first the same eight took 13,000 parts, counted once.
   std::uint64_t nodes = 0;
   for (std::uint64_t seed = 1; seed < 17; seed += 2) {
     testing::UnseenSpec spec;
