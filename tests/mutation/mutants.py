@@ -117,7 +117,7 @@ def left_side(code, at, token):
                 continue
             if two == token:
                 return None
-            if here in ";,?:" or two in ("||", "&&") or code[begin - 3:begin] == " = " or \
+            if here in ";,?:" or two in ("||", "&&") or re.fullmatch(r"[-+*/ ]= ", code[begin - 3:begin]) or \
                     re.search(r"\breturn $", code[begin - 7:begin]):
                 if two == "&&":  # of a lower chain's operand: belongs to this side
                     begin -= 1
