@@ -17,8 +17,9 @@ TEST_CASE("the page of a swap stands alone, is clear on screen and paper, and wa
     INFO(outside);
     CHECK(html.find(outside) == std::string::npos);
   }
-  for (const char* text : {"<svg", "<h2>THE BLEND", "DANGER", "LYE LEFT OVER",
-                           "never water to alkali", "Superfat 6 %; between", "safety assessment"}) {
+  for (const char* text :
+       {"<svg", "<h2>THE BLEND", "DANGER", "LYE LEFT OVER", "never water onto alkali",
+        "Eyes: rinse at once", "Superfat 6 %; between", "safety assessment"}) {
     INFO(text);
     CHECK(html.find(text) != std::string::npos);
   }
