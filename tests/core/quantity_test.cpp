@@ -87,3 +87,84 @@ TEST_CASE("what is no quantity is refused", "[quantity]") {
   CHECK_THROWS_AS(to_fraction(parse_quantity("0.05")), UnitError);
   CHECK_THROWS_AS(to_grams(Quantity{NAN, "g"}), UnitError);
 }
+
+TEST_CASE("every word for a weight", "[quantity]") {
+  for (const char* text : {"7 g", "7 gram", "7 grams", "7 gramme", "7 grammes"}) {
+    INFO(text);
+    CHECK(to_grams(parse_quantity(text)) == 7);
+  }
+  for (const char* text : {"2 kg", "2 kilo", "2 kilos", "2 kilogram", "2 kilograms"}) {
+    INFO(text);
+    CHECK(to_grams(parse_quantity(text)) == 2000);
+  }
+  for (const char* text :
+       {"2 lb", "2 lbs", "2 pound", "2 pounds", "32 oz", "32 ounce", "32 ounces"}) {
+    INFO(text);
+    CHECK(to_grams(parse_quantity(text)) == Approx(907.18474).epsilon(1e-15));
+  }
+}
+
+TEST_CASE("every word for a volume", "[quantity]") {
+  for (const char* text :
+       {"7 mL", "7 millilitre", "7 millilitres", "7 milliliter", "7 milliliters"}) {
+    INFO(text);
+    CHECK(to_millilitres(parse_quantity(text)) == 7);
+  }
+  for (const char* text : {"2 L", "2 litre", "2 litres", "2 liter", "2 liters", "200 cl"}) {
+    INFO(text);
+    CHECK(to_millilitres(parse_quantity(text)) == 2000);
+  }
+  for (const char* text :
+       {"1 gal", "1 us gal", "1 gallon", "1 gallons", "128 us fl oz", "128 fluid ounce",
+        "128 fluid ounces", "16 cup", "16 cups", "256 tbsp", "256 tablespoon", "256 tablespoons",
+        "768 tsp", "768 teaspoon", "768 teaspoons"}) {
+    INFO(text);
+    CHECK(to_millilitres(parse_quantity(text)) == Approx(3785.411784).epsilon(1e-14));
+  }
+  for (const char* text : {"1 imp gal", "1 imperial gal", "160 imp fl oz", "160 imperial fl oz"}) {
+    INFO(text);
+    CHECK(to_millilitres(parse_quantity(text)) == Approx(4546.09).epsilon(1e-14));
+  }
+}
+
+TEST_CASE("every word for a length, a share, a time", "[quantity]") {
+  CHECK(to_millimetres(parse_quantity("7 mm")) == 7);
+  CHECK(to_millimetres(parse_quantity("2 m")) == 2000);
+  CHECK(to_millimetres(parse_quantity("1 inch")) == 25.4);
+  CHECK(to_millimetres(parse_quantity("10 inches")) == 254);
+  CHECK(to_fraction(parse_quantity("5 percent")) == Approx(0.05).epsilon(1e-15));
+  CHECK(to_fraction(parse_quantity("5 per cent")) == Approx(0.05).epsilon(1e-15));
+  for (const char* text : {"7 days", "7 day", "1 week", "1 weeks", "168 hours", "168 hour",
+                           "10080 minutes", "10080 minute"}) {
+    INFO(text);
+    CHECK(to_hours(parse_quantity(text)) == Approx(168).epsilon(1e-14));
+  }
+}
+
+TEST_CASE("a sign stands for the whole of a compound weight", "[quantity]") {
+  const auto below = parse_quantity("-3 lb 4 oz");
+  CHECK(below.unit == "g");
+  CHECK(below.value == Approx(-3.25 * 453.59237).epsilon(1e-14));
+  CHECK(parse_quantity("+3 lb 4 oz").value == Approx(3.25 * 453.59237).epsilon(1e-14));
+  CHECK(parse_quantity("+5 C").value == 5);
+  CHECK(parse_quantity("-5 C").value == -5);
+  CHECK_THROWS_AS(parse_quantity("3 lb 2 lb"), UnitError);
+}
+
+TEST_CASE("signs, blanks and degrees as they are typed", "[quantity]") {
+  CHECK(to_grams(parse_quantity("\xC2\xBC kg")) == 250);
+  CHECK(to_grams(parse_quantity("\xC2\xBE kg")) == 750);
+  CHECK(to_grams(parse_quantity("2 \xC2\xBE kg")) == 2750);
+  CHECK(to_grams(parse_quantity("  \t2600\xC2\xA0g \n")) == 2600);
+  CHECK(to_grams(parse_quantity("3 /4 kg")) == 750);
+  CHECK(to_millilitres(parse_quantity("1 imp\xC2\xA0gal")) == Approx(4546.09).epsilon(1e-14));
+  CHECK(to_celsius(parse_quantity("38 \xC2\xBA"
+                                  "C")) == 38);
+  for (const char* text :
+       {"38 degrees Celsius", "38 degree c", "38 centigrade", "100.4 Fahrenheit"}) {
+    INFO(text);
+    CHECK(to_celsius(parse_quantity(text)) == Approx(38).epsilon(1e-14));
+  }
+  CHECK(to_celsius(parse_quantity("-273.15 C")) == -273.15);
+  CHECK_THROWS_AS(to_celsius(parse_quantity("-273.16 C")), UnitError);
+}
