@@ -14,7 +14,7 @@ namespace {
 constexpr double kRaiseStep = 0.005;
 constexpr double kRaiseLimit = 0.08;
 
-/// The solution before it is weighed: what a mole of alkali brings with it.
+/// The solution before it is weighed.
 struct Solution {
   struct Kind {
     Alkali alkali = Alkali::sodium_hydroxide;
@@ -22,13 +22,6 @@ struct Solution {
     double share = 1;  ///< of the moles
   };
   std::vector<Kind> kinds;
-  double weighed_per_mole() const {
-    double grams = 0;
-    for (const auto& kind : kinds) {
-      grams += kind.share * molar_mass(kind.alkali) / kind.strength.stated;
-    }
-    return grams;
-  }
 };
 
 Solution solution_of(const LyeSettings& settings) {
