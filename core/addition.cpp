@@ -67,7 +67,7 @@ void check(const Addition& addition) {
     throw Refusal("The fat in " + who + " has no saponification value, so its lye is unknown.",
                   "State the saponification value of that fat, or leave the addition out.");
   }
-  if (addition.into != Into::lye && addition.into != Into::cooled_lye) return;
+  if (!in_lye(addition.into)) return;
   if (addition.alcohol > kTrace) {
     throw Refusal("Alcohol in " + who + " boils up when it meets lye.",
                   "Boil the alcohol off and let it go flat and cold first, or add it at trace.");
@@ -77,8 +77,7 @@ void check(const Addition& addition) {
     throw Refusal(
         "Sugar and milk in hot lye scorch and can boil over; " + who + " is meant for the lye pot.",
         "Freeze it ('frozen: yes') and dissolve the alkali in the ice a little at a time, or make "
-        "the lye "
-        "with plain water and add " +
+        "the lye with plain water and add " +
             who + " at trace.");
   }
 }

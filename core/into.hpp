@@ -8,6 +8,9 @@ enum class Into { lye, cooled_lye, oils, trace };
 
 inline constexpr double kCooledLyeCelsius = 45;  ///< C, common practice, no source
 
+/// Returns whether it is weighed with the lye, whichever side of the alkali it joins on.
+constexpr bool in_lye(Into into) { return into == Into::lye || into == Into::cooled_lye; }
+
 /// Returns "before the alkali", "into the cooled lye", "into the oils" or "at trace".
 constexpr const char* word(Into into) {
   switch (into) {

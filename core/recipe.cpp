@@ -73,7 +73,7 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
     if (addition.into == Into::lye) {
       brought.water_in_lye += grams * addition.water;
     }
-    if (addition.into == Into::lye || addition.into == Into::cooled_lye) {
+    if (in_lye(addition.into)) {
       brought.salt_in_lye += grams * addition.salt;
     }
     brought.weighed.push_back(addition);

@@ -210,7 +210,8 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
     pot.push_back({blend.kinds[i], blend.grams[i]});
   }
   core::RecipeRequest request = recipe_request(pot, plan.lye, batch.file.scale, bars);
-  if (batch.file.lye_pot == targets::BatchFile::LyePot::one) {
+  const bool one_pot = batch.file.lye_pot == targets::BatchFile::LyePot::one;
+  if (one_pot) {
     // The alkali is weighed for all parts at once; share_lye() judges its errors and the portion's.
     request.scales.lye = {kFineStep, 0.0};
   }
@@ -230,7 +231,6 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
                              batch.additives.find(addition.name),
                              {}});
   }
-  const bool one_pot = batch.file.lye_pot == targets::BatchFile::LyePot::one;
   if (one_pot) {
     for (auto& acid : request.acids) acid.into = core::Into::oils;
   }
@@ -261,12 +261,11 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
       request.acids.push_back(known_acid(addition, line.grams));
       // The maker's own word 'at trace' stands; else it meets the lye's water, or the oils where
       // the one lye is made already.
-      if (addition.when.find("trace") == std::string::npos) {
-        request.acids.back().into = one_pot ? core::Into::oils : core::Into::lye;
-        continue;
-      }
-      request.acids.back().into = core::Into::trace;
-      plan.additions.push_back(std::move(line));
+      const bool at_trace = addition.when.find("trace") != std::string::npos;
+      request.acids.back().into = at_trace  ? core::Into::trace
+                                  : one_pot ? core::Into::oils
+                                            : core::Into::lye;
+      if (at_trace) plan.additions.push_back(std::move(line));
       continue;
     }
     const bool oils = line.when.find("oils") != std::string::npos;

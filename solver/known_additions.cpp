@@ -154,6 +154,7 @@ core::Addition known_liquid(const targets::Addition& addition, double grams) {
 
 core::Addition known_addition(const targets::Addition& addition, double grams) {
   core::Addition out;
+  out.into = core::Into::lye;  // a lactate brings its own: the cooled lye
   const double strength = addition.strength.value_or(1);
   switch (const NameOf meaning = meaning_of(addition.name)) {
     case NameOf::lactate_syrup:
@@ -174,12 +175,8 @@ core::Addition known_addition(const targets::Addition& addition, double grams) {
                             "known are sodium lactate (syrup with its strength, or powder), salt, "
                             "sugar and the acids");
   }
-  // A lactate keeps the place core gives it: the cooled lye.
-  const NameOf is = meaning_of(addition.name);
-  const bool cooled = is == NameOf::lactate_syrup || is == NameOf::lactate_powder;
   out.name = addition.name;
   out.grams = grams;
-  out.into = cooled ? core::Into::cooled_lye : core::Into::lye;
   out.frozen = addition.frozen;
   return out;
 }

@@ -204,8 +204,7 @@ void scale_lye(PartState& part, double factor) {
   // The acids in it have used up their alkali: taken as they are, which leaves more alkali free
   // where lye is too much, and is a hair short where it is too little.
   for (auto& addition : part.lines.additions) {
-    if (addition.into == core::Into::lye || addition.into == core::Into::cooled_lye)
-      addition.grams *= factor;
+    if (core::in_lye(addition.into)) addition.grams *= factor;
   }
 }
 

@@ -52,8 +52,7 @@ BenchState as_planned(const BatchPlan& plan) {
 double lye_grams(const PartState& part) {
   double grams = part.lye.sum();
   for (const auto& addition : part.lines.additions) {
-    if (addition.into == core::Into::lye || addition.into == core::Into::cooled_lye)
-      grams += addition.grams;
+    if (core::in_lye(addition.into)) grams += addition.grams;
   }
   return grams;
 }

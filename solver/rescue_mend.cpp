@@ -178,8 +178,7 @@ void weigh_out_less(const Damage& damage, std::vector<RescueFix>& fixes) {
   core::Pot pot = damage.pot;
   for (auto& line : pot.alkali) line.grams *= factor;
   for (auto& addition : lines.additions) {
-    if (addition.into == core::Into::lye || addition.into == core::Into::cooled_lye)
-      addition.grams *= factor;
+    if (core::in_lye(addition.into)) addition.grams *= factor;
   }
   const core::Pot others = core::pot_of(lines, before.plan->request.scales);
   pot.fats = others.fats;
@@ -203,8 +202,7 @@ bool whole_lye(const Damage& damage, std::vector<RescueFix>& fixes) {
   core::InPot lines = damage.state().lines;
   for (std::size_t i = 0; i < lines.additions.size(); ++i) {
     const auto& was = damage.before().lines.additions[i];
-    if (was.into == core::Into::lye || was.into == core::Into::cooled_lye)
-      lines.additions[i].grams = was.grams;
+    if (core::in_lye(was.into)) lines.additions[i].grams = was.grams;
   }
   core::Pot pot = core::pot_of(lines, damage.before().plan->request.scales);
   pot.alkali = damage.before().plan->pot.alkali;
