@@ -1,6 +1,6 @@
 #pragma once
 
-#include "oils/library.hpp"
+#include "oils/records/library.hpp"
 #include "solver/app/program.hpp"
 
 namespace barwright::app {

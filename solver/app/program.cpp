@@ -7,7 +7,7 @@
 #include <exception>
 #include <nlohmann/json.hpp>
 
-#include "core/error.hpp"
+#include "core/units/error.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
 

@@ -4,7 +4,7 @@
 #include <cstdint>
 #include <string>
 
-#include "solver/search.hpp"
+#include "solver/optimise/search.hpp"
 
 namespace barwright::app {
 

@@ -1,4 +1,4 @@
-#include "solver/app/chart.hpp"
+#include "solver/app/print/chart.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>

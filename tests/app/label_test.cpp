@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "solver/app/command_label_entry.hpp"
+#include "solver/app/books/command_label_entry.hpp"
 #include "tests/app/shelf_yard.hpp"
 
 using namespace barwright;

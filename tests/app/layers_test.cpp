@@ -1,5 +1,5 @@
-// The layers point one way: core <- oils <- targets <- solver <- solver/app. Third-party headers
-// stay out of public headers, and each library stays where the card puts it.
+// The layers point one way, core <- oils <- targets <- solver <- solver/app, and so do the rooms in
+// each. Third-party headers stay out of public headers, and each library in its layer.
 #include <catch2/catch.hpp>
 #include <filesystem>
 #include <map>
@@ -64,6 +64,72 @@ TEST_CASE("includes point one way through the layers") {
         INFO(source.path << " includes " << include);
         CHECK_FALSE(starts(include, layer));
       }
+    }
+  }
+}
+
+TEST_CASE("rooms include one another along the arrows named here, and no others") {
+  // What each room may include besides itself; "solver/jobs" does not stand for the rooms below it.
+  const std::map<std::string, std::set<std::string>> may = {
+      {"core/units", {}},
+      {"core/lye", {"core/units"}},
+      {"core/bench", {"core/units", "core/lye"}},
+      {"core/trade", {"core/units", "core/lye"}},
+      {"oils", {}},
+      {"oils/files", {"core/units"}},
+      {"oils/text", {"core/units"}},
+      {"oils/records", {"oils", "oils/text", "core/units", "core/lye", "core/trade"}},
+      {"oils/books",
+       {"oils/files", "oils/records", "oils/text", "core/units", "core/lye", "core/bench",
+        "core/trade"}},
+      {"targets", {"oils"}},
+      {"targets/text", {"core/units", "oils/text", "oils/records"}},
+      {"targets/model", {"targets", "core/units", "core/lye", "oils/text", "oils/records"}},
+      {"targets/files", {"targets/text", "core/*", "oils/*"}},
+      {"targets/brief", {"targets/text", "targets/files", "targets/model", "core/*", "oils/*"}},
+      {"solver/optimise", {}},
+      {"solver/explain", {"solver/optimise"}},
+      {"solver/recipe", {"core/*", "oils/*", "targets/*"}},
+      {"solver/batch", {"solver/recipe", "core/*", "oils/*", "targets/*"}},
+      {"solver/formulate",
+       {"solver/optimise", "solver/explain", "solver/recipe", "core/*", "oils/*", "targets/*"}},
+      {"solver/jobs",
+       {"solver/formulate", "solver/optimise", "solver/recipe", "core/*", "oils/*", "targets/*"}},
+      {"solver/jobs/swap",
+       {"solver/jobs", "solver/formulate", "solver/explain", "solver/recipe", "core/*", "oils/*",
+        "targets/*"}},
+      {"solver/jobs/buying", {"solver/explain", "solver/optimise", "oils/books"}},
+      {"solver/jobs/explore",
+       {"solver/jobs", "solver/jobs/swap", "solver/jobs/buying", "solver/formulate",
+        "solver/explain", "solver/optimise", "core/*", "oils/*", "targets/*"}}};
+  // The program's rooms may use every layer, so only the arrows between them are listed.
+  const std::map<std::string, std::set<std::string>> program = {
+      {"solver/app", {}},
+      {"solver/app/print", {"solver/app"}},
+      {"solver/app/blend", {"solver/app", "solver/app/print"}},
+      {"solver/app/sheet", {"solver/app", "solver/app/print", "solver/app/blend"}},
+      {"solver/app/oils", {"solver/app", "solver/app/print", "solver/app/blend"}},
+      {"solver/app/swap",
+       {"solver/app", "solver/app/print", "solver/app/blend", "solver/app/sheet"}},
+      {"solver/app/explore",
+       {"solver/app", "solver/app/print", "solver/app/blend", "solver/app/sheet"}},
+      {"solver/app/books",
+       {"solver/app", "solver/app/print", "solver/app/blend", "solver/app/sheet"}}};
+  const auto parent = [](const std::string& path) { return path.substr(0, path.rfind('/')); };
+  for (const auto& source : sources()) {
+    const std::string room = parent(source.path);
+    const bool inside = starts(room, "solver/app");
+    const auto& rooms = inside ? program : may;
+    INFO(source.path << " stands in a room without a line here");
+    REQUIRE(rooms.count(room) == 1);
+    for (const auto& include : source.includes) {
+      if (include.find('/') == std::string::npos) continue;
+      const std::string to = parent(include);
+      const std::string layer = to.substr(0, to.find('/'));
+      if (layer != "core" && layer != "oils" && layer != "targets" && layer != "solver") continue;
+      if (to == room || (inside && !starts(to, "solver/app"))) continue;
+      INFO(source.path << " includes " << include);
+      CHECK((rooms.at(room).count(to) == 1 || rooms.at(room).count(layer + "/*") == 1));
     }
   }
 }

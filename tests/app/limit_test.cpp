@@ -1,13 +1,13 @@
 #include <catch2/catch.hpp>
 #include <filesystem>
 
-#include "oils/library.hpp"
+#include "oils/records/library.hpp"
 #include "running.hpp"
+#include "solver/app/blend/report_blend.hpp"
+#include "solver/app/blend/text_blend.hpp"
 #include "solver/app/program.hpp"
-#include "solver/app/report_blend.hpp"
-#include "solver/app/text_blend.hpp"
 #include "solver/app/time_limit.hpp"
-#include "solver/blend_job_reader.hpp"
+#include "solver/jobs/blend_job_reader.hpp"
 
 using namespace barwright;
 using namespace barwright::tests;

@@ -3,10 +3,10 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
-#include "oils/library.hpp"
-#include "solver/app/command_make_plan.hpp"
-#include "solver/batch_plan.hpp"
-#include "targets/batch_file.hpp"
+#include "oils/records/library.hpp"
+#include "solver/app/books/command_make_plan.hpp"
+#include "solver/batch/batch_plan.hpp"
+#include "targets/files/batch_file.hpp"
 
 using namespace barwright;
 

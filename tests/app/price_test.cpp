@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
-#include "oils/library.hpp"
-#include "solver/app/command_price_costs.hpp"
+#include "oils/records/library.hpp"
+#include "solver/app/books/command_price_costs.hpp"
 #include "tests/app/shelf_yard.hpp"
 
 using namespace barwright;

@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "solver/app/ics.hpp"
+#include "solver/app/print/ics.hpp"
 #include "tests/app/shelf_yard.hpp"
 
 using namespace barwright;

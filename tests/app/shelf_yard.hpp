@@ -8,7 +8,7 @@
 #include <string>
 #include <vector>
 
-#include "core/error.hpp"
+#include "core/units/error.hpp"
 #include "solver/app/command.hpp"
 
 namespace barwright::tests {

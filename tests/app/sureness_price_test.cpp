@@ -3,7 +3,7 @@
 #include <nlohmann/json.hpp>
 
 #include "running.hpp"
-#include "targets/words.hpp"
+#include "targets/model/words.hpp"
 
 using namespace barwright::tests;
 using Json = nlohmann::json;

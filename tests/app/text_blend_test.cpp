@@ -1,4 +1,4 @@
-#include "solver/app/text_blend.hpp"
+#include "solver/app/blend/text_blend.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -11,9 +11,9 @@
 #include <cstring>
 #include <string_view>
 
-#include "solver/search.hpp"
+#include "solver/optimise/search.hpp"
 #include "tests/bench/tables.hpp"
-#include "tests/solver/outside_cbc.hpp"
+#include "tests/solver/optimise/outside_cbc.hpp"
 
 namespace {
 

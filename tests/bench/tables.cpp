@@ -10,12 +10,12 @@
 #include <cstdlib>
 #include <numeric>
 
-#include "oils/library.hpp"
-#include "solver/curve.hpp"
-#include "solver/search.hpp"
-#include "solver/try_lots.hpp"
-#include "tests/solver/outside_cbc.hpp"
-#include "tests/solver/outside_sets.hpp"
+#include "oils/records/library.hpp"
+#include "solver/explain/curve.hpp"
+#include "solver/jobs/try_lots.hpp"
+#include "solver/optimise/search.hpp"
+#include "tests/solver/optimise/outside_cbc.hpp"
+#include "tests/solver/optimise/outside_sets.hpp"
 
 namespace barwright::bench {
 

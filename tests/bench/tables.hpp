@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "tests/solver/instances.hpp"
-#include "tests/solver/unseen.hpp"
+#include "tests/solver/optimise/instances.hpp"
+#include "tests/solver/optimise/unseen.hpp"
 
 namespace barwright::bench {
 

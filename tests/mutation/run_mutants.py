@@ -34,7 +34,7 @@ SECONDS, BYTES = 4, 2 << 30  # the tests take a tenth of a second and a few mega
 
 
 def engine_files():
-    found = {path for glob in ENGINE for end in ("hpp", "cpp") for path in TOP.glob(f"core/{glob}.{end}")}
+    found = {path for glob in ENGINE for end in ("hpp", "cpp") for path in TOP.glob(f"core/*/{glob}.{end}")}
     return sorted(str(path.relative_to(TOP)) for path in found)
 
 
@@ -52,7 +52,7 @@ class Copy:
         self.room = ROOM / "copy"
         self.mutants = []
         engine, sources = engine_files(), []
-        wanted = [*TOP.glob("core/*.?pp"), *TOP.glob("tests/core/*.?pp"), TOP / "tests/catch_main.cpp"]
+        wanted = [*TOP.glob("core/**/*.?pp"), *TOP.glob("tests/core/**/*.?pp"), TOP / "tests/catch_main.cpp"]
         for source in sorted(wanted):
             name, text = str(source.relative_to(TOP)), source.read_text()
             if name in engine:
@@ -61,7 +61,7 @@ class Copy:
             put(self.room / name, text)
             if name.endswith(".cpp"):
                 sources.append(name)
-        for stale in [*self.room.glob("core/*.?pp"), *self.room.glob("tests/core/*.?pp")]:
+        for stale in [*self.room.glob("core/**/*.?pp"), *self.room.glob("tests/core/**/*.?pp")]:
             if TOP / stale.relative_to(self.room) not in wanted:
                 stale.unlink()
         put(self.room / "common.hpp", "".join(f"#include <{name}>\n" for name in COMMON)
@@ -72,7 +72,7 @@ class Copy:
         compiler = os.environ.get("CXX", "c++")
         link = "-fuse-ld=mold" if shutil.which("mold") else ""
         lines = [
-            "flags = -std=c++20 -O1 -DNDEBUG -w -Wno-narrowing -ffp-contract=off -I. -Itests/core"
+            "flags = -std=c++20 -O1 -DNDEBUG -w -Wno-narrowing -ffp-contract=off -I. -Itests/core/lye"
             f" -isystem /usr/include/eigen3 -DBARWRIGHT_SOURCE_DIR='\"{TOP}\"'",
             f"rule once\n  command = {compiler} $flags -x c++-header $in -o $out",
             f"rule compile\n  command = {compiler} $flags -include common.hpp -MMD -MF $out.d -c $in -o $out\n"
@@ -137,7 +137,7 @@ class Results:
         for line in self.path.read_text().splitlines():
             name, at, verdict, *_ = line.split("\t")
             self.known[name] = (at, verdict)
-        tests = hash_of(TOP.glob("tests/core/*.?pp"))
+        tests = hash_of(TOP.glob("tests/core/**/*.?pp"))
         self.files = {name: hash_of([TOP / name]) for name in engine_files()}
         self.tests = tests
 

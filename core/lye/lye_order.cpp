@@ -1,0 +1,143 @@
+#include "core/lye/lye_order.hpp"
+
+#include <algorithm>
+
+#include "core/lye/heat.hpp"
+#include "core/units/format.hpp"
+
+namespace barwright::core {
+
+namespace {
+
+using Kind = LyeStep::Kind;
+
+bool dry(const Line& line) { return line.grams > 0 && line.water < 0.5 * line.grams; }
+
+std::string cooled_words() { return fixed(kCooledLyeCelsius, 0) + " C"; }
+
+}  // namespace
+
+std::vector<LyeStep> lye_order(const Recipe& recipe) {
+  std::vector<LyeStep> order;
+  std::string frozen;
+  double liquid = recipe.water_grams;
+  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
+    for (const auto& line : *lines) {
+      if (line.into != Into::lye || !(line.grams > 0)) continue;
+      if (line.frozen) {
+        if (frozen.empty()) frozen = line.name;
+      } else {
+        liquid += line.water;
+      }
+    }
+  }
+  for (const auto& line : recipe.acids) {
+    if (line.into == Into::lye) liquid += line.water;
+  }
+  if (recipe.water_grams > 0) {
+    order.push_back({Kind::water, "water", recipe.water_grams, "cold, into the lye pot first"});
+  }
+  // Dry matter is dissolved in whatever is liquid; where all is frozen, before it was.
+  const auto dissolve = [&](const std::string& into_water) {
+    return liquid > 0 ? into_water : "stir it into the " + frozen + " before that is frozen";
+  };
+  for (const auto& line : recipe.acids) {
+    if (line.into != Into::lye || !(line.grams > 0)) continue;
+    order.push_back({Kind::acid, line.name, line.grams,
+                     dissolve("before the alkali; poured into made lye it spits")});
+  }
+  std::vector<LyeStep> solids, liquids, ices, cooled;
+  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
+    for (const auto& line : *lines) {
+      if (!(line.grams > 0)) continue;
+      if (line.into == Into::cooled_lye) {
+        cooled.push_back({Kind::cooled, line.name, line.grams,
+                          "into the made lye, once it is clear and below " + cooled_words()});
+      } else if (line.into != Into::lye) {
+        continue;
+      } else if (line.frozen) {
+        ices.push_back({Kind::frozen, line.name, line.grams,
+                        "frozen, in small pieces, before the alkali; the pot stands in ice water"});
+      } else if (dry(line)) {
+        solids.push_back({Kind::dry, line.name, line.grams,
+                          dissolve("dissolve it in the cold water, before the alkali")});
+      } else {
+        liquids.push_back({Kind::liquid, line.name, line.grams, "cold, before the alkali"});
+      }
+    }
+  }
+  // A liquid comes before what dissolves in it, for there may be no plain water at all.
+  for (auto* steps : {&liquids, &solids, &ices})
+    order.insert(order.end(), steps->begin(), steps->end());
+  if (recipe.water_grams == 0) {
+    // Nor may an acid's crystals come before the liquid that stands in for the water.
+    std::stable_sort(order.begin(), order.end(), [](const LyeStep& a, const LyeStep& b) {
+      const auto rank = [](const LyeStep& step) {
+        return step.kind == Kind::liquid ? 0 : step.kind == Kind::frozen ? 2 : 1;
+      };
+      return rank(a) < rank(b);
+    });
+  }
+  for (const auto& line : recipe.alkali) {
+    order.push_back({Kind::alkali, name(line.alkali), line.grams,
+                     ices.empty() ? "a little at a time INTO what is in the pot, never the reverse"
+                                  : "by the spoonful INTO what is in the pot, never the reverse"});
+  }
+  order.insert(order.end(), cooled.begin(), cooled.end());
+  return order;
+}
+
+std::string lye_order_words(const std::vector<LyeStep>& order) {
+  std::string before, after;
+  bool alkali = false;
+  for (const auto& step : order) {
+    if (step.kind == Kind::alkali) {
+      alkali = true;
+    } else if (alkali) {
+      after += (after.empty() ? "" : ", ") + step.name;
+    } else {
+      before += (before.empty() ? "" : ", then ") +
+                (step.kind == Kind::frozen ? "the frozen " + step.name : step.name);
+    }
+  }
+  std::string out = before + ", then the alkali into it " +
+                    (made_in_ice(order) ? "by the spoonful, the pot standing in ice water"
+                                        : "a little at a time") +
+                    ", never the reverse";
+  if (!after.empty()) {
+    out += "; once it is clear and below " + cooled_words() + ", " + after;
+  }
+  return out;
+}
+
+bool made_in_ice(const std::vector<LyeStep>& order) {
+  return std::any_of(order.begin(), order.end(),
+                     [](const LyeStep& step) { return step.kind == Kind::frozen; });
+}
+
+std::string lye_made_sign(const std::vector<LyeStep>& order) {
+  if (made_in_ice(order)) return "it stays cold and may thicken; no grain of alkali is left";
+  const bool tinted = std::any_of(order.begin(), order.end(), [](const LyeStep& step) {
+    return step.kind == Kind::liquid || step.kind == Kind::dry;
+  });
+  return tinted ? "no grain is left on the bottom" : "clear, no grains";
+}
+
+double made_celsius(const Recipe& recipe, double room_celsius) {
+  double grams = 0, pure = 0, ice = 0;
+  for (const auto& line : recipe.alkali) {
+    grams += line.grams;
+    pure += line.pure_grams();
+  }
+  if (!(grams > 0)) return room_celsius;
+  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
+    for (const auto& line : *lines) {
+      if (line.into == Into::lye && line.frozen) ice += line.water;
+    }
+  }
+  // Mixed alkali: the one named first decides the heat; both warm much alike.
+  return fresh_lye_celsius(recipe.alkali.front().alkali, grams, pure / grams,
+                           recipe.pot_water_grams, kTapCelsius, room_celsius, ice);
+}
+
+}  // namespace barwright::core

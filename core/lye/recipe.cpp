@@ -1,0 +1,256 @@
+#include "core/lye/recipe.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/lye/pot_of.hpp"
+#include "core/lye/solubility.hpp"
+#include "core/units/error.hpp"
+#include "core/units/format.hpp"
+
+namespace barwright::core {
+
+namespace {
+
+constexpr double kHeatingSugar = 0.01;  // of the oils, judgement
+
+PotFat weighed_fat(PotFat fat, double step, double& allowed) {
+  const double asked = fat.grams;
+  if (!(asked > 0) || !std::isfinite(asked)) {
+    throw Refusal("The weight of '" + fat.name + "' is not above zero.",
+                  "Give it a weight, or take the line out.");
+  }
+  fat.grams = rounded(asked, step);
+  if (!(fat.grams > 0)) {
+    throw Refusal(fat.name + ", " + grams_text(asked) + ", is less than the oils scale can show.",
+                  "Use a finer scale or a larger batch, or leave it out.");
+  }
+  allowed += step / 2;
+  return fat;
+}
+
+/// Rounds a line of the lye scale. What is too little to show stays as asked, with a note.
+double weighed_small(const std::string& name, double asked, bool matters, double step,
+                     double& allowed, std::vector<Note>& notes) {
+  if (!(asked >= 0) || !std::isfinite(asked)) {
+    throw Refusal("The weight of '" + name + "' is not a weight.", "Give it in grams.");
+  }
+  allowed += step / 2;
+  const double shown = rounded(asked, step);
+  if (shown > 0 || asked == 0) return shown;
+  if (matters) {
+    throw Refusal(name + ", " + grams_text(asked) + ", is less than one step of the lye scale.",
+                  "Use a finer scale or a larger batch, or leave it out.");
+  }
+  notes.push_back({Severity::caution, name + ", " + grams_text(asked) +
+                                          ", is less than one step of the scale: weigh it on a "
+                                          "finer one."});
+  return asked;
+}
+
+/// What the additions of one list bring along.
+struct Brought {
+  double water = 0;         ///< g, all
+  double water_in_lye = 0;  ///< g, there before the alkali dissolves
+  double salt_in_lye = 0;   ///< g
+  double sugar = 0;         ///< g
+  double dry = 0;           ///< g of neither water nor fat
+  std::vector<Addition> weighed;
+};
+
+std::vector<Line> weigh_additions(std::span<const Addition> additions, const Scales& scales,
+                                  double& allowed, std::vector<Note>& notes, Brought& brought) {
+  std::vector<Line> lines;
+  for (const auto& addition : additions) {
+    check(addition);
+    const bool matters = addition.fat > 0 || addition.acid.has_value();
+    const double grams =
+        weighed_small(addition.name, addition.grams, matters, scales.lye.step, allowed, notes);
+    lines.push_back({addition.name, grams, addition.into, addition.frozen, grams * addition.water});
+    brought.water += grams * addition.water;
+    brought.sugar += grams * addition.sugar;
+    brought.dry += grams * (1 - addition.water - addition.fat);
+    if (addition.into == Into::lye) {
+      brought.water_in_lye += grams * addition.water;
+    }
+    if (in_lye(addition.into)) {
+      brought.salt_in_lye += grams * addition.salt;
+    }
+    brought.weighed.push_back(addition);
+    brought.weighed.back().grams = grams;
+  }
+  return lines;
+}
+
+FatLine line_of(const PotFat& fat, double oils_grams) {
+  return {
+      fat.name,   fat.grams,    100 * fat.grams / oils_grams, fat.saponification_value, fat.mark,
+      fat.source, fat.certified};
+}
+
+void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
+  if (!(addition.sugar > 0) || !(addition.grams > 0)) return;
+  if (addition.into == Into::lye && addition.frozen) {
+    notes.push_back(
+        {Severity::danger,
+         "Dissolve the alkali in the frozen " + addition.name +
+             " a spoonful at a time, the bowl standing in ice: once it is warm its sugar "
+             "scorches and it can boil over."});
+  } else if (addition.into != Into::lye) {
+    notes.push_back({Severity::caution, "Sugar and milk never go into hot lye: " + addition.name +
+                                            " joins once the lye is in the oils."});
+  }
+}
+
+void check_salt(double salt, double water, double pure_alkali, std::vector<Note>& notes) {
+  if (!(salt > 0)) return;
+  const double lye = water + pure_alkali;
+  const double share = salt_solubility(pure_alkali / lye) / 100;
+  const double dissolves = share / (1 - share) * lye;
+  if (salt <= dissolves) return;
+  notes.push_back(
+      {Severity::caution,
+       "Of the " + grams_text(salt) + " of salt in the lye about " + fixed(dissolves, 0) +
+           " g dissolve; the rest makes the bar gritty. Add it at trace, or less of it."});
+}
+
+double sum(std::span<const Line> lines) {
+  double grams = 0;
+  for (const auto& line : lines) grams += line.grams;
+  return grams;
+}
+
+double sum(std::span<const FatLine> lines) {
+  double grams = 0;
+  for (const auto& line : lines) grams += line.grams;
+  return grams;
+}
+
+}  // namespace
+
+Recipe weigh(const RecipeRequest& request) {
+  check(request.scales);
+  if (request.oils.empty()) {
+    throw Refusal("The recipe has no oils.", "Give at least one oil with a weight.");
+  }
+  Recipe recipe;
+  double allowed = 0, asked = 0;
+
+  std::vector<PotFat> fats;
+  for (const auto& oil : request.oils) {
+    fats.push_back(weighed_fat(oil, request.scales.oils.step, allowed));
+    recipe.oils_grams += fats.back().grams;
+    asked += oil.grams;
+  }
+  for (const auto& fat : request.other_fats) {
+    fats.push_back(weighed_fat(fat, request.scales.oils.step, allowed));
+    asked += fat.grams;
+  }
+  for (std::size_t i = 0; i < fats.size(); ++i) {
+    (i < request.oils.size() ? recipe.oils : recipe.other_fats)
+        .push_back(line_of(fats[i], recipe.oils_grams));
+  }
+
+  Brought brought;
+  const auto& scales = request.scales;
+  recipe.liquids = weigh_additions(request.liquids, scales, allowed, recipe.notes, brought);
+  recipe.additives = weigh_additions(request.additives, scales, allowed, recipe.notes, brought);
+  for (const auto& liquid : request.liquids) asked += liquid.grams;
+  for (const auto& additive : request.additives) asked += additive.grams;
+  std::vector<Acid> acids;
+  for (const auto& acid : request.acids) {
+    Acid weighed = acid;
+    weighed.grams =
+        weighed_small(acid.name, acid.grams, true, scales.lye.step, allowed, recipe.notes);
+    asked += acid.grams;
+    acids.push_back(weighed);
+    const double water = water_grams(weighed);
+    recipe.acids.push_back({acid.name, weighed.grams, acid.into, false, water});
+    brought.water += water;
+    if (acid.into == Into::lye) brought.water_in_lye += water;
+    brought.dry += weighed.grams - water;
+  }
+  const Pot pot = pot_of({fats, acids, brought.weighed}, scales);
+  Lye lye = lye_for(pot.fats, pot.acids, request.lye, scales, recipe.oils_grams);
+  recipe.alkali = lye.alkali;
+  recipe.superfat = lye.superfat;
+  recipe.asked_superfat = lye.asked_superfat;
+  recipe.band = lye.band;
+  recipe.koh = lye.koh;
+  recipe.forgotten = std::move(lye.forgotten);
+
+  double alkali = 0, pure = 0;
+  for (const auto& line : recipe.alkali) {
+    alkali += line.grams;
+    pure += line.pure_grams();
+    asked += line.exact_grams;
+    allowed += scales.lye.step;
+  }
+  const double plain = lye.water_grams - brought.water;
+  recipe.water_grams = std::max(0.0, rounded(plain, scales.lye.step));
+  asked += std::max(0.0, plain);
+  allowed += scales.lye.step / 2;
+  recipe.total_water_grams = recipe.water_grams + brought.water;
+  recipe.lye_concentration = pure / (alkali + recipe.total_water_grams);
+  recipe.pot_water_grams = recipe.water_grams + brought.water_in_lye;
+  recipe.mixed_concentration = pure / (alkali + recipe.pot_water_grams);
+  recipe.water_to_alkali = recipe.total_water_grams / alkali;
+  recipe.total_grams = sum(recipe.oils) + sum(recipe.other_fats) + sum(recipe.acids) +
+                       sum(recipe.liquids) + sum(recipe.additives) + alkali + recipe.water_grams;
+
+  auto& notes = recipe.notes;
+  notes.insert(notes.end(), lye.notes.begin(), lye.notes.end());
+  for (const auto& fat : pot.fats) {
+    if (!fat.remark.empty()) notes.push_back({Severity::caution, fat.remark});
+  }
+  if (plain < -scales.lye.step) {
+    notes.push_back({Severity::caution,
+                     "The liquids bring more water than was asked for: lye concentration becomes " +
+                         percent_text(recipe.lye_concentration) + "."});
+  }
+  const auto strength = check_strength(request.lye, recipe.koh, recipe.mixed_concentration);
+  notes.insert(notes.end(), strength.begin(), strength.end());
+  check_salt(brought.salt_in_lye, recipe.pot_water_grams, pure, notes);
+  const auto all = {std::span<const Addition>(request.liquids),
+                    std::span<const Addition>(request.additives)};
+  for (const auto& additions : all) {
+    for (const auto& addition : additions) add_addition_notes(addition, notes);
+  }
+  if (brought.sugar > kHeatingSugar * recipe.oils_grams) {
+    notes.push_back({Severity::caution,
+                     "This much sugar makes the batter heat up on its own: keep the mould "
+                     "uncovered and cool."});
+  }
+  sort_notes(notes);
+
+  recipe.products = products_of(pot.fats, recipe.alkali, lye.acid_moles, recipe.superfat,
+                                recipe.total_water_grams, brought.dry);
+  recipe.balance = {recipe.total_grams, recipe.products.total(), asked, allowed};
+  return recipe;
+}
+
+RecipeRequest scaled(const RecipeRequest& request, double factor) {
+  if (!(factor > 0) || !std::isfinite(factor)) {
+    throw Refusal("A recipe cannot be scaled to nothing.", "Give a batch above zero.");
+  }
+  RecipeRequest out = request;
+  for (auto* fats : {&out.oils, &out.other_fats}) {
+    for (auto& fat : *fats) fat.grams *= factor;
+  }
+  for (auto& acid : out.acids) acid.grams *= factor;
+  for (auto* additions : {&out.liquids, &out.additives}) {
+    for (auto& addition : *additions) addition.grams *= factor;
+  }
+  return out;
+}
+
+RecipeRequest scaled_to_oils(const RecipeRequest& request, double oils_grams) {
+  double oils = 0;
+  for (const auto& oil : request.oils) oils += oil.grams;
+  if (!(oils > 0)) {
+    throw Refusal("The recipe has no oils.", "Give at least one oil with a weight.");
+  }
+  return scaled(request, oils_grams / oils);
+}
+
+}  // namespace barwright::core

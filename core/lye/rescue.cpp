@@ -1,0 +1,63 @@
+#include "core/lye/rescue.hpp"
+
+#include <cmath>
+
+namespace barwright::core {
+
+bool meets(const PotCheck& check, const RescueGoal& goal) {
+  return !check.nothing_left && check.superfat >= goal.superfat - 1e-9 &&
+         check.band.low >= goal.never_below;
+}
+
+Pot with_fat(Pot pot, const PotFat& fat, double grams) {
+  if (grams <= 0) return pot;
+  pot.fats.push_back(fat);
+  pot.fats.back().grams = grams;
+  return pot;
+}
+
+Pot with_alkali(Pot pot, const PotAlkali& alkali, double grams, const Scales& scales) {
+  if (grams <= 0) return pot;
+  pot.alkali.push_back(alkali);
+  pot.alkali.back().grams = grams;
+  pot.alkali.back().error = scales.lye.error_grams();
+  return pot;
+}
+
+std::optional<double> fat_to_add(const Pot& pot, const PotFat& fat, const RescueGoal& goal,
+                                 const Scales& scales) {
+  const auto good = [&](double grams) {
+    return meets(check_pot(with_fat(pot, fat, grams), scales), goal);
+  };
+  if (good(0)) return 0.0;
+  double in_pot = 0;
+  for (const auto& each : pot.fats) in_pot += each.grams;
+  const double step = scales.oils.step;
+  const auto most = static_cast<long>(std::ceil(std::max(2 * in_pot, 100.0) / step));
+  if (!good(static_cast<double>(most) * step)) return std::nullopt;
+  long low = 0, high = most;  // in steps: low is too little, high enough
+  while (high - low > 1) {
+    const long middle = low + (high - low) / 2;
+    (good(static_cast<double>(middle) * step) ? high : low) = middle;
+  }
+  return static_cast<double>(high) * step;
+}
+
+double alkali_to_add(const Pot& pot, const PotAlkali& alkali, const RescueGoal& goal,
+                     const Scales& scales) {
+  const auto good = [&](double grams) {
+    return meets(check_pot(with_alkali(pot, alkali, grams, scales), scales), goal);
+  };
+  double fat = 0;
+  for (const auto& each : pot.fats) fat += each.grams;
+  const double step = scales.lye.step;
+  long low = 0, high = static_cast<long>(std::ceil(fat / step)) + 1;  // low is safe, high is not
+  if (!good(step)) return 0;
+  while (high - low > 1) {
+    const long middle = low + (high - low) / 2;
+    (good(static_cast<double>(middle) * step) ? low : high) = middle;
+  }
+  return static_cast<double>(low) * step;
+}
+
+}  // namespace barwright::core

@@ -1,0 +1,132 @@
+#include "core/trade/ingredient.hpp"
+
+#include <array>
+#include <cctype>
+
+namespace barwright::core {
+namespace {
+
+struct Known {
+  std::string_view name;
+  std::string_view eu;
+  std::string_view us;
+  Role role = Role::plain;
+};
+
+// All from memory of CosIng and of 21 CFR 73 and 74 (recalled): a label's names are to be checked.
+constexpr std::array kKnown = {
+    Known{"water", "Aqua", "Water"},
+    Known{"sodium hydroxide", "Sodium Hydroxide", "Sodium Hydroxide"},
+    Known{"potassium hydroxide", "Potassium Hydroxide", "Potassium Hydroxide"},
+    Known{"salt", "Sodium Chloride", "Sodium Chloride"},
+    Known{"sea salt", "Maris Sal", "Sea Salt"},
+    Known{"sugar", "Sucrose", "Sucrose"},
+    Known{"honey", "Mel", "Honey"},
+    Known{"milk", "Lac", "Milk"},
+    Known{"whole milk", "Lac", "Milk"},
+    Known{"goat milk", "Caprae Lac", "Goat Milk"},
+    Known{"oats", "Avena Sativa Kernel Meal", "Avena Sativa (Oat) Kernel Meal"},
+    Known{"oatmeal", "Avena Sativa Kernel Meal", "Avena Sativa (Oat) Kernel Meal"},
+    Known{"colloidal oatmeal", "Avena Sativa Kernel Flour", "Avena Sativa (Oat) Kernel Flour"},
+    Known{"coffee", "Coffea Arabica Seed Powder", "Coffea Arabica (Coffee) Seed Powder"},
+    Known{"sodium lactate", "Sodium Lactate", "Sodium Lactate"},
+    Known{"sodium lactate syrup", "Sodium Lactate", "Sodium Lactate"},
+    Known{"sodium lactate powder", "Sodium Lactate", "Sodium Lactate"},
+    Known{"citric acid", "Citric Acid", "Citric Acid"},
+    Known{"citric acid anhydrous", "Citric Acid", "Citric Acid"},
+    Known{"citric acid monohydrate", "Citric Acid", "Citric Acid"},
+    Known{"lactic acid", "Lactic Acid", "Lactic Acid"},
+    Known{"vinegar", "Acetum", "Vinegar"},
+    Known{"silk", "Serica", "Silk"},
+    Known{"vitamin e", "Tocopherol", "Tocopherol"},
+    Known{"tocopherol", "Tocopherol", "Tocopherol"},
+    Known{"rosemary extract", "Rosmarinus Officinalis Leaf Extract",
+          "Rosmarinus Officinalis (Rosemary) Leaf Extract"},
+    Known{"pumice", "Pumice", "Pumice"},
+    Known{"kaolin", "Kaolin", "Kaolin"},
+    Known{"white clay", "Kaolin", "Kaolin"},
+    Known{"bentonite", "Bentonite", "Bentonite"},
+    Known{"green clay", "Illite", "Illite"},
+    Known{"charcoal", "Charcoal Powder", "Charcoal Powder"},
+    Known{"activated charcoal", "Charcoal Powder", "Charcoal Powder"},
+    Known{"titanium dioxide", "CI 77891", "Titanium Dioxide", Role::colourant},
+    Known{"zinc oxide", "CI 77947", "Zinc Oxide", Role::colourant},
+    Known{"mica", "CI 77019", "Mica", Role::colourant},
+    Known{"red iron oxide", "CI 77491", "Iron Oxides", Role::colourant},
+    Known{"yellow iron oxide", "CI 77492", "Iron Oxides", Role::colourant},
+    Known{"black iron oxide", "CI 77499", "Iron Oxides", Role::colourant},
+    Known{"brown iron oxide", "CI 77491, CI 77492, CI 77499", "Iron Oxides", Role::colourant},
+    Known{"ultramarine blue", "CI 77007", "Ultramarines", Role::colourant},
+    Known{"ultramarine violet", "CI 77007", "Ultramarines", Role::colourant},
+    Known{"ultramarine pink", "CI 77007", "Ultramarines", Role::colourant},
+    Known{"chromium oxide green", "CI 77288", "Chromium Oxide Greens", Role::colourant},
+    Known{"hydrated chromium oxide", "CI 77289", "Chromium Hydroxide Green", Role::colourant},
+    Known{"manganese violet", "CI 77742", "Manganese Violet", Role::colourant},
+    Known{"annatto", "CI 75120", "Annatto", Role::colourant},
+    Known{"fragrance oil", "Parfum", "Fragrance", Role::fragrance},
+    Known{"fragrance", "Parfum", "Fragrance", Role::fragrance},
+    Known{"scent", "Parfum", "Fragrance", Role::fragrance},
+};
+
+std::string lower(std::string_view text) {
+  std::string out;
+  for (const char c : text) {
+    const bool space = c == ' ' || c == '-' || c == '_';
+    if (space && (out.empty() || out.back() == ' ')) continue;
+    out += space ? ' ' : static_cast<char>(std::tolower(static_cast<unsigned char>(c)));
+  }
+  while (!out.empty() && out.back() == ' ') out.pop_back();
+  return out;
+}
+
+}  // namespace
+
+const char* word(NameStatus status) {
+  switch (status) {
+    case NameStatus::established:
+      return "established";
+    case NameStatus::formed_by_analogy:
+      return "formed by analogy";
+    case NameStatus::recalled:
+      return "from memory";
+    case NameStatus::makers_own:
+      return "your own entry";
+    case NameStatus::missing:
+      return "missing";
+  }
+  return "";
+}
+
+std::optional<IngredientName> find_ingredient_name(std::string_view name) {
+  std::string wanted = lower(name);
+  if (wanted.ends_with('%')) {  // "citric acid anhydrous 50 %": what it is, not how strong
+    wanted.erase(wanted.find_last_not_of("0123456789.% ") + 1);
+  }
+  for (const auto& known : kKnown) {
+    if (known.name == wanted) {
+      return IngredientName{std::string(known.eu), std::string(known.us), known.role};
+    }
+  }
+  return std::nullopt;
+}
+
+const IngredientName& water_name() {
+  static const IngredientName name{"Aqua", "Water", Role::plain};
+  return name;
+}
+const IngredientName& glycerin_name() {
+  static const IngredientName name{"Glycerin", "Glycerin", Role::plain};
+  return name;
+}
+const IngredientName& fragrance_name() {
+  static const IngredientName name{"Parfum", "Fragrance", Role::fragrance};
+  return name;
+}
+
+std::string potassium_name(const std::string& sodium_name) {
+  constexpr std::string_view kSodium = "Sodium ";
+  if (!sodium_name.starts_with(kSodium)) return sodium_name;
+  return "Potassium " + sodium_name.substr(kSodium.size());
+}
+
+}  // namespace barwright::core

@@ -1,0 +1,31 @@
+#include "core/units/format.hpp"
+
+#include <array>
+#include <charconv>
+#include <cmath>
+
+namespace barwright::core {
+
+std::string fixed(double value, int decimals) {
+  if (!std::isfinite(value)) return "not a number";
+  std::array<char, 400> buffer{};
+  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
+                                 std::chars_format::fixed, decimals)
+                       .ptr;
+  std::string out(buffer.data(), end);
+  if (out[0] == '-' && out.find_first_not_of("-0.") == std::string::npos) out.erase(0, 1);
+  return out;
+}
+
+std::string percent_text(double fraction, int decimals) {
+  return fixed(100 * fraction, decimals) + " %";
+}
+
+std::string grams_text(double grams) {
+  std::string out = fixed(grams, 3);
+  while (out.back() == '0') out.pop_back();
+  if (out.back() == '.') out.pop_back();
+  return out + " g";
+}
+
+}  // namespace barwright::core

@@ -1,0 +1,279 @@
+#include "oils/books/journal.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cmath>
+
+#include "core/units/format.hpp"
+#include "oils/text/journal_csv.hpp"
+#include "oils/text/yaml.hpp"
+#include "oils/text/yaml_text.hpp"
+
+namespace barwright::oils {
+namespace {
+
+enum Column { date, event, batch, part, what, lot, grams, asked, bars, money, until, note, kCount };
+
+constexpr std::array<const char*, kCount> kColumns = {"date", "event", "batch", "part",
+                                                      "what", "lot",   "grams", "asked",
+                                                      "bars", "money", "until", "note"};
+
+struct Rule {
+  Event event;
+  const char* word;
+  std::vector<Column> needs;
+};
+
+const std::vector<Rule>& rules() {
+  static const std::vector<Rule> all = {
+      {Event::received, "received", {what, grams}},
+      {Event::reorder_level, "reorder-level", {what, grams}},
+      {Event::reserved, "reserved", {batch, what, grams}},
+      {Event::unreserved, "unreserved", {batch}},
+      {Event::made, "made", {batch, grams, bars, until}},
+      {Event::poured, "poured", {batch, part, grams, asked}},
+      {Event::drawn, "drawn", {batch, what, grams}},
+      {Event::used, "used", {batch, what, grams}},
+      {Event::lye_heavy, "lye-heavy", {batch, note}},
+      {Event::held, "held", {batch, note}},
+      {Event::defect, "defect", {batch, note}},
+      {Event::noted, "noted", {batch, note}},
+      {Event::undone, "undone", {batch}},
+      {Event::tested, "tested", {batch, part, what}},
+      {Event::bars_in, "bars-in", {batch, bars}},
+      {Event::sold, "sold", {batch, bars}},
+      {Event::lost, "lost", {batch, bars}},
+  };
+  return all;
+}
+
+class JournalReader {
+ public:
+  explicit JournalReader(const Table& table) : table_(table) { header(); }
+
+  std::vector<Entry> read() {
+    std::vector<Entry> out;
+    for (std::size_t i = 1; i < table_.rows.size(); ++i) out.push_back(entry(table_.rows[i]));
+    return out;
+  }
+
+ private:
+  void header() {
+    const auto& row = table_.rows.front();
+    at_.fill(-1);
+    std::vector<std::string> names(kColumns.begin(), kColumns.end());
+    for (std::size_t i = 0; i < row.size(); ++i) {
+      const std::string name = yaml::trimmed(row[i].text);
+      const auto found = std::find(names.begin(), names.end(), name);
+      if (found == names.end())
+        table_.fail(row[i].place, fmt::format("'{}' is no column of a journal", name),
+                    yaml::nearest_and_known(name, names));
+      int& place = at_[static_cast<std::size_t>(found - names.begin())];
+      if (place >= 0)
+        table_.fail(row[i].place, fmt::format("the column '{}' stands twice", name),
+                    "Take one of them out.");
+      place = static_cast<int>(i);
+    }
+    for (std::size_t c = 0; c < kCount; ++c) {
+      if (at_[c] < 0)
+        table_.fail(row.front().place, fmt::format("the column '{}' is missing", kColumns[c]),
+                    "The first line names the columns: " + header_line(',') + ".");
+    }
+  }
+
+ public:
+  static std::string header_line(char separator) {
+    std::string out;
+    for (const char* name : kColumns) out += (out.empty() ? "" : std::string(1, separator)) + name;
+    return out;
+  }
+
+ private:
+  const Cell* cell(const std::vector<Cell>& row, Column column) const {
+    const auto i = static_cast<std::size_t>(at_[column]);
+    return i < row.size() && !yaml::trimmed_view(row[i].text).empty() ? &row[i] : nullptr;
+  }
+
+  std::string text(const std::vector<Cell>& row, Column column) const {
+    const Cell* found = cell(row, column);
+    return found == nullptr ? std::string() : yaml::trimmed(found->text);
+  }
+
+  Entry entry(const std::vector<Cell>& row) const {
+    if (row.size() > table_.rows.front().size())
+      table_.fail(row[table_.rows.front().size()].place, "the line has more cells than columns",
+                  "Put a text with a separator in it in quotes.");
+    Entry out;
+    out.place = row.front().place;
+    const Cell* when = cell(row, date);
+    if (when == nullptr)
+      table_.fail(row.front().place, "the line has no date", "Write the day first: 2027-02-13.");
+    out.date = day(*when);
+    const Rule& rule = rule_of(row);
+    out.event = rule.event;
+    for (const Column need : rule.needs) {
+      if (cell(row, need) == nullptr)
+        table_.fail(row.front().place,
+                    fmt::format("'{}' needs its '{}'", rule.word, kColumns[need]),
+                    fmt::format("Fill in the cell in the column '{}'.", kColumns[need]));
+    }
+    out.batch = text(row, batch);
+    out.part = text(row, part);
+    out.what = text(row, what);
+    out.lot = text(row, lot);
+    out.note = text(row, note);
+    if (const Cell* found = cell(row, grams)) out.grams = number(*found);
+    if (const Cell* found = cell(row, asked)) out.asked = number(*found);
+    if (const Cell* found = cell(row, bars)) out.bars = whole(*found);
+    if (const Cell* found = cell(row, money)) out.money = core::cents(number(*found));
+    if (const Cell* found = cell(row, until)) out.until = day(*found);
+    if (out.event == Event::tested && out.what != "pass" && out.what != "fail")
+      table_.fail(cell(row, what)->place, fmt::format("'{}' is no outcome of a test", out.what),
+                  "Write pass or fail.");
+    return out;
+  }
+
+  const Rule& rule_of(const std::vector<Cell>& row) const {
+    const Cell* found = cell(row, event);
+    std::vector<std::string> words;
+    const std::string wanted = found == nullptr ? "" : yaml::trimmed(found->text);
+    for (const Rule& rule : rules()) {
+      if (wanted == rule.word) return rule;
+      words.emplace_back(rule.word);
+    }
+    if (found == nullptr)
+      table_.fail(row.front().place, "the line does not say what happened",
+                  "Fill in 'event': " + yaml::one_of(words) + ".");
+    table_.fail(found->place, fmt::format("'{}' is no event of a journal", wanted),
+                yaml::nearest_and_known(wanted, words));
+  }
+
+  core::Day day(const Cell& from) const {
+    const std::string written = yaml::trimmed(from.text);
+    const auto found = core::find_day(written);
+    if (!found)
+      table_.fail(from.place, fmt::format("'{}' is not a day", written),
+                  "Write year-month-day, such as 2027-03-31. (A spreadsheet may have turned it "
+                  "into its own form: set the column to text.)");
+    if (!core::is_plausible(*found))
+      table_.fail(from.place,
+                  fmt::format("{} lies outside the years {} to {}", written, core::kFirstYear,
+                              core::kLastYear),
+                  "Correct the year.");
+    return *found;
+  }
+
+  double number(const Cell& from) const {
+    std::string written = yaml::trimmed(from.text);
+    // A spreadsheet that parts cells with semicolons writes a comma for the decimals.
+    if (table_.separator == ';') std::replace(written.begin(), written.end(), ',', '.');
+    double out = 0;
+    const auto read = std::from_chars(written.data(), written.data() + written.size(), out);
+    if (read.ec != std::errc() || read.ptr != written.data() + written.size() ||
+        !std::isfinite(out))
+      table_.fail(
+          from.place, fmt::format("'{}' is no number", from.text),
+          "Write 1250.5: a full stop for the decimals, nothing between thousands, no unit.");
+    if (out < 0 || out > 1e9)
+      table_.fail(from.place,
+                  fmt::format("{} cannot be: it is below zero or beyond all measure", from.text),
+                  "Correct it. What left the shelf is written as a number of its own, not as a "
+                  "minus.");
+    return out;
+  }
+
+  int whole(const Cell& from) const {
+    const double value = number(from);
+    if (value != std::floor(value) || value > 1e6)
+      table_.fail(from.place, fmt::format("'{}' is no whole number of bars", from.text),
+                  "Count them in whole bars.");
+    return static_cast<int>(value);
+  }
+
+  const Table& table_;
+  std::array<int, kCount> at_{};
+};
+
+std::string decimal(std::string text, char separator) {
+  if (separator == ';') std::replace(text.begin(), text.end(), '.', ',');
+  return text;
+}
+
+std::string line_of(const Entry& entry, char separator, const std::array<int, kCount>& order) {
+  std::array<std::string, kCount> cells;
+  cells[date] = core::text(entry.date);
+  cells[event] = word(entry.event);
+  cells[batch] = entry.batch;
+  cells[part] = entry.part;
+  cells[what] = entry.what;
+  cells[lot] = entry.lot;
+  if (entry.grams) cells[grams] = decimal(written_grams(*entry.grams), separator);
+  if (entry.asked) cells[asked] = decimal(written_grams(*entry.asked), separator);
+  if (entry.bars) cells[bars] = std::to_string(*entry.bars);
+  if (entry.money) cells[money] = decimal(core::money_text(*entry.money), separator);
+  if (entry.until) cells[until] = core::text(*entry.until);
+  cells[note] = entry.note;
+  std::string out;
+  for (std::size_t i = 0; i < kCount; ++i) {
+    if (i > 0) out += separator;
+    const std::string& cell = cells[static_cast<std::size_t>(order[i])];
+    // One line per event: a line break in a note becomes a space.
+    std::string flat = cell;
+    for (char& c : flat) {
+      if (static_cast<unsigned char>(c) < 0x20) c = ' ';
+    }
+    out += written_cell(flat, separator);
+  }
+  return out;
+}
+
+}  // namespace
+
+const char* word(Event event) {
+  for (const Rule& rule : rules()) {
+    if (rule.event == event) return rule.word;
+  }
+  return "";
+}
+
+Journal read_journal(const std::string& text, const std::string& name) {
+  Journal out;
+  out.file = name;
+  out.text = text;
+  const Table table = read_table(text, name);
+  if (!table.rows.empty()) out.entries = JournalReader(table).read();
+  return out;
+}
+
+std::string appended(const Journal& journal, std::span<const Entry> entries) {
+  const Table table = read_table(journal.text, journal.file);
+  std::string out = journal.text;
+  std::array<int, kCount> order{};
+  for (std::size_t i = 0; i < kCount; ++i) order[i] = static_cast<int>(i);
+  if (table.rows.empty()) {
+    out += JournalReader::header_line(table.separator) + table.line_end;
+  } else {
+    const auto& header = table.rows.front();
+    for (std::size_t i = 0; i < kCount; ++i) {
+      const auto found = std::find(kColumns.begin(), kColumns.end(), yaml::trimmed(header[i].text));
+      order[i] = static_cast<int>(found - kColumns.begin());
+    }
+    if (!table.ends_with_line_end) out += table.line_end;
+  }
+  for (const Entry& entry : entries) out += line_of(entry, table.separator, order) + table.line_end;
+  return out;
+}
+
+std::string written_grams(double grams) {
+  std::string out = core::fixed(grams, 2);
+  while (out.back() == '0') out.pop_back();
+  if (out.back() == '.') out.pop_back();
+  return out;
+}
+
+double journal_grams(double grams) { return std::round(grams * 100) / 100; }
+
+}  // namespace barwright::oils

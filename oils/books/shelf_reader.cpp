@@ -1,0 +1,200 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <filesystem>
+
+#include "core/units/quantity.hpp"
+#include "oils/books/price.hpp"
+#include "oils/books/shelf.hpp"
+#include "oils/records/record_reader.hpp"
+
+namespace barwright::oils {
+
+using yaml::Node;
+
+namespace {
+
+constexpr double kRoomCelsius = 20;  // packs are sold by volume at room warmth
+
+/// Splits "2 x 5 kg" into 2 and "5 kg"; one pack when there is no "x".
+std::pair<double, std::string> packs(const Node& node) {
+  const std::string text = node.text();
+  const std::size_t x = text.find(" x ");
+  if (x == std::string::npos) return {1, text};
+  const std::string count = text.substr(0, x);
+  if (count.empty() || count.size() > 6 ||
+      count.find_first_not_of("0123456789") != std::string::npos)
+    node.fail(fmt::format("'{}' is not a whole number of packs", count), "Write it as '2 x 5 kg'.");
+  return {std::stod(count), text.substr(x + 3)};
+}
+
+double to_grams(const Node& node, const std::string& text, const Oil& oil) {
+  try {
+    const core::Quantity quantity = core::parse_quantity(text);
+    bool volume = true;
+    try {
+      core::to_millilitres(quantity);
+    } catch (const core::UnitError&) {
+      volume = false;
+    }
+    if (!volume) return core::to_grams(quantity);
+    if (oil.solid_at_25c)
+      node.fail(
+          fmt::format("{} sets at room warmth: '{}' of it is no certain weight", oil.name, text),
+          "Weigh it, and give g or kg.");
+    const auto density = density_at(oil, kRoomCelsius);
+    if (!density)
+      node.fail(
+          fmt::format("no density is known for {}: '{}' of it cannot be weighed", oil.name, text),
+          "Weigh it, and give g or kg; or add its density to a record of your own.");
+    return core::to_grams(quantity, *density);
+  } catch (const core::UnitError& error) {
+    node.fail(error.what(), error.remedy());
+  }
+}
+
+double amount(const Node& node, const Oil& oil) {
+  const auto [count, each] = packs(node);
+  return count * to_grams(node, each, oil);
+}
+
+std::string date(const Node& node) {
+  std::string text = node.text();
+  if (!is_iso_date(text))
+    node.fail(fmt::format("'{}' is not a day", text), "Write year-month-day, such as 2027-03-31.");
+  return text;
+}
+
+class ShelfReader {
+ public:
+  ShelfReader(const Node& root, std::string folder, const Library& library)
+      : root_(root), folder_(std::move(folder)) {
+    shelf_.library = library;
+    shelf_.file = root.place().file;
+  }
+
+  Shelf read() {
+    root_.only({"shelf", "currency", "counted", "note", "lists", "stock"});
+    shelf_.name = root_.need("shelf").text();
+    if (const auto node = root_.get("currency")) shelf_.currency = node->text();
+    if (const auto node = root_.get("counted")) shelf_.counted = date(*node);
+    if (const auto node = root_.get("note")) shelf_.note = node->text();
+    if (const auto node = root_.get("lists")) {
+      shelf_.lists = read_list_mappings(*node);
+      // A list that names no currency is in the shelf's.
+      for (auto& list : shelf_.lists) {
+        if (list.columns.currency.empty()) list.columns.currency = shelf_.currency;
+      }
+    }
+    const Node stock = root_.need("stock");
+    if (stock.is_map()) {
+      for (const auto& [name, value] : stock.entries()) short_entry(name, value);
+    } else {
+      for (const Node& item : stock.items()) lot(item.need("oil"), item, {"oil"});
+    }
+    return std::move(shelf_);
+  }
+
+ private:
+  /// `olive: 5.2 kg`, or `olive: {have: 5.2 kg, ...}`.
+  void short_entry(const Node& name, const Node& value) {
+    if (value.is_map()) {
+      lot(name, value, {});
+      return;
+    }
+    const Oil& oil = shelf_.library.need(name);
+    Lot out;
+    out.oil = oil.name;
+    out.place = name.place();
+    out.grams = amount(value, oil);
+    shelf_.lots.push_back(std::move(out));
+  }
+
+  void lot(const Node& name, const Node& block, std::vector<std::string> allowed) {
+    for (const char* key : {"record", "have", "paid", "price", "supplier", "lot", "best-before",
+                            "keep", "certificate", "note"})
+      allowed.emplace_back(key);
+    block.only(allowed);
+    if (const auto record = block.get("record")) own_record(*record, name);
+    const Oil& oil = shelf_.library.need(name);
+    Lot out;
+    out.oil = oil.name;
+    out.place = name.place();
+    out.grams = amount(block.need("have"), oil);
+    if (const auto node = block.get("keep")) {
+      out.keep_grams = amount(*node, oil);
+      if (out.keep_grams > out.grams)
+        node->fail(fmt::format("more of {} is kept back than is there", oil.name),
+                   "Lower 'keep', or correct 'have'.");
+    }
+    if (const auto node = price_node(block))
+      out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
+        return to_grams(*node, text, oil);
+      });
+    if (const auto node = block.get("supplier")) out.supplier = node->text();
+    if (const auto node = block.get("lot")) out.lot = node->text();
+    if (const auto node = block.get("best-before")) out.best_before = date(*node);
+    if (const auto node = block.get("note")) out.note = node->text();
+    if (const auto node = block.get("certificate")) {
+      out.certificate = read_certificate(*node);
+      if (out.certificate->reference.empty()) out.certificate->reference = out.lot;
+      out.confirmed =
+          confirmation(*out.certificate, oil.form, &oil,
+                       out.lot.empty() ? oil.name : oil.name + ", lot " + out.lot, *node);
+    }
+    shelf_.lots.push_back(std::move(out));
+  }
+
+  static std::optional<Node> price_node(const Node& block) {
+    const auto paid = block.get("paid");
+    const auto price = block.get("price");
+    if (paid && price)
+      price->fail("'paid' and 'price' both stand here", "Keep the one that is true of this lot.");
+    return paid ? paid : price;
+  }
+
+  /// Takes a record file of the maker's own into this shelf's library.
+  void own_record(const Node& node, const Node& name) {
+    namespace fs = std::filesystem;
+    const fs::path written(node.text());
+    const std::string path =
+        (written.is_absolute() ? written : fs::path(folder_) / written).string();
+    std::error_code ignored;
+    if (!fs::is_regular_file(path, ignored))
+      node.fail(fmt::format("there is no file '{}'", node.text()),
+                "Files are looked for from the folder of this shelf.");
+    try {
+      Record record = read_own_record(yaml::Document::from_file(path).root(), shelf_.library);
+      if (folded_name(record.oil.name) != folded_name(name.text()))
+        name.fail(
+            fmt::format("the record is of '{}', the lot of '{}'", record.oil.name, name.text()),
+            "Write the same name in both.");
+      for (Source& source : record.own_sources) shelf_.library.add_source(std::move(source));
+      shelf_.library.add(std::move(record.oil));
+    } catch (core::InputError& error) {
+      error.add_context(fmt::format("in a record named by the shelf {}", shelf_.file));
+      throw;
+    }
+  }
+
+  const Node& root_;
+  std::string folder_;
+  Shelf shelf_;
+};
+
+}  // namespace
+
+Shelf read_shelf_text(const std::string& text, const std::string& name, const std::string& folder,
+                      const Library& library) {
+  const yaml::Document document = yaml::Document::from_text(text, name);
+  const Node root = document.root();
+  return ShelfReader(root, folder, library).read();
+}
+
+Shelf read_shelf(const std::string& path, const Library& library) {
+  const yaml::Document document = yaml::Document::from_file(path);
+  const Node root = document.root();
+  return ShelfReader(root, std::filesystem::path(path).parent_path().string(), library).read();
+}
+
+}  // namespace barwright::oils

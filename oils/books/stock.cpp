@@ -1,0 +1,404 @@
+#include "oils/books/stock.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <filesystem>
+#include <map>
+#include <set>
+
+#include "core/units/quantity.hpp"
+#include "oils/text/yaml.hpp"
+
+namespace barwright::oils {
+namespace {
+
+namespace fs = std::filesystem;
+
+std::string beside(const std::string& shelf_path, const char* before, const char* after) {
+  const fs::path path(shelf_path);
+  return (path.parent_path() / (before + path.stem().string() + after)).string();
+}
+
+Entry entry(const core::Day& date, Event event, const std::string& batch = {}) {
+  Entry out;
+  out.date = date;
+  out.event = event;
+  out.batch = batch;
+  return out;
+}
+
+void check_day(const core::Day& day) {
+  if (core::is_plausible(day)) return;
+  throw core::InputError({},
+                         fmt::format("{} lies outside the years {} to {}", core::text(day),
+                                     core::kFirstYear, core::kLastYear),
+                         "Correct the year.");
+}
+
+}  // namespace
+
+std::string journal_path(const std::string& shelf_path) {
+  return beside(shelf_path, "", "-journal.csv");
+}
+std::string note_path(const std::string& shelf_path) {
+  return beside(shelf_path, ".", "-unfinished");
+}
+std::string lock_path(const std::string& shelf_path) { return beside(shelf_path, ".", "-lock"); }
+
+Books::Books(FileOps& files, const std::string& shelf_path)
+    : files_(&files), shelf_path_(shelf_path), writer_(files, note_path(shelf_path)) {}
+
+Books Books::open(const std::string& shelf_path, const Library& library, Mode mode,
+                  std::chrono::milliseconds patience) {
+  std::error_code ignored;
+  if (!fs::is_regular_file(shelf_path, ignored))
+    throw core::InputError({shelf_path, 0, 0}, "there is no such shelf file",
+                           "Name it ('--shelf FILE'), or begin one: 'barwright new DIR' writes an "
+                           "example.");
+  FileLock lock(lock_path(shelf_path),
+                mode == Mode::write ? FileLock::Kind::exclusive : FileLock::Kind::shared, patience);
+  Books out = open_with(real_files(), shelf_path, library, mode);
+  if (mode == Mode::write) out.lock_.emplace(std::move(lock));
+  return out;
+}
+
+Books Books::open_with(FileOps& files, const std::string& shelf_path, const Library& library,
+                       Mode mode) {
+  Books out(files, shelf_path);
+  out.writing_ = mode == Mode::write;
+  if (out.writing_) out.recovered_ = out.writer_.recover();
+  out.read(library);
+  return out;
+}
+
+void Books::read(const Library& library) {
+  const auto text = writer_.read(shelf_path_);
+  if (!text)
+    throw core::InputError({shelf_path_, 0, 0}, "there is no such shelf file",
+                           "Name it with '--shelf FILE'.");
+  shelf_text_ = *text;
+  shelf_ = read_shelf_text(shelf_text_, shelf_path_, fs::path(shelf_path_).parent_path().string(),
+                           library);
+  check_days(shelf_text_, shelf_);
+  if (writing_) check_lots_apart(shelf_text_, shelf_);
+  journal_text_ = writer_.read(journal_path(shelf_path_));
+  journal_ = read_journal(journal_text_.value_or(""), journal_path(shelf_path_));
+  ledger_ = ledger_of(journal_);
+}
+
+void Books::record(std::span<const Entry> entries, const std::string& shelf_text) {
+  for (const Entry& each : entries) {
+    check_day(each.date);
+    if (each.until) check_day(*each.until);
+  }
+  const std::string text = appended(journal_, entries);
+  // What is about to be written must read back: nothing goes to disk that could not be opened.
+  Journal after = read_journal(text, journal_.file);
+  Ledger ledger = ledger_of(after);
+  Shelf shelf = read_shelf_text(shelf_text, shelf_path_,
+                                fs::path(shelf_path_).parent_path().string(), shelf_.library);
+  try {
+    // The journal goes first: a lone journal line is told by the note, a lone shelf line is not.
+    writer_.commit({{journal_.file, journal_text_, text}, {shelf_path_, shelf_text_, shelf_text}});
+  } catch (FileError& error) {
+    error.add_context(
+        error.after_commit
+            ? "The entry is on record; it is completed the next time a command writes "
+              "in these books."
+            : "Nothing was recorded: the books are as they were.");
+    throw;
+  }
+  journal_ = std::move(after);
+  journal_text_ = text;
+  ledger_ = std::move(ledger);
+  shelf_text_ = shelf_text;
+  shelf_ = std::move(shelf);
+}
+
+Shelf Books::free_shelf() const {
+  Shelf out = shelf_;
+  for (const Holding& holding : shelf_.holdings()) {
+    double open = ledger_.reserved_grams(holding.oil);
+    for (const std::size_t i : holding.lots) {
+      Lot& lot = out.lots[i];
+      const double take = std::min(open, lot.grams - lot.keep_grams);
+      lot.keep_grams += take;
+      open -= take;
+    }
+  }
+  return out;
+}
+
+std::vector<Shortage> Books::shortages(std::span<const Wanted> wanted,
+                                       const std::string& id) const {
+  std::map<std::string, double> own;
+  for (const Wanted& each : wanted) own[each.oil] += each.grams;
+  std::set<std::string> names;
+  for (const auto& [oil, grams] : own) names.insert(oil);
+  if (wanted.empty()) {
+    for (const Reservation& each : ledger_.reserved) {
+      for (const auto& [oil, grams] : each.grams) names.insert(oil);
+    }
+  }
+  std::vector<Shortage> out;
+  for (const std::string& oil : names) {
+    Shortage shortage;
+    shortage.oil = oil;
+    const auto holding = shelf_.holding(oil);
+    shortage.there = holding ? holding->usable_grams() : 0;
+    shortage.reserved = ledger_.reserved_grams(oil, id);
+    shortage.wanted = own.contains(oil) ? own[oil] : 0;
+    if (shortage.reserved + shortage.wanted <= shortage.there + 0.005) continue;
+    for (const Reservation& each : ledger_.reserved) {
+      if (each.batch != id && each.grams.contains(oil)) shortage.batches.push_back(each.batch);
+    }
+    out.push_back(std::move(shortage));
+  }
+  return out;
+}
+
+void Books::receive(const Arrival& arrival) { receive(std::span(&arrival, 1)); }
+
+void Books::receive(std::span<const Arrival> arrivals) {
+  const std::string folder = fs::path(shelf_path_).parent_path().string();
+  std::string text = shelf_text_;
+  Shelf shelf = shelf_;
+  std::vector<Entry> lines;
+  for (const Arrival& arrival : arrivals) {
+    for (const Lot& lot : shelf.lots) {
+      if (lot.oil != arrival.lot.oil || lot.lot != arrival.lot.lot) continue;
+      throw core::InputError(
+          lot.place, fmt::format("{} is on the shelf already", lot_words(lot.oil, lot.lot)),
+          arrival.lot.lot.empty()
+              ? "Give the new one its lot number ('--lot'): the journal must tell them apart."
+              : fmt::format("A second pail of it: '--lot {}/2'. Counted again: correct 'have'.",
+                            lot.lot));
+    }
+    text = with_lot(text, shelf, arrival.lot);
+    shelf = read_shelf_text(text, shelf_path_, folder, shelf_.library);
+    const Lot& lot = shelf.lots.back();
+    Entry line = entry(arrival.date, Event::received);
+    line.what = lot.oil;
+    line.lot = lot.lot;
+    line.grams = lot.grams;
+    if (lot.price_per_kg) line.money = core::cents(*lot.price_per_kg * lot.grams / 1000);
+    if (!lot.best_before.empty()) line.until = core::find_day(lot.best_before);
+    line.note = lot.supplier;
+    lines.push_back(std::move(line));
+  }
+  record(lines, text);
+}
+
+void Books::reserve(const std::string& batch, std::span<const Wanted> wanted,
+                    const core::Day& date) {
+  if (const BatchRecord* made = ledger_.find(batch))
+    throw core::InputError({journal_.file, made->place.line, 0},
+                           fmt::format("batch '{}' is made already", batch),
+                           "Plan under another name.");
+  for (const Reservation& each : ledger_.reserved) {
+    for (const Wanted& want : wanted) {
+      if (each.batch == batch && each.grams.contains(want.oil))
+        throw core::InputError(
+            {journal_.file, each.place.line, 0},
+            fmt::format("{} g of {} are reserved for '{}' already",
+                        written_grams(each.grams.at(want.oil)), want.oil, batch),
+            fmt::format("Drop that first: 'barwright shelf reserve --for \"{}\" --drop'.", batch));
+    }
+  }
+  std::vector<Entry> lines;
+  std::map<std::string, double> sums;
+  std::vector<std::string> order;
+  for (const Wanted& want : wanted) {
+    if (!sums.contains(want.oil)) order.push_back(want.oil);
+    sums[want.oil] += want.grams;
+  }
+  for (const std::string& oil : order) {
+    Entry line = entry(date, Event::reserved, batch);
+    line.what = oil;
+    line.grams = sums[oil];
+    lines.push_back(std::move(line));
+  }
+  record(lines, shelf_text_);
+}
+
+void Books::unreserve(const std::string& batch, const core::Day& date) {
+  std::vector<std::string> known;
+  for (const Reservation& each : ledger_.reserved) {
+    if (each.batch == batch) {
+      record(std::vector{entry(date, Event::unreserved, batch)}, shelf_text_);
+      return;
+    }
+    known.push_back(each.batch);
+  }
+  throw core::InputError(
+      {journal_.file, 0, 0}, fmt::format("nothing is reserved for '{}'", batch),
+      known.empty() ? "Nothing is reserved at all." : yaml::nearest_and_known(batch, known));
+}
+
+void Books::set_reorder_level(const std::string& oil, double grams, const core::Day& date) {
+  Entry line = entry(date, Event::reorder_level);
+  line.what = oil;
+  line.grams = grams;
+  record(std::vector{line}, shelf_text_);
+}
+
+std::string Books::with_taken(std::span<const Draw> taken, double sign) const {
+  std::map<std::size_t, double> sums;
+  for (const Draw& draw : taken) sums[draw.lot] += journal_grams(draw.grams);
+  std::vector<LotGrams> changes;
+  for (const auto& [lot, grams] : sums) {
+    const double left = shelf_.lots[lot].grams + sign * grams;
+    changes.push_back({lot, std::max(0.0, left)});
+  }
+  return with_grams(shelf_text_, shelf_, changes);
+}
+
+std::vector<Draw> Books::make(const Making& making) {
+  if (const BatchRecord* before = ledger_.find(making.id))
+    throw core::InputError(
+        {journal_.file, before->place.line, 0},
+        fmt::format("batch '{}' is recorded already, made on {}", making.id,
+                    core::text(before->made)),
+        "A second one on that day needs a name of its own ('--as'); a wrong record is taken back "
+        "with '--undo'.");
+  auto taken = draws(shelf_, making.oils, making.lots);
+  std::vector<Entry> lines;
+  Entry made = entry(making.date, Event::made, making.id);
+  made.grams = 0;
+  for (const auto& part : making.parts) *made.grams += part.poured;
+  made.bars = making.bars;
+  made.until = making.ready;
+  made.note = making.file;
+  lines.push_back(made);
+  for (const auto& part : making.parts) {
+    Entry line = entry(making.date, Event::poured, making.id);
+    line.part = part.part;
+    line.grams = part.poured;
+    line.asked = part.cured;
+    lines.push_back(std::move(line));
+  }
+  for (const Draw& draw : taken) {
+    const Wanted& want = making.oils[draw.wanted];
+    const Lot& lot = shelf_.lots[draw.lot];
+    Entry line = entry(making.date, Event::drawn, making.id);
+    line.part = want.part;
+    line.what = lot.oil;
+    line.lot = lot.lot;
+    line.grams = draw.grams;
+    if (std::abs(want.asked - want.grams) >= 0.005) line.asked = want.asked;
+    lines.push_back(std::move(line));
+  }
+  for (const Use& use : making.others) {
+    Entry line = entry(making.date, Event::used, making.id);
+    line.part = use.part;
+    line.what = use.what;
+    line.lot = use.lot;
+    line.grams = use.grams;
+    line.asked = use.asked;
+    lines.push_back(std::move(line));
+  }
+  for (const auto& [part, why] : making.lye_heavy) {
+    Entry line = entry(making.date, Event::lye_heavy, making.id);
+    line.part = part;
+    line.note = why;
+    lines.push_back(std::move(line));
+  }
+  for (const auto& [part, why] : making.held) {
+    Entry line = entry(making.date, Event::held, making.id);
+    line.part = part;
+    line.note = why;
+    lines.push_back(std::move(line));
+  }
+  for (const Defect& defect : making.defects) {
+    Entry line = entry(making.date, Event::defect, making.id);
+    line.bars = defect.bars;
+    line.note = defect.what;
+    lines.push_back(std::move(line));
+  }
+  for (const std::string& note : making.notes) {
+    Entry line = entry(making.date, Event::noted, making.id);
+    line.note = note;
+    lines.push_back(std::move(line));
+  }
+  record(lines, with_taken(taken, -1));
+  return taken;
+}
+
+void Books::undo(const std::string& id, const core::Day& date, const std::string& note) {
+  const BatchRecord batch = need_batch(ledger_, id, journal_.file);
+  std::vector<Draw> back;
+  for (const Use& use : batch.uses) {
+    if (!use.from_shelf) continue;
+    const auto lot = std::find_if(shelf_.lots.begin(), shelf_.lots.end(), [&](const Lot& each) {
+      return each.oil == use.what && each.lot == use.lot;
+    });
+    if (lot == shelf_.lots.end())
+      throw core::InputError(
+          {shelf_path_, 0, 0},
+          fmt::format("{}, from which {} took {} g, no longer stands in the shelf",
+                      lot_words(use.what, use.lot), batch.id, written_grams(use.grams)),
+          "Write it back with 'have: 0 g', then undo again.");
+    back.push_back({static_cast<std::size_t>(lot - shelf_.lots.begin()), 0, use.grams});
+  }
+  Entry line = entry(date, Event::undone, batch.id);
+  line.note = note;
+  record(std::vector{line}, with_taken(back, +1));
+}
+
+void Books::test(const std::string& id, std::span<const core::PartTest> tests) {
+  const BatchRecord& batch = need_batch(ledger_, id, journal_.file);
+  std::vector<Entry> lines;
+  for (const auto& test : tests) {
+    std::vector<std::string> known;
+    for (const auto& part : batch.parts) known.push_back(part.part);
+    if (std::find(known.begin(), known.end(), test.part) == known.end())
+      throw core::InputError({journal_.file, batch.place.line, 0},
+                             fmt::format("batch {} has no part '{}'", batch.id, test.part),
+                             yaml::nearest_and_known(test.part, known));
+    if (test.day < batch.made)
+      throw core::InputError({journal_.file, batch.place.line, 0},
+                             fmt::format("a test on {}, before {} was made on {}",
+                                         core::text(test.day), batch.id, core::text(batch.made)),
+                             "Correct the date.");
+    Entry line = entry(test.day, Event::tested, batch.id);
+    line.part = test.part;
+    line.what = test.passed ? "pass" : "fail";
+    line.note = test.how;
+    lines.push_back(std::move(line));
+  }
+  record(lines, shelf_text_);
+}
+
+void Books::bars(const std::string& id, Event event, int count, std::optional<core::Cents> money,
+                 const core::Day& date, const std::string& note) {
+  const BatchRecord& batch = need_batch(ledger_, id, journal_.file);
+  const core::Place place{journal_.file, batch.place.line, 0};
+  if (date < batch.made)
+    throw core::InputError(place,
+                           fmt::format("{} lies before {} was made on {}", core::text(date),
+                                       batch.id, core::text(batch.made)),
+                           "Correct the date.");
+  if (event != Event::bars_in && count > batch.bars_left())
+    throw core::InputError(
+        place,
+        fmt::format("{} bars of {} are not there: {} are", count, batch.id, batch.bars_left()),
+        "Correct the number, or count the bars in ('--in').");
+  if (event == Event::sold) {
+    const auto state = core::release(batch.release_request(), date);
+    if (state.hold != core::Hold::fit_to_sell)
+      throw core::InputError(
+          place, fmt::format("{} is {}: {}", batch.id, core::word(state.hold), state.reasons[0]),
+          state.hold == core::Hold::curing ? "Wait until the cure is over."
+          : state.untested.empty()
+              ? "Keep it apart: 'barwright rescue' says what can be done."
+              : fmt::format("Record its tests: 'barwright release {}'.", batch.id));
+  }
+  Entry line = entry(date, event, batch.id);
+  line.bars = count;
+  line.money = money;
+  line.note = note;
+  record(std::vector{line}, shelf_text_);
+}
+
+}  // namespace barwright::oils

@@ -1,0 +1,93 @@
+#pragma once
+
+#include <cstddef>
+#include <initializer_list>
+#include <memory>
+#include <optional>
+#include <string>
+#include <string_view>
+#include <utility>
+#include <vector>
+
+#include "core/units/error.hpp"
+#include "core/units/quantity.hpp"
+
+namespace barwright::oils::yaml {
+
+struct Impl;
+
+/// A node of a maker's file that knows its place. Reading is strict: what is asked for must be
+/// there in the right kind, and what nobody asked for is an error (see `only`). yaml-cpp stays in
+/// the .cpp.
+class Node {
+ public:
+  /// Whether this is a node of a file at all: a default one is not, and answers nothing else.
+  explicit operator bool() const;
+  core::Place place() const;
+  bool is_map() const;
+  bool is_list() const;
+  bool is_scalar() const;
+  bool is_null() const;
+
+  /// Refuses any key of this map that is not listed: "unknown key 'oyls'", nearest known name.
+  void only(std::initializer_list<std::string_view> allowed) const;
+  void only(const std::vector<std::string>& allowed) const;
+  bool has(std::string_view key) const;
+  std::optional<Node> get(std::string_view key) const;
+  /// Returns the value of a key. Errors: "missing key 'superfat'".
+  Node need(std::string_view key) const;
+  /// Returns key nodes (scalars, with their own place) and values in file order.
+  std::vector<std::pair<Node, Node>> entries() const;
+  std::vector<Node> items() const;
+
+  std::string text() const;  ///< scalar as written
+  double number() const;     ///< plain number; NaN and infinity are errors
+  long whole() const;
+  bool yes_no() const;  ///< yes/no/true/false
+  core::Quantity quantity() const;
+  double grams() const;
+  double fraction() const;  ///< "5 %" -> 0.05
+  double celsius() const;
+  double millimetres() const;
+  double hours() const;
+
+  /// Whether a scalar stands in quotes in the file.
+  bool is_quoted() const;
+  /// Returns the way to this node from the root, e.g. "limits > castor"; empty for the root.
+  std::string path() const;
+
+  /// Throws InputError at this node.
+  [[noreturn]] void fail(const std::string& message, const std::string& remedy) const;
+  /// The same, with the caret `offset` bytes into a scalar's text.
+  [[noreturn]] void fail_at(std::size_t offset, const std::string& message,
+                            const std::string& remedy) const;
+
+ private:
+  friend class Document;
+  friend struct Impl;
+  std::shared_ptr<const Impl> impl_;
+};
+
+/// A parsed file. Duplicate keys anywhere in it are an error that shows both places.
+class Document {
+ public:
+  static Document from_file(const std::string& path);
+  /// `name` stands for the file in errors.
+  static Document from_text(const std::string& text, const std::string& name);
+  Node root() const { return root_; }
+
+ private:
+  Node root_;
+};
+
+/// Returns the name of `known` nearest to `word` by edit distance, or empty when none is near.
+/// Case, and '-', '_' against a space, do not count.
+std::string nearest_name(std::string_view word, const std::vector<std::string>& known);
+
+/// Returns "Did you mean 'a'? Known here: a, b or c." for an error's remedy.
+std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known);
+
+/// Returns "a, b or c" for an error's list of what is allowed; empty for none.
+std::string one_of(const std::vector<std::string>& words);
+
+}  // namespace barwright::oils::yaml

@@ -1,0 +1,189 @@
+#include "oils/text/yaml_text.hpp"
+
+#include <algorithm>
+#include <array>
+#include <cctype>
+#include <numeric>
+
+#include "oils/text/yaml.hpp"
+
+namespace barwright::oils::yaml {
+
+namespace {
+
+bool is_continuation(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
+
+/// Length of the UTF-8 character at `text[i]`, 0 when it is broken.
+std::size_t utf8_length(std::string_view text, std::size_t i) {
+  const auto lead = static_cast<unsigned char>(text[i]);
+  std::size_t length = 0;
+  if (lead < 0x80)
+    length = 1;
+  else if (lead >= 0xC2 && lead < 0xE0)
+    length = 2;
+  else if (lead >= 0xE0 && lead < 0xF0)
+    length = 3;
+  else if (lead >= 0xF0 && lead < 0xF5)
+    length = 4;
+  if (length == 0 || i + length > text.size()) return 0;
+  for (std::size_t k = 1; k < length; ++k)
+    if (!is_continuation(text[i + k])) return 0;
+  return length;
+}
+
+bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
+
+}  // namespace
+
+SourceText::SourceText(std::string text, std::string name) : name_(std::move(name)) {
+  if (text.starts_with("\xEF\xBB\xBF")) text.erase(0, 3);
+  // "\r\n" and a lone "\r" both end a line, as YAML has it.
+  text_.reserve(text.size());
+  for (std::size_t i = 0; i < text.size(); ++i) {
+    if (text[i] != '\r')
+      text_.push_back(text[i]);
+    else if (i + 1 >= text.size() || text[i + 1] != '\n')
+      text_.push_back('\n');
+  }
+  starts_.push_back(0);
+  for (std::size_t i = 0; i < text_.size(); ++i)
+    if (text_[i] == '\n') starts_.push_back(i + 1);
+}
+
+std::string SourceText::line(int number) const {
+  if (number < 1 || static_cast<std::size_t>(number) > starts_.size()) return {};
+  const std::size_t start = starts_[static_cast<std::size_t>(number) - 1];
+  return text_.substr(start, text_.find('\n', start) - start);
+}
+
+core::Place SourceText::place(int line_index, int byte_column) const {
+  // yaml-cpp marks what it could not place with -1.
+  if (line_index < 0 || byte_column < 0) return {name_, 0, 0};
+  return {name_, line_index + 1, byte_column + 1};
+}
+
+bool SourceText::quote_closes(const core::Place& where) const {
+  if (where.line < 1 || where.column < 1) return true;
+  std::size_t i = starts_[static_cast<std::size_t>(where.line) - 1] +
+                  static_cast<std::size_t>(where.column) - 1;
+  if (i >= text_.size() || (text_[i] != '\'' && text_[i] != '"')) return true;
+  const char quote = text_[i];
+  for (++i; i < text_.size(); ++i) {
+    if (quote == '"' && text_[i] == '\\') {
+      ++i;
+    } else if (text_[i] == quote) {
+      if (quote == '"' || i + 1 >= text_.size() || text_[i + 1] != quote) return true;
+      ++i;
+    }
+  }
+  return false;
+}
+
+void SourceText::fail(const core::Place& where, const std::string& message,
+                      const std::string& remedy) const {
+  throw core::InputError(where, message, remedy, line(where.line));
+}
+
+void SourceText::check() const {
+  int number = 1;
+  std::size_t start = 0;
+  bool indentation = true;
+  for (std::size_t i = 0; i < text_.size();) {
+    const char c = text_[i];
+    const auto here = [&] { return place(number - 1, static_cast<int>(i - start)); };
+    if (c == '\n') {
+      ++number;
+      start = ++i;
+      indentation = true;
+      continue;
+    }
+    if (c == '\t' && indentation)
+      fail(here(), "a tab stands at the start of the line", "Indent with spaces.");
+    if (c != ' ') indentation = false;
+    const auto byte = static_cast<unsigned char>(c);
+    if ((byte < 0x20 && c != '\t') || byte == 0x7F)
+      fail({name_, number, 0}, "the line holds a control character",
+           "Save the file as plain text.");
+    const std::size_t length = utf8_length(text_, i);
+    if (length == 0)
+      fail({name_, number, 0}, "the line holds bytes that are not UTF-8",
+           "Save the file as plain text in UTF-8.");
+    i += length;
+  }
+}
+
+std::string_view trimmed_view(std::string_view text) {
+  while (!text.empty() && is_space(text.front())) text.remove_prefix(1);
+  while (!text.empty() && is_space(text.back())) text.remove_suffix(1);
+  return text;
+}
+std::string trimmed(std::string_view text) { return std::string(trimmed_view(text)); }
+
+std::string folded(std::string_view text) {
+  std::string result;
+  for (char c : text) {
+    const bool space = is_space(c) || c == '-' || c == '_';
+    if (space && (result.empty() || result.back() == ' ')) continue;
+    result.push_back(space ? ' ' : static_cast<char>(std::tolower(static_cast<unsigned char>(c))));
+  }
+  while (!result.empty() && result.back() == ' ') result.pop_back();
+  return result;
+}
+
+bool is_nan_or_infinity(std::string_view text) {
+  std::string_view body = trimmed_view(text);
+  if (!body.empty() && (body.front() == '+' || body.front() == '-')) body.remove_prefix(1);
+  if (!body.empty() && body.front() == '.') body.remove_prefix(1);
+  const std::string word = folded(body.substr(0, body.find(' ')));
+  return word == "nan" || word == "inf" || word == "infinity";
+}
+
+std::string nearest_name(std::string_view word, const std::vector<std::string>& known) {
+  const std::string wanted = folded(word);
+  std::string best;
+  // A third of the letters may be wrong, never more than three.
+  std::size_t best_distance = std::clamp<std::size_t>(wanted.size() / 3, 1, 3) + 1;
+  for (const std::string& candidate : known) {
+    const std::string other = folded(candidate);
+    const std::size_t gap =
+        other.size() > wanted.size() ? other.size() - wanted.size() : wanted.size() - other.size();
+    if (gap >= best_distance) continue;
+    // Edit distance where two swapped neighbours count as one slip (optimal string alignment).
+    std::vector<std::size_t> before(other.size() + 1), row(other.size() + 1),
+        next(other.size() + 1);
+    std::iota(row.begin(), row.end(), std::size_t{0});
+    for (std::size_t i = 1; i <= wanted.size(); ++i) {
+      next[0] = i;
+      for (std::size_t j = 1; j <= other.size(); ++j) {
+        const std::size_t change = wanted[i - 1] == other[j - 1] ? 0 : 1;
+        next[j] = std::min({row[j] + 1, next[j - 1] + 1, row[j - 1] + change});
+        if (i > 1 && j > 1 && wanted[i - 1] == other[j - 2] && wanted[i - 2] == other[j - 1])
+          next[j] = std::min(next[j], before[j - 2] + 1);
+      }
+      std::swap(before, row);
+      std::swap(row, next);
+    }
+    if (row.back() < best_distance) {
+      best_distance = row.back();
+      best = candidate;
+    }
+  }
+  return best;
+}
+
+std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known) {
+  const std::string near = nearest_name(word, known);
+  return (near.empty() ? "" : "Did you mean '" + near + "'? ") + "Known here: " + one_of(known) +
+         ".";
+}
+
+std::string one_of(const std::vector<std::string>& words) {
+  std::string text;
+  for (std::size_t i = 0; i < words.size(); ++i) {
+    if (i > 0) text += i + 1 == words.size() ? " or " : ", ";
+    text += words[i];
+  }
+  return text;
+}
+
+}  // namespace barwright::oils::yaml

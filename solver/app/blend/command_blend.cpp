@@ -1,0 +1,149 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <chrono>
+#include <memory>
+
+#include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/recipe_yaml.hpp"
+#include "solver/app/blend/text_blend.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/exit_code.hpp"
+#include "solver/app/interrupt.hpp"
+#include "solver/app/library.hpp"
+#include "solver/app/print/screen.hpp"
+#include "solver/app/time_limit.hpp"
+#include "solver/jobs/blend_job_reader.hpp"
+#include "solver/jobs/lp_question.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct BlendOptions {
+  CommonOptions common;
+  std::string brief;
+  std::string within;
+  std::string save;
+  std::string lp;
+  int try_lots = 0;
+  std::uint64_t seed = 1;
+  std::string lots;
+  std::string oil;
+  int answers = 1;
+  std::string apart = "10 %";
+};
+
+double share(const std::string& option, const std::string& text) {
+  try {
+    const double value = core::to_fraction(core::parse_quantity(text));
+    if (value > 0 && value <= 1) return value;
+  } catch (const core::UnitError&) {  // falls through
+  }
+  throw UsageError{fmt::format("{} {}: write a share such as 10 %", option, text)};
+}
+
+int exit_code(const solver::Answer& answer) {
+  switch (answer.status) {
+    case solver::Status::optimal:
+      return kFound;
+    case solver::Status::infeasible:
+      return kNothingFits;
+    case solver::Status::feasible:
+    case solver::Status::undecided:
+      break;
+  }
+  return kLimitReached;
+}
+
+std::string diagnostics(const solver::BlendJob& job) {
+  std::string out;
+  for (const auto& left : job.candidates.left_out) {
+    out += fmt::format("left out: {} ({})\n", left.oil, left.why);
+  }
+  return out;
+}
+
+oils::MeasuredLots measured_lots(const BlendOptions& options, const solver::BlendJob& job,
+                                 const oils::Library& library) {
+  if (options.oil.empty()) {
+    throw UsageError{"--lots needs --oil: which oil these lots are of, e.g. --oil olive"};
+  }
+  for (const auto& candidate : job.candidates.oils) {
+    if (candidate.oil.name == options.oil) return oils::read_lots(options.lots, candidate.oil);
+  }
+  const oils::Oil* oil = library.find(options.oil);
+  if (oil == nullptr) {
+    throw UsageError{
+        fmt::format("--oil {}: no oil we know. {}", options.oil, library.remedy_for(options.oil))};
+  }
+  return oils::read_lots(options.lots, *oil);
+}
+
+Outcome blend(const BlendOptions& options) {
+  check_new_file(options.lp);
+  check_new_file(options.save);
+  ReportOptions how;
+  how.answers = options.answers;
+  how.apart = share("--apart", options.apart);
+  how.search.stop = stop_on_interrupt();
+  solver::Allowance allowance;
+  set_limit(options.within, allowance, how.search);
+  const oils::Library library = load_library(options.common);
+  const solver::BlendJob job = solver::read_blend_job(options.brief, library);
+  how.try_lots = options.try_lots;
+  how.seed = options.seed;
+  if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
+  how.measured_file = options.lots;
+  const BlendReport report = report_blend(job, library, how);
+  Outcome outcome{exit_code(report.result.answer),
+                  options.common.json ? json_blend(report) : text_blend(report, colour_wanted()),
+                  diagnostics(job)};
+  if (!options.lp.empty()) {
+    const solver::LpText lp = solver::lp_of(job, report.result);
+    for (const auto& what : lp.left_out) {
+      outcome.diagnostics += fmt::format("--lp: not linear, so not in {}: {}\n", options.lp, what);
+    }
+    write_beside(outcome, options.lp, lp.text);
+  }
+  if (!options.save.empty() && report.result.has_blend()) {
+    write_beside(outcome, options.save, recipe_yaml(job, report.result, options.save));
+  }
+  return outcome;
+}
+
+}  // namespace
+
+void add_blend(CLI::App& app, Action& action) {
+  auto options = std::make_shared<BlendOptions>();
+  CLI::App* command =
+      app.add_subcommand("blend", "Find the blend a brief asks for, and weigh it out");
+  command->add_option("brief", options->brief, "The brief, a YAML file")->required();
+  command->add_option("--within", options->within,
+                      "Stop searching after this time, e.g. 2s, and print the best so far (unless "
+                      "stated, after work of about ten seconds)");
+  command->add_option("--answers", options->answers, "How many different blends to print")
+      ->check(CLI::Range(1, 20));
+  command->add_option("--apart", options->apart,
+                      "Least share moved between any two of them (10 % unless stated)");
+  command->add_option("--save", options->save, "Also write the recipe to this new file");
+  command
+      ->add_option("--try-lots", options->try_lots,
+                   "Make the recipe from so many drawn lots and count how often each wish holds")
+      ->check(CLI::Range(1, 10000000));
+  command->add_option("--seed", options->seed, "Which lots are drawn (1 unless stated)");
+  command->add_option("--lots", options->lots,
+                      "A CSV file of fatty-acid analyses, tried as the lots of --oil");
+  command->add_option("--oil", options->oil, "Which oil the lots in --lots are of");
+  command->add_option("--lp", options->lp,
+                      "Also write the question in LP format to this new file, for other solvers");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: a firmer bar than the one on sale, from what is on the shelf.\n"
+      "  barwright new my-workshop\n"
+      "  barwright blend my-workshop/firmer-bar.yaml\n"
+      "prints the blend in percent and grams, the lye and water, how the bar differs from yours,\n"
+      "what it costs, and what to do next. When nothing fits it says which wishes collide.");
+  command->callback([options, &action] { action = [options] { return blend(*options); }; });
+}
+
+}  // namespace barwright::app

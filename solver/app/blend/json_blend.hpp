@@ -1,0 +1,23 @@
+#pragma once
+
+#include <nlohmann/json_fwd.hpp>
+#include <string>
+
+#include "core/lye/recipe.hpp"
+#include "solver/app/blend/report_blend.hpp"
+
+namespace barwright::app {
+
+/// Version of every JSON object the program prints; rises when a member changes its meaning.
+inline constexpr int kJsonSchema = 1;
+
+/// Returns the answer to a brief as one JSON object with a newline at its end.
+std::string json_blend(const BlendReport& report);
+
+/// Returns a recipe: oils, lye, water_grams, superfat_percent, total_grams and the rest.
+nlohmann::ordered_json json_recipe(const core::Recipe& recipe);
+
+/// Returns the properties by name, each with its difference to the yardstick.
+nlohmann::ordered_json json_properties(std::span<const PropertyLine> lines);
+
+}  // namespace barwright::app

@@ -1,0 +1,210 @@
+#include "solver/app/blend/report_blend.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/formulate/subject.hpp"
+#include "solver/jobs/blend_job_reader.hpp"
+#include "targets/model/caution.hpp"
+#include "targets/model/lean.hpp"
+
+namespace barwright::app {
+namespace {
+
+bool wished(const targets::Brief& brief, targets::Property property) {
+  const auto is = [&](const targets::Subject& subject) {
+    return subject.kind == targets::Subject::Kind::property && subject.property == property;
+  };
+  return std::any_of(brief.wishes.begin(), brief.wishes.end(),
+                     [&](const targets::Wish& wish) { return is(wish.subject); }) ||
+         std::any_of(brief.goals.begin(), brief.goals.end(), [&](const targets::Goal& goal) {
+           return (goal.kind == targets::Goal::Kind::most ||
+                   goal.kind == targets::Goal::Kind::least) &&
+                  is(goal.subject);
+         });
+}
+
+std::optional<OilCost> cost_of(const solver::BlendJob& job, const solver::BlendResult& result,
+                               const solver::KnownBar& yardstick) {
+  OilCost cost;
+  for (const std::size_t i : result.used) {
+    const auto& price = job.candidates.oils[i].price_per_kg;
+    if (!price) return std::nullopt;
+    cost.per_kg += result.shares[i] * *price;
+  }
+  const double kg = result.recipe.oils_grams / 1000;
+  cost.per_batch = cost.per_kg * kg;
+  if (result.assumed.bars > 0) {
+    cost.per_bar = cost.per_batch / result.assumed.bars;
+    if (yardstick.priced) {
+      cost.yardstick_per_bar = yardstick.price_per_kg * kg / result.assumed.bars;
+    }
+  }
+  return cost;
+}
+
+// The problem with every oil of the library the maker did not name, each to be bought in a pack.
+void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& result,
+                      const oils::Library& library, const solver::SearchOptions& options, No& no) {
+  solver::BlendJob wide = job;
+  solver::Offer offer;
+  offer.to_buy.assign(job.candidates.oils.size(), false);
+  for (const auto& oil : library.oils()) {
+    const bool there =
+        std::any_of(job.candidates.oils.begin(), job.candidates.oils.end(),
+                    [&](const solver::Candidate& c) { return c.oil.name == oil.name; });
+    if (there || oil.form != oils::Form::triglyceride) continue;
+    targets::Brief brief = job.brief;
+    brief.oils_from = {};
+    brief.oils_from.named.push_back({oil.name, job.brief.oils_from.written});
+    brief.wishes.clear();
+    brief.goals.clear();  // no price is asked of it
+    solver::Candidate bought = solver::candidates_for(brief, library, std::nullopt).oils.front();
+    bought.stock_grams = kUsualPackGrams;
+    wide.candidates.oils.push_back(std::move(bought));
+    offer.to_buy.push_back(true);
+  }
+  // Oils to buy have no price, so goals and wishes on cost wait: they cannot open a way anyway.
+  const auto costs = [](const targets::Wish& wish) {
+    return wish.subject.kind == targets::Subject::Kind::oil_cost;
+  };
+  const auto cheapest = [](const targets::Goal& goal) {
+    return goal.kind == targets::Goal::Kind::cheapest;
+  };
+  if (std::any_of(wide.brief.wishes.begin(), wide.brief.wishes.end(), costs)) return;
+  std::erase_if(wide.brief.goals, cheapest);
+  const solver::Formulation formulation = solver::formulation_of(wide, result.assumed);
+  solver::Problem problem = formulation.problem;
+  problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
+  no.purchases = solver::find_purchases(problem, offer, options, {.most = 3});
+  if (no.purchases.found.empty() && no.purchases.none) {
+    no.purchases = solver::find_purchases(problem, offer, options, {.most = 3, .pairs = true});
+  }
+  for (const auto& candidate : wide.candidates.oils)
+    no.purchase_names.push_back(candidate.oil.name);
+}
+
+// What explains an answer may be "so far" itself, and takes an end that is the same on every
+// machine: so many parts of the tree for each question, and so much work for all of one kind (about
+// a second), within what the whole brief is allowed.
+class Explaining {
+ public:
+  explicit Explaining(const solver::SearchOptions& options) : options_(options) {
+    constexpr std::uint64_t kNodes = 20000, kWork = 800'000'000;
+    if (options_.most_nodes == 0) options_.most_nodes = kNodes;
+    allowance_ = {kWork, options.allowance};
+    options_.allowance = &allowance_;
+  }
+  Explaining(const Explaining&) = delete;
+  Explaining& operator=(const Explaining&) = delete;
+  const solver::SearchOptions& options() const { return options_; }
+
+ private:
+  solver::SearchOptions options_;
+  solver::Allowance allowance_;
+};
+
+No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
+           const oils::Library& library, const ReportOptions& asked) {
+  No no;
+  const Explaining conflict(asked.search), reach(asked.search), fixes(asked.search);
+  const auto& problem = result.formulation.problem;
+  const auto& wishes = result.formulation.wishes;
+  no.conflict = solver::find_conflict(problem, wishes, conflict.options());
+  no.reach = solver::find_reach(problem, wishes, reach.options());
+  const std::vector<int> which =
+      no.conflict.wishes.empty() ? solver::wish_ids(problem, wishes) : no.conflict.wishes;
+  no.fixes = solver::find_fixes(problem, wishes, which, fixes.options());
+  if (no.fixes.fixes.empty())
+    no.together = solver::joint_fix(problem, wishes, which, fixes.options());
+  const Explaining purchases(asked.search);
+  find_what_to_buy(job, result, library, purchases.options(), no);
+  return no;
+}
+
+std::vector<solver::View> views(const solver::BlendResult& result) {
+  std::vector<solver::View> out;
+  for (const auto& goal : result.formulation.problem.goals) {
+    if (goal.pulls.empty()) out.push_back({goal.form, false, 0});
+  }
+  return out;
+}
+
+}  // namespace
+
+std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
+                                         const targets::Composition& bar,
+                                         const targets::BarSettings& settings,
+                                         const solver::KnownBar& yardstick,
+                                         std::span<const targets::NamedPart> parts) {
+  std::vector<PropertyLine> lines;
+  const auto& draws = model.readings();
+  const auto& properties = targets::all_properties();
+  const auto leans = targets::leans_on(model, properties, bar, settings, yardstick.composition,
+                                       yardstick.settings);
+  for (std::size_t p = 0; p < properties.size(); ++p) {
+    const auto property = properties[p];
+    PropertyLine line;
+    line.property = property;
+    line.value = model.value(property, bar, settings);
+    line.against = targets::difference(model, draws, property, bar, settings, yardstick.composition,
+                                       yardstick.settings);
+    line.leans = targets::sentence(leans[p], parts);
+    lines.push_back(std::move(line));
+  }
+  return lines;
+}
+
+BlendReport report_blend(const solver::BlendJob& job, const oils::Library& library,
+                         const ReportOptions& options) {
+  BlendReport report;
+  report.job = &job;
+  report.result = solver::find_blend(job, options.search);
+  report.compared =
+      job.yardstick ? *job.yardstick
+                    : job.plain_bar(std::string(targets::kPlainBar), job.brief.oils_from.written);
+  auto& result = report.result;
+  if (result.answer.status == solver::Status::infeasible) {
+    report.no = why_not(job, result, library, options);
+  }
+  if (options.teach && solver::asks_for_sureness(job.brief)) {
+    const Explaining sureness(options.search);
+    report.sureness = solver::price_of_sureness(job, result, {}, sureness.options());
+  }
+  if (!result.has_blend()) return report;
+  if (options.try_lots > 0 || options.measured) {
+    report.trial = solver::try_lots(job, result, options.try_lots, options.seed, options.measured);
+    if (options.measured) report.trial_of = options.measured->oil + " in " + options.measured_file;
+  }
+  std::vector<targets::NamedPart> parts;
+  for (const std::size_t i : result.used) {
+    const auto& candidate = job.candidates.oils[i];
+    parts.push_back({candidate.oil.name, candidate.composition, result.shares[i]});
+  }
+  report.properties =
+      property_lines(job.model, result.composition, result.settings, report.compared, parts);
+  for (auto& line : report.properties) line.wished = wished(job.brief, line.property);
+  report.cost = cost_of(job, result, report.compared);
+  report.cautions = targets::cautions(result.composition);
+  const bool proved = result.answer.status == solver::Status::optimal;
+  if (options.teach && proved && !result.formulation.problem.goals.empty() &&
+      result.formulation.fewest_oils_at < 0) {
+    solver::Problem first = result.formulation.problem;
+    first.goals.resize(1);
+    // Priced at the first goal's own best, not where ties let it give way to a later goal.
+    const Explaining explaining(options.search);
+    const solver::Answer best = solver::search(first, explaining.options());
+    if (best.status == solver::Status::optimal) {
+      report.prices =
+          solver::find_prices(first, result.formulation.wishes, best, explaining.options(),
+                              {.most_steps = 8, .most_slack = 0.5});
+    }
+  }
+  if (options.answers > 1) {
+    report.alternatives = solver::find_alternatives(result.formulation.problem, options.answers - 1,
+                                                    options.apart, views(result), options.search);
+  }
+  return report;
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,91 @@
+#pragma once
+
+#include <optional>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "solver/explain/alternatives.hpp"
+#include "solver/explain/conflict.hpp"
+#include "solver/explain/fixes.hpp"
+#include "solver/explain/prices.hpp"
+#include "solver/explain/purchases.hpp"
+#include "solver/explain/reach.hpp"
+#include "solver/jobs/blend_job.hpp"
+#include "solver/jobs/sureness.hpp"
+#include "solver/jobs/try_lots.hpp"
+#include "targets/model/lean.hpp"
+#include "targets/model/model.hpp"
+
+namespace barwright::app {
+
+/// One property of the bar beside the yardstick's.
+struct PropertyLine {
+  targets::Property property = targets::Property::hardness;
+  double value = 0;             ///< points; titre: C
+  targets::Difference against;  ///< bar minus yardstick, drawn together
+  std::string leans;            ///< what it leans on, a sentence part; may be empty
+  bool wished = false;
+};
+
+/// What the oils cost, in the shelf's currency.
+struct OilCost {
+  double per_kg = 0;
+  double per_batch = 0;
+  std::optional<double> per_bar;
+  std::optional<double> yardstick_per_bar;
+};
+
+/// What one pack of an oil to be bought is taken to hold, g (common practice, no source).
+inline constexpr double kUsualPackGrams = 1000;
+
+/// Why nothing fits.
+struct No {
+  solver::Conflict conflict;
+  std::vector<solver::Reach> reach;
+  solver::Fixes fixes;
+  std::optional<solver::Fix> together;  ///< when no single wish opens the way
+  solver::Purchases purchases;
+  std::vector<std::string> purchase_names;  ///< of the oils the purchases index
+};
+
+/// Everything an answer to a brief shows, text and JSON alike.
+struct BlendReport {
+  const solver::BlendJob* job = nullptr;
+  solver::BlendResult result;
+  solver::KnownBar compared;  ///< the maker's bar, or the plain one
+  std::vector<PropertyLine> properties;
+  std::optional<OilCost> cost;
+  std::vector<solver::Price> prices;  ///< what binds, dearest first
+  std::optional<solver::Alternatives> alternatives;
+  std::vector<std::string> cautions;
+  std::optional<No> no;
+  std::optional<solver::SurenessPrice> sureness;  ///< when more than typical lots is asked for
+  std::optional<solver::LotTrial> trial;
+  std::string trial_of;  ///< the oil whose lots were measured, and where; may be empty
+};
+
+/// How an answer is worked out beside the search itself.
+struct ReportOptions {
+  solver::SearchOptions search;
+  int answers = 1;      ///< how many blends in all
+  double apart = 0.10;  ///< share moved between any two of them
+  bool teach = true;    ///< what binds and what it costs
+  int try_lots = 0;     ///< lots to try the recipe with
+  std::uint64_t seed = 1;
+  std::optional<oils::MeasuredLots> measured;  ///< lots of one oil, tried in place of drawn ones
+  std::string measured_file;
+};
+
+/// Returns the finished report: properties with their doubt, cost, what binds, or why not.
+BlendReport report_blend(const solver::BlendJob& job, const oils::Library& library,
+                         const ReportOptions& options);
+
+/// Returns the lines of all properties of a bar against a yardstick; used for recipes too.
+std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
+                                         const targets::Composition& bar,
+                                         const targets::BarSettings& settings,
+                                         const solver::KnownBar& yardstick,
+                                         std::span<const targets::NamedPart> parts);
+
+}  // namespace barwright::app

@@ -1,0 +1,262 @@
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/app/blend/blend_words.hpp"
+#include "solver/app/blend/text_blend.hpp"
+#include "solver/app/blend/text_sureness.hpp"
+
+namespace barwright::app {
+namespace {
+
+const solver::Asked& asked(const BlendReport& report, int wish) {
+  return report.result.formulation.asked[static_cast<std::size_t>(wish)];
+}
+
+std::string where(const core::Place& place) {
+  return place.line > 0 ? fmt::format("{}:{}", place.file, place.line) : std::string();
+}
+
+double shown(const solver::Asked& wish, double value) {
+  return (value - wish.offset) * wish.per_unit;
+}
+
+// "at least 4.2 points above", "at most 6 oils".
+std::string change_words(const BlendReport& report, const solver::Change& change) {
+  const auto& wish = asked(report, change.wish);
+  const double to = shown(wish, change.to);
+  if (change.what == solver::Change::What::rule) {
+    return fmt::format("{} instead of {}", in_unit(wish, change.to * wish.per_unit),
+                       in_unit(wish, change.from * wish.per_unit));
+  }
+  const bool floor = change.what == solver::Change::What::floor;
+  // Rounded towards the loose side, so that the figure printed does open the way.
+  const double rounded = floor ? std::floor(to * 100) / 100 : std::ceil(to * 100) / 100;
+  if (!wish.compared)
+    return fmt::format("{} {}", floor ? "at least" : "at most", in_unit(wish, rounded));
+  const bool above = rounded >= 0;
+  return fmt::format("{} {:.2f} {} {}", floor == above ? "at least" : "no more than",
+                     std::abs(rounded), wish.unit, above ? "above" : "below");
+}
+
+void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
+  const auto& conflict = no.conflict;
+  if (conflict.wishes.empty()) {
+    screen.sentence("Even without any wish the oils at hand do not make up a blend.");
+    return;
+  }
+  screen.heading(
+      conflict.wishes.size() == 1 ? "THIS CANNOT BE HAD" : "THESE COLLIDE",
+      !conflict.proved ? "so far as was searched"
+      : conflict.minimal && conflict.wishes.size() > 1
+          ? (no.fixes.no_way.empty()
+                 ? "proved: leave any one out and there is a blend"
+                 : "proved: they cannot all be had; leave one out and the rest of them can")
+          : "proved");
+  std::vector<std::vector<std::string>> rows;
+  for (const int wish : conflict.wishes) {
+    rows.push_back({asked(report, wish).words, where(asked(report, wish).place)});
+  }
+  screen.table("ll", rows);
+}
+
+void show_reach(Screen& screen, const BlendReport& report, const No& no) {
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& reach : no.reach) {
+    if (std::find(no.conflict.wishes.begin(), no.conflict.wishes.end(), reach.wish) ==
+        no.conflict.wishes.end()) {
+      continue;
+    }
+    const auto& wish = asked(report, reach.wish);
+    const auto figure = [&](const solver::Extreme& end) {
+      const double value = shown(wish, end.value);
+      return wish.compared ? signed_points(value) : fmt::format("{:.4g}", value);
+    };
+    std::string range;
+    if (!reach.least.steps.empty() && !reach.most.steps.empty()) {
+      range = figure(reach.least) + " to " + figure(reach.most);
+    } else if (!reach.most.steps.empty()) {  // a sure floor: how high it can be kept
+      range = "up to " + figure(reach.most);
+    } else if (!reach.least.steps.empty()) {
+      range = "down to " + figure(reach.least);
+    } else {
+      continue;
+    }
+    const char* under = reach.under == solver::Under::rest    ? "with every other wish kept"
+                        : reach.under == solver::Under::rules ? "with the rules on oils kept"
+                                                              : "with nothing else asked";
+    const auto told = [](const solver::Extreme& end) { return end.steps.empty() || end.proved(); };
+    const bool proved = told(reach.least) && told(reach.most);
+    rows.push_back({wish.subject, range,
+                    wish.unit + (wish.compared ? " against the bar in hand" : ""),
+                    std::string(under) + (proved ? "" : ", so far as was searched")});
+  }
+  if (rows.empty()) return;
+  screen.heading("WHAT CAN BE REACHED");
+  screen.table("lrll", rows);
+}
+
+void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
+  std::vector<std::vector<std::string>> rows;
+  const auto add = [&](const solver::Fix& fix) {
+    for (const auto& change : fix.changes) {
+      rows.push_back({asked(report, change.wish).words, "->",
+                      change_words(report, change) + (fix.proved ? "" : " (so far: less may do)")});
+    }
+  };
+  for (const auto& fix : no.fixes.fixes) add(fix);
+  if (rows.empty() && no.together && !no.together->steps.empty()) {
+    screen.heading("A WAY OUT", "no single wish opens it; these together do");
+    add(*no.together);
+    screen.table("lll", rows);
+    return;
+  }
+  if (rows.empty()) return;
+  screen.heading("WAYS OUT", "any one of these is enough, the mildest first");
+  screen.table("lll", rows);
+  for (const int wish : no.fixes.no_way) {
+    screen.sentence(fmt::format("Giving up '{}' alone would not do: other wishes collide too.",
+                                asked(report, wish).words));
+  }
+}
+
+void show_purchases(Screen& screen, const No& no) {
+  if (no.purchases.found.empty()) return;
+  std::string names;
+  bool pairs = false;
+  for (const auto& purchase : no.purchases.found) {
+    std::string together;
+    for (const int oil : purchase.oils) {
+      together +=
+          (together.empty() ? "" : " with ") + no.purchase_names[static_cast<std::size_t>(oil)];
+    }
+    pairs = pairs || purchase.oils.size() > 1;
+    names += (names.empty() ? "" : ", ") + together;
+  }
+  const std::string doubt = no.purchases.complete ? "" : " So far as was searched.";
+  screen.heading("OR BUY", pairs ? "no single oil opens the way; any one of these pairs would"
+                                 : "any one of these oils would open the way");
+  screen.sentence(fmt::format("{}. (A pack of {:.0f} g{}.){}", names, kUsualPackGrams,
+                              pairs ? " of each" : "", doubt));
+}
+
+}  // namespace
+
+void show_no(Screen& screen, const BlendReport& report) {
+  const auto& answer = report.result.answer;
+  if (answer.status != solver::Status::infeasible || !report.no) {
+    if (report.result.too_coarse) {
+      screen.sentence("A blend fits on paper, but not on this scale. " + answer.reason);
+      return;
+    }
+    screen.sentence("Nothing found yet, and nothing proved: " + answer.reason + ".");
+    screen.sentence("Give it longer (--within 60s), or loosen the wish that matters least.");
+    return;
+  }
+  screen.sentence("No blend fits. That is proved, not guessed.");
+  show_conflict(screen, report, *report.no);
+  show_reach(screen, report, *report.no);
+  show_fixes(screen, report, *report.no);
+  show_purchases(screen, *report.no);
+  show_sureness(screen, report);
+  screen.heading("NEXT");
+  screen.sentence("Change one line of the brief as above and run it again.");
+}
+
+void show_prices(Screen& screen, const BlendReport& report) {
+  std::vector<std::string> sentences;
+  const auto& goals = report.result.formulation.goals;
+  if (goals.empty() || goals.front().tie_breaker) return;
+  const auto complete =
+      solver::complete(report.result.formulation.problem, report.result.formulation.wishes);
+  for (const auto& price : report.prices) {
+    if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
+    const auto& wish = asked(report, price.wish);
+    sentences.push_back(fmt::format("{} '{}': giving way by {} would better '{}' by {}{:.2g} {}{}.",
+                                    sentences.empty() ? "What holds it back most is" : "Then comes",
+                                    wish.words, in_unit(wish, price.step * wish.per_unit),
+                                    goals.front().words, price.looser.proved ? "" : "at least ",
+                                    std::abs(price.looser.change), goals.front().unit,
+                                    price.looser.proved ? "" : ", so far as was searched"));
+  }
+  if (sentences.empty()) return;
+  screen.heading("WHAT HOLDS IT BACK");
+  for (const auto& text : sentences) screen.sentence(text);
+}
+
+void show_alternatives(Screen& screen, const BlendReport& report) {
+  if (!report.alternatives || report.alternatives->found.size() < 2) return;
+  const auto& found = report.alternatives->found;
+  const double all = report.result.formulation.problem.steps;
+  screen.heading("OTHER BLENDS", "each the best at its distance from those above it");
+  for (std::size_t n = 1; n < found.size(); ++n) {
+    std::string differs;
+    for (std::size_t i = 0; i < found[n].moved.size(); ++i) {
+      if (found[n].moved[i] == 0) continue;
+      differs +=
+          fmt::format("{}{} {:+.4g} %", differs.empty() ? "" : ", ",
+                      report.job->candidates.oils[i].oil.name, 100.0 * found[n].moved[i] / all);
+    }
+    screen.sentence(fmt::format("{}: {}. Against the first: {}.", alternative_name(report, n),
+                                blend_words(report.job->candidates.oils, found[n].answer.steps,
+                                            report.result.formulation.problem.steps),
+                                differs),
+                    fmt::format("{}.", n + 1));
+    if (found[n].answer.status != solver::Status::optimal) {
+      screen.sentence("(Not proved the best at its distance.)");
+    }
+  }
+  if (report.alternatives->exhausted) {
+    screen.sentence("There is no further blend at that distance. That is proved.");
+  }
+}
+
+std::string alternative_name(const BlendReport& report, std::size_t n) {
+  const auto& found = report.alternatives->found;
+  const auto& candidates = report.job->candidates.oils;
+  const auto strictly_least = [&](const auto& figure) {
+    for (std::size_t other = 0; other < found.size(); ++other) {
+      if (other != n && figure(found[other]) <= figure(found[n]) + 1e-9) return false;
+    }
+    return true;
+  };
+  std::vector<std::string> names;
+  const bool priced = std::all_of(candidates.begin(), candidates.end(),
+                                  [](const solver::Candidate& c) { return !!c.price_per_kg; });
+  if (priced && strictly_least([&](const solver::Alternative& one) {
+        double cost = 0;
+        for (std::size_t i = 0; i < candidates.size(); ++i) {
+          cost += one.answer.steps[i] * *candidates[i].price_per_kg;
+        }
+        return cost;
+      })) {
+    names.emplace_back("the cheapest");
+  }
+  if (strictly_least([](const solver::Alternative& one) {
+        return static_cast<double>(std::count_if(one.answer.steps.begin(), one.answer.steps.end(),
+                                                 [](int w) { return w > 0; }));
+      })) {
+    names.emplace_back("the fewest oils");
+  }
+  const auto carries = [&](const solver::Alternative& one, const char* tag) {
+    for (std::size_t i = 0; i < candidates.size(); ++i) {
+      if (one.answer.steps[i] > 0 && candidates[i].oil.has_tag(tag)) return true;
+    }
+    return false;
+  };
+  for (const char* tag : {"palm", "animal", "tree nut", "soya", "butter"}) {
+    if (carries(found.front(), tag) && !carries(found[n], tag)) {
+      names.push_back(std::string("without ") + tag);
+    }
+  }
+  for (std::size_t i = 0; i < candidates.size() && names.empty(); ++i) {
+    if (found.front().answer.steps[i] > 0 && found[n].answer.steps[i] == 0) {
+      names.push_back("without " + candidates[i].oil.name);
+    }
+  }
+  if (names.empty()) names.emplace_back("other shares");
+  return fmt::format("{}", fmt::join(names, ", "));
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,336 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <charconv>
+#include <cmath>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "core/bench/release.hpp"
+#include "core/units/format.hpp"
+#include "oils/text/yaml.hpp"
+#include "solver/app/books/command_make_plan.hpp"
+#include "solver/app/books/command_shelf_books.hpp"
+#include "solver/app/books/json_shelf.hpp"
+#include "solver/app/books/text_make.hpp"
+#include "solver/app/command.hpp"
+
+namespace barwright::app {
+namespace {
+
+using Mode = oils::Books::Mode;
+
+struct MakeOptions : BooksOptions {
+  std::string file, as;
+  std::vector<std::string> weighed, lots, notes, defects;
+  int bars = 0;
+  bool plan = false, undo = false;
+};
+
+/// Puts the weights as typed in into the plan. Errors: UsageError for a line there is not.
+void take_weights(MakePlan& plan, const std::vector<std::string>& typed,
+                  const oils::Library& library) {
+  for (const auto& text : typed) {
+    auto [name, amount] = split_pair(text, "--weighed");
+    std::string part;
+    const std::size_t slash = name.find('/');
+    if (slash != std::string::npos) {
+      part = name.substr(0, slash);
+      name = name.substr(slash + 1);
+    }
+    const oils::Oil* oil = library.find(name);
+    const std::string what = oil != nullptr ? oil->name : name;
+    std::vector<std::pair<PlanPart*, PlanLine*>> found;
+    std::string known;
+    for (auto& each : plan.parts) {
+      for (auto& line : each.lines) {
+        known += fmt::format("\n  {}/{}", each.name, line.what);
+        if (line.what == what && (part.empty() || part == each.name))
+          found.emplace_back(&each, &line);
+      }
+    }
+    if (found.empty())
+      throw UsageError{fmt::format("--weighed: '{}' is no line of this batch. Its lines are:{}",
+                                   text.substr(0, text.find('=')), known)};
+    if (found.size() > 1)
+      throw UsageError{fmt::format("--weighed: '{}' stands in several parts: write \"{}/{}=...\".",
+                                   name, found[0].first->name, name)};
+    auto& [in, line] = found.front();
+    const double grams = typed_grams(amount, "--weighed");
+    const double before = in->poured;
+    in->poured += grams - line->grams;
+    in->cured *= in->poured / before;
+    line->grams = grams;
+  }
+}
+
+oils::Defect typed_defect(const std::string& text) {
+  const std::size_t at = text.rfind(':');
+  if (at == std::string::npos) return {text, 0};
+  int bars = 0;
+  std::string number = text.substr(at + 1);
+  number.erase(0, number.find_first_not_of(' '));
+  const auto read = std::from_chars(number.data(), number.data() + number.size(), bars);
+  const std::string rest = number.substr(static_cast<std::size_t>(read.ptr - number.data()));
+  if (read.ec != std::errc() || bars < 0 || (!rest.empty() && rest != " bars" && rest != " bar"))
+    return {text, 0};
+  return {text.substr(0, at), bars};
+}
+
+std::string batch_id(const MakeOptions& options, const MakePlan& plan, const core::Day& day) {
+  if (!options.as.empty()) return oils::batch_word(options.as);
+  const std::string name =
+      plan.name.empty() ? std::filesystem::path(plan.file).stem().string() : plan.name;
+  return fmt::format("{}-{}", oils::batch_word(name), core::text(day));
+}
+
+constexpr double kMostOff = 0.10;  // of the poured weight, judgement
+
+/// Holds a part that was not weighed as its recipe says: another superfat than its band allows,
+/// another total, a line left out.
+void hold_strange(oils::Making& making, const PlanPart& asked, const PlanPart& typed) {
+  const auto hold = [&](const std::string& why) { making.held.emplace_back(typed.name, why); };
+  const core::PotCheck now = check_weights(typed);
+  const core::PotCheck planned = check_weights(asked);
+  if (now.superfat < planned.band.low - 1e-9 || now.superfat > planned.band.high + 1e-9) {
+    hold(
+        fmt::format("By the weights typed in the superfat of the {} is {}; its recipe lies "
+                    "between {} and {}.",
+                    typed.name, core::percent_text(now.superfat),
+                    core::percent_text(planned.band.low), core::percent_text(planned.band.high)));
+  }
+  if (std::abs(typed.poured - asked.poured) > kMostOff * asked.poured) {
+    hold(fmt::format("By the weights typed in the {} comes to {}; its recipe to {}.", typed.name,
+                     core::grams_text(typed.poured), core::grams_text(asked.poured)));
+  }
+  for (std::size_t i = 0; i < typed.lines.size(); ++i) {
+    if (typed.lines[i].grams > 0 || !(asked.lines[i].grams > 0)) continue;
+    hold(fmt::format("By the weights typed in the {} has no {}.", typed.name, typed.lines[i].what));
+  }
+}
+
+/// Adds what goes in beside the oils, and what the weights mean for the lye.
+void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
+          const std::map<std::string, std::string>& lots, std::vector<std::string>& remarks) {
+  for (std::size_t p = 0; p < typed.parts.size(); ++p) {
+    const PlanPart& part = typed.parts[p];
+    making.parts.push_back({part.name, part.poured, part.cured});
+    bool changed = false;
+    for (std::size_t i = 0; i < part.lines.size(); ++i) {
+      const PlanLine& line = part.lines[i];
+      const double sheet = asked.parts[p].lines[i].grams;
+      const bool other = std::abs(line.grams - sheet) >= 0.005;
+      changed = changed || other;
+      if (line.kind == PlanKind::oil) {
+        making.oils.push_back({part.name, line.what, line.grams, sheet});
+        continue;
+      }
+      const auto lot = lots.find(line.what);
+      making.others.push_back({part.name, line.what, lot == lots.end() ? line.lot : lot->second,
+                               line.grams, other ? std::optional(sheet) : std::nullopt, false});
+    }
+    if (!changed) continue;
+    hold_strange(making, asked.parts[p], part);
+    const core::PotCheck now = check_weights(part);
+    const core::PotCheck planned = check_weights(asked.parts[p]);
+    const bool worse = now.band.low < planned.band.low - 1e-9;
+    if (now.lye_heavy() || (worse && now.band.low < 0)) {
+      making.lye_heavy.emplace_back(
+          part.name,
+          fmt::format("by the weights typed in its superfat is {}, at worst {}: free lye can be "
+                      "left. Not for skin, whatever a test says: see 'barwright rescue'.",
+                      core::percent_text(now.superfat), core::percent_text(now.band.low)));
+    } else {
+      remarks.push_back(
+          fmt::format("By the weights typed in, the {} has {} superfat (the sheet: {}).", part.name,
+                      core::percent_text(now.superfat), core::percent_text(part.superfat)));
+    }
+  }
+}
+
+std::vector<oils::Wanted> wanted_oils(const MakePlan& plan) {
+  std::vector<oils::Wanted> out;
+  for (const auto& part : plan.parts) {
+    for (const auto& line : part.lines) {
+      if (line.kind == PlanKind::oil) out.push_back({part.name, line.what, line.grams, line.grams});
+    }
+  }
+  return out;
+}
+
+Outcome undo(const MakeOptions& options) {
+  std::string diagnostics;
+  const core::Day day = today(options);
+  std::error_code ignored;
+  std::string batch = options.as;
+  std::string shelf;
+  if (batch.empty()) {
+    batch = options.file;
+    if (std::filesystem::is_regular_file(options.file, ignored)) {
+      const auto named = shelf_named_in(options.file);
+      shelf = named.value_or("");
+      const auto document = oils::yaml::Document::from_file(options.file);
+      for (const char* key : {"batch", "recipe", "name"}) {
+        if (const auto name = document.root().get(key)) {
+          batch = name->text();
+          break;
+        }
+      }
+    }
+  }
+  auto books = open_books(options, Mode::write, diagnostics, shelf);
+  const std::string id = oils::need_batch(books.ledger(), batch, books.journal_file()).id;
+  std::string note;
+  for (const auto& each : options.notes) note += (note.empty() ? "" : "; ") + each;
+  books.undo(id, day, note);
+  if (options.common.json) {
+    auto object = json_head("make", "undone");
+    object["batch"] = id;
+    return {0, object.dump(2) + "\n", diagnostics};
+  }
+  return {0,
+          fmt::format("Undone: {}. What it drew is back on the shelf; the journal keeps both "
+                      "lines.\n",
+                      id),
+          diagnostics};
+}
+
+Outcome plan_only(const MakeOptions& options, oils::Books& books, const MakePlan& plan,
+                  const core::Day& day, const std::string& diagnostics) {
+  const std::string name = !options.as.empty() ? options.as
+                           : plan.name.empty() ? plan.file
+                                               : plan.name;
+  const auto wanted = wanted_oils(plan);
+  const auto shortages = books.shortages(wanted, name);
+  books.reserve(name, wanted, day);
+  if (options.common.json) {
+    auto object = json_head("make", "planned");
+    object["batch"] = name;
+    object["shortages"] = json_shortages(shortages);
+    return {0, object.dump(2) + "\n", diagnostics};
+  }
+  return {0, text_planned(name, wanted, shortages), diagnostics};
+}
+
+std::string json_made(const MakeReport& report, const oils::Shelf& before) {
+  auto object = json_head("make", "recorded");
+  const oils::Making& making = report.making;
+  object["batch"] = making.id;
+  object["made"] = core::text(making.date);
+  object["ready"] = core::text(making.ready);
+  object["bars"] = making.bars;
+  object["hold"] = "on hold";
+  object["cured_bar_grams"] = report.bar_grams;
+  object["drawn"] = nlohmann::ordered_json::array();
+  for (const auto& draw : report.drawn) {
+    const oils::Lot& lot = before.lots[draw.lot];
+    object["drawn"].push_back({{"part", making.oils[draw.wanted].part},
+                               {"oil", lot.oil},
+                               {"lot", lot.lot},
+                               {"grams", oils::journal_grams(draw.grams)}});
+  }
+  object["lye_heavy"] = nlohmann::ordered_json::array();
+  for (const auto& [part, why] : making.lye_heavy)
+    object["lye_heavy"].push_back({{"part", part}, {"why", why}});
+  object["held"] = nlohmann::ordered_json::array();
+  for (const auto& [part, why] : making.held)
+    object["held"].push_back({{"part", part}, {"why", why}});
+  object["remarks"] = report.remarks;
+  object["shortages"] = json_shortages(report.shortages);
+  return object.dump(2) + "\n";
+}
+
+Outcome make(const MakeOptions& options) {
+  if (options.undo) return undo(options);
+  std::string diagnostics;
+  const core::Day day = today(options);
+  auto books =
+      open_books(options, Mode::write, diagnostics, shelf_named_in(options.file).value_or(""));
+  const oils::Shelf before = books.shelf();
+  const MakePlan asked = make_plan(options.file, before.library, &before, options.bars);
+  if (options.plan) return plan_only(options, books, asked, day, diagnostics);
+  if (asked.bars < 1)
+    throw UsageError{"The file does not say how many bars: give '--bars', as you cut them."};
+  MakePlan typed = asked;
+  take_weights(typed, options.weighed, before.library);
+
+  MakeReport report;
+  oils::Making& making = report.making;
+  making.id = batch_id(options, asked, day);
+  making.file = std::filesystem::path(asked.file).filename().string();
+  making.date = day;
+  making.ready = core::ready_day(day, asked.cure_hours.value_or(24.0 * core::kUsualCureDays));
+  making.bars = asked.bars;
+  std::map<std::string, std::string> lots;
+  for (const auto& text : options.lots) {
+    const auto [what, lot] = split_pair(text, "--lot");
+    const oils::Oil* oil = before.library.find(what);
+    lots[oil != nullptr ? oil->name : what] = lot;
+    if (oil != nullptr) making.lots[oil->name] = lot;
+  }
+  fill(making, asked, typed, lots, report.remarks);
+  for (const auto& [what, lot] : lots) {
+    bool known = false;
+    for (const auto& part : asked.parts) {
+      for (const auto& line : part.lines) known = known || line.what == what;
+    }
+    if (!known) throw UsageError{fmt::format("--lot: '{}' is no line of this batch.", what)};
+  }
+  for (const auto& text : options.defects) making.defects.push_back(typed_defect(text));
+  making.notes = options.notes;
+  if (!asked.cure_hours)
+    report.remarks.push_back(
+        fmt::format("The file states no cure: {} days are taken.", core::kUsualCureDays));
+  report.drawn = books.make(making);
+  for (const auto& draw : report.drawn) {
+    const oils::Lot& lot = before.lots[draw.lot];
+    if (!lot.best_before.empty() && lot.best_before < core::text(day))
+      report.remarks.push_back(fmt::format("{} is past its best-before ({}): smell it.",
+                                           oils::lot_words(lot.oil, lot.lot), lot.best_before));
+    if (lot.lot.empty())
+      report.remarks.push_back(
+          fmt::format("The {} has no lot number and cannot be traced.", lot.oil));
+  }
+  std::vector<std::string> once;
+  for (auto& remark : report.remarks) {
+    if (std::find(once.begin(), once.end(), remark) == once.end())
+      once.push_back(std::move(remark));
+  }
+  report.remarks = std::move(once);
+  report.shortages = books.shortages();
+  report.bar_grams = core::cured_bar_grams(making.parts, making.bars);
+  return {0, options.common.json ? json_made(report, before) : text_made(report, before),
+          diagnostics};
+}
+
+}  // namespace
+
+void add_make(CLI::App& app, Action& action) {
+  auto options = std::make_shared<MakeOptions>();
+  CLI::App* command =
+      app.add_subcommand("make", "Record a batch: lots used, weights, notes; draws the shelf down");
+  command->add_option("file", options->file, "The recipe or batch; with --undo the batch's name")
+      ->required();
+  command->add_option("--as", options->as, "Its name; without it the file's, and the day");
+  command->add_option("--weighed", options->weighed,
+                      "A weight that came out otherwise: \"olive=1212 g\", \"topping/water=40 g\"");
+  command->add_option("--lot", options->lots, "The lot taken: \"olive=M-77\"");
+  command->add_option("--note", options->notes, "Anything to remember");
+  command->add_option("--defect", options->defects, "\"soda ash\", \"cracked: 3 bars\"");
+  command->add_option("--bars", options->bars, "Bars as cut")->check(CLI::PositiveNumber);
+  command->add_flag("--plan", options->plan, "Not made yet: only reserve the oils");
+  command->add_flag("--undo", options->undo, "Take a record back");
+  add_books(*command, *options);
+  command->footer(
+      "Worked example: the bar that was made today, a little more olive than the sheet says.\n"
+      "  barwright make yard-bar.yaml --weighed \"olive=1212 g\" --lot \"coconut=K-3\" \\\n"
+      "      --note \"room was cold\"\n"
+      "draws the shelf down, best before first, then the oldest; the batch is on hold until\n"
+      "'barwright release' has a test of every part.");
+  command->callback([options, &action] { action = [options] { return make(*options); }; });
+}
+
+}  // namespace barwright::app

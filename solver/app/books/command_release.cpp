@@ -1,0 +1,151 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "solver/app/books/command_shelf_books.hpp"
+#include "solver/app/books/json_shelf.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/print/ics.hpp"
+#include "solver/app/print/screen.hpp"
+
+namespace barwright::app {
+namespace {
+
+using Mode = oils::Books::Mode;
+
+struct ReleaseOptions : BooksOptions {
+  std::string batch, ics;
+  std::vector<std::string> tests;
+};
+
+/// "body=pass, no zap".
+core::PartTest typed_test(const std::string& text, const core::Day& day) {
+  const auto [part, outcome] = split_pair(text, "--test");
+  const std::size_t end = outcome.find_first_of(",;:");
+  const std::string word = outcome.substr(0, end);
+  core::PartTest out{part, day, word == "pass", {}};
+  if (word != "pass" && word != "fail")
+    throw UsageError{
+        fmt::format("--test: '{}' is no outcome: write \"{}=pass, how you tested\" or "
+                    "\"{}=fail, ...\".",
+                    word, part, part)};
+  if (end != std::string::npos) {
+    out.how = outcome.substr(end + 1);
+    out.how.erase(0, out.how.find_first_not_of(' '));
+  }
+  return out;
+}
+
+CalendarDay ready_entry(const oils::BatchRecord& batch, const core::Release& state) {
+  CalendarDay out;
+  out.uid = fmt::format("{}-ready@barwright.invalid",
+                        oils::mark_of(batch.id + "\n" + core::text(batch.made)));
+  out.day = batch.ready;
+  out.stamp = batch.made;
+  out.summary = fmt::format("{} cured: {}", batch.id, bars_words(batch.bars_left()));
+  out.description =
+      fmt::format("Made {}. Weigh some bars before labelling.", core::text(batch.made));
+  if (state.hold == core::Hold::on_hold) {
+    out.description += "\nOn hold:";
+    for (const auto& reason : state.reasons) out.description += " " + reason;
+  }
+  return out;
+}
+
+/// Writes the calendar, over an earlier one of ours only.
+void write_calendar(const std::string& path, const CalendarDay& day) {
+  oils::SafeWriter writer(oils::real_files(), path + ".unfinished");
+  const auto was = writer.read(path);
+  if (was && was->find("PRODID:-//barwright//") == std::string::npos)
+    throw core::InputError({path, 0, 0}, "this file is there already, and is no calendar of ours",
+                           "Nothing was overwritten. Give '--ics' another name.");
+  writer.commit({{path, was, calendar(std::vector{day})}});
+}
+
+std::string text(const oils::BatchRecord& batch, const core::Release& state,
+                 const ReleaseOptions& options, const core::Day& day) {
+  Screen screen(colour_wanted());
+  screen.title(batch.id, day_words(day));
+  screen.heading(state.hold == core::Hold::fit_to_sell ? "FIT TO SELL"
+                 : state.hold == core::Hold::curing    ? "CURING"
+                                                       : "ON HOLD");
+  for (const auto& reason : state.reasons) screen.sentence(reason);
+  if (batch.lye_heavy) screen.danger(*batch.lye_heavy);
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& test : batch.tests)
+    rows.push_back({core::text(test.day), test.part, test.passed ? "pass" : "fail", test.how});
+  if (!rows.empty()) {
+    screen.heading("TESTS");
+    screen.table("llll", rows);
+  }
+  screen.heading("READY");
+  screen.sentence(fmt::format("Cured {}, {}.", day_words(batch.ready),
+                              days_words(core::days_between(day, batch.ready))));
+  if (batch.bars > 0) {
+    const double bar = core::cured_bar_grams(batch.parts, batch.bars);
+    screen.sentence(
+        fmt::format("A cured bar weighs about {:.0f} g (poured {:.0f} g, less the water "
+                    "that leaves); weigh some before you label.",
+                    bar, batch.poured_grams / batch.bars));
+  }
+  if (!options.ics.empty()) screen.sentence(fmt::format("Calendar written: {}.", options.ics));
+  screen.heading("NEXT");
+  if (!state.untested.empty()) {
+    screen.sentence(
+        fmt::format("Test the {} and record it: --test \"{}=pass, no zap\". A tongue or "
+                    "pH test finds free lye only where you touch: test several bars, ends "
+                    "and pockets too.",
+                    state.untested.front(), state.untested.front()));
+  } else if (!state.failed.empty() || batch.lye_heavy || !batch.held.empty()) {
+    screen.sentence(
+        "Keep these bars apart from all others. 'barwright rescue' says what can be done.");
+  } else if (state.hold == core::Hold::curing) {
+    screen.sentence("Let it cure; then count the bars in: barwright shelf bars " + batch.id +
+                    " --in N.");
+  } else {
+    screen.sentence("Count the bars in and sell: barwright shelf bars " + batch.id +
+                    " --sold N --at 6.50.");
+  }
+  return screen.text();
+}
+
+Outcome run(const ReleaseOptions& options) {
+  const core::Day day = today(options);
+  std::vector<core::PartTest> tests;
+  for (const auto& each : options.tests) tests.push_back(typed_test(each, day));
+  std::string diagnostics;
+  auto books = open_books(options, tests.empty() ? Mode::look : Mode::write, diagnostics);
+  if (!tests.empty()) books.test(options.batch, tests);
+  const auto& batch = oils::need_batch(books.ledger(), options.batch, books.journal_file());
+  const auto state = core::release(batch.release_request(), day);
+  if (!options.ics.empty()) write_calendar(options.ics, ready_entry(batch, state));
+  if (!options.common.json) return {0, text(batch, state, options, day), diagnostics};
+  auto object = json_head("release", core::word(state.hold));
+  object.update(json_batch(batch, state));
+  if (batch.bars > 0) object["cured_bar_grams"] = core::cured_bar_grams(batch.parts, batch.bars);
+  return {0, object.dump(2) + "\n", diagnostics};
+}
+
+}  // namespace
+
+void add_release(CLI::App& app, Action& action) {
+  auto options = std::make_shared<ReleaseOptions>();
+  CLI::App* command = app.add_subcommand(
+      "release", "Is a batch fit to sell? Record its tests; when it is cured; a calendar entry");
+  command->add_option("batch", options->batch, "The batch, as 'barwright make' named it")
+      ->required();
+  command->add_option("--test", options->tests, "\"body=pass, no zap\" or \"topping=fail, pH 12\"");
+  command->add_option("--ics", options->ics, "Write the day it is cured as a calendar file");
+  add_books(*command, *options);
+  command->footer(
+      "Worked example: a body and a piped topping, each tested.\n"
+      "  barwright release slipway --test \"body=pass, no zap\" --test \"topping=pass, no zap\" "
+      "\\\n"
+      "      --ics slipway.ics\n"
+      "says whether it is on hold, curing or fit to sell, and why.");
+  command->callback([options, &action] { action = [options] { return run(*options); }; });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,328 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "oils/books/stock_list.hpp"
+#include "oils/text/yaml.hpp"
+#include "solver/app/books/command_shelf_books.hpp"
+#include "solver/app/books/json_shelf.hpp"
+#include "solver/app/books/text_shelf.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/print/screen.hpp"
+
+namespace barwright::app {
+namespace {
+
+using Mode = oils::Books::Mode;
+
+struct ShelfOptions : BooksOptions {
+  std::string file;  // the positional of `shelf` itself
+  std::string oil, amount, batch, count;
+  bool drop = false;
+  oils::NewLot lot;
+  std::optional<int> in, sold, lost;
+  std::string price, note;
+  std::string from, shipping, tax, spread;
+  bool skip_wrong_rows = false;
+};
+
+Outcome done(const ShelfOptions& options, const std::string& command, const std::string& text,
+             const std::string& diagnostics, nlohmann::ordered_json more = {}) {
+  if (!options.common.json) return {0, text, diagnostics};
+  auto object = json_head("shelf " + command, "recorded");
+  for (const auto& [key, value] : more.items()) object[key] = value;
+  return {0, object.dump(2) + "\n", diagnostics};
+}
+
+Outcome show_week(ShelfOptions options) {
+  if (!options.file.empty()) options.shelf = options.file;
+  std::string diagnostics;
+  const auto books = open_books(options, Mode::look, diagnostics);
+  const Week now = week(books, today(options));
+  return {0, options.common.json ? json_week(books, now).dump(2) + "\n" : text_week(books, now),
+          diagnostics};
+}
+
+Outcome list(const ShelfOptions& options) {
+  std::string diagnostics;
+  const auto books = open_books(options, Mode::look, diagnostics);
+  return {
+      0, options.common.json ? json_stock(books).dump(2) + "\n" : text_stock(books, today(options)),
+      diagnostics};
+}
+
+oils::Spread spread_of(const ShelfOptions& options, oils::Spread otherwise) {
+  if (options.spread.empty()) return otherwise;
+  return options.spread == "value" ? oils::Spread::value : oils::Spread::weight;
+}
+
+// A whole delivery note or stock sheet at once: all of it is recorded, or nothing.
+Outcome receive_list(const ShelfOptions& options) {
+  if (!options.oil.empty() || !options.amount.empty() || !options.lot.lot.empty() ||
+      !options.lot.paid.empty() || !options.lot.best_before.empty() ||
+      !options.lot.certificate.empty()) {
+    throw UsageError{"'--from' takes oils, amounts, prices and lots from the list: name none."};
+  }
+  const core::Day day = today(options);
+  std::string diagnostics;
+  auto books = open_books(options, Mode::write, diagnostics);
+  auto list = oils::read_stock_list(options.from, books.shelf(), options.skip_wrong_rows);
+  for (const auto& row : list.skipped) {
+    diagnostics += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
+  const double shipping =
+      options.shipping.empty() ? 0 : core::units(typed_money(options.shipping, "--shipping"));
+  const double tax = options.tax.empty() ? 0 : core::units(typed_money(options.tax, "--tax"));
+  if (tax > 0) oils::add_charge(list, tax, spread_of(options, oils::Spread::value));
+  if (shipping > 0) oils::add_charge(list, shipping, spread_of(options, oils::Spread::weight));
+  std::vector<oils::Arrival> arrivals;
+  for (auto& lot : oils::paid_in_full(list)) {
+    if (!options.lot.supplier.empty()) lot.supplier = options.lot.supplier;
+    if (!options.lot.note.empty()) lot.note = options.lot.note;
+    arrivals.push_back({std::move(lot), day});
+  }
+  if (arrivals.empty()) throw UsageError{"No row of " + options.from + " can be taken."};
+  books.receive(arrivals);
+  std::vector<std::vector<std::string>> rows = {{"oil", "weight", "lot", "best before", "paid"}};
+  auto lots = nlohmann::ordered_json::array();
+  double paid = 0;
+  bool traced = true;
+  for (std::size_t i = 0; i < arrivals.size(); ++i) {
+    const auto& lot = arrivals[i].lot;
+    const auto& sum = list.lots[i].paid;
+    paid += sum.value_or(0);
+    traced = traced && !lot.lot.empty();
+    const std::string& currency = books.shelf().currency;
+    rows.push_back({lot.oil, mass_words(list.lots[i].grams), lot.lot.empty() ? "-" : lot.lot,
+                    lot.best_before.empty() ? "-" : lot.best_before,
+                    sum ? money(*sum, currency) : "-"});
+    lots.push_back({{"oil", lot.oil},
+                    {"lot", lot.lot},
+                    {"grams", list.lots[i].grams},
+                    {"paid", sum ? nlohmann::ordered_json(*sum) : nullptr},
+                    {"line", list.lots[i].place.line}});
+  }
+  if (paid > 0) rows.push_back({"in all", "", "", "", money(paid, books.shelf().currency)});
+  Screen screen(colour_wanted());
+  screen.title(fmt::format("Received: {} lot{} of {}", arrivals.size(),
+                           arrivals.size() == 1 ? "" : "s", options.from));
+  screen.table("lrllr", rows);
+  if (!traced) {
+    diagnostics +=
+        "A lot without a number cannot be traced: give the list a column 'lot' next time.\n";
+  }
+  return done(options, "receive", screen.text(), diagnostics, {{"lots", lots}, {"paid", paid}});
+}
+
+Outcome receive(const ShelfOptions& options) {
+  if (!options.from.empty()) return receive_list(options);
+  if (options.oil.empty() || options.amount.empty()) {
+    throw UsageError{
+        "Name the oil and how much: barwright shelf receive olive \"5 kg\"; or a whole list: "
+        "--from delivery.csv."};
+  }
+  const core::Day day = today(options);
+  if (!options.lot.best_before.empty()) typed_day(options.lot.best_before, "--best-before");
+  std::string diagnostics;
+  auto books = open_books(options, Mode::write, diagnostics);
+  oils::NewLot lot = options.lot;
+  const oils::Oil& oil = typed_oil(books.shelf().library, options.oil);
+  lot.oil = oil.name;
+  lot.have = options.amount;
+  books.receive({lot, day});
+  const oils::Lot& in = books.shelf().lots.back();
+  std::string text = fmt::format("Received: {} of {}{}.\n", mass_words(in.grams), oil.name,
+                                 in.lot.empty() ? "" : ", lot " + in.lot);
+  if (in.certificate) {
+    const auto findings = oils::question(*in.certificate, oil.form, &oil);
+    for (const auto& finding : findings) {
+      if (finding.weight != oils::Finding::Weight::note)
+        diagnostics += fmt::format("Certificate: {} {}\n", finding.text, finding.remedy);
+    }
+  }
+  if (in.lot.empty())
+    diagnostics +=
+        "No lot number: this lot cannot be traced. Type the supplier's with '--lot' next time.\n";
+  return done(options, "receive", text, diagnostics,
+              {{"oil", in.oil}, {"lot", in.lot}, {"grams", in.grams}});
+}
+
+Outcome reserve(const ShelfOptions& options) {
+  const core::Day day = today(options);
+  std::string diagnostics;
+  auto books = open_books(options, Mode::write, diagnostics);
+  if (options.drop) {
+    if (!options.oil.empty())
+      throw UsageError{"'--drop' drops all that is reserved for the batch: name no oil."};
+    books.unreserve(options.batch, day);
+    return done(options, "reserve",
+                fmt::format("Nothing is reserved for {} any more.\n", options.batch), diagnostics);
+  }
+  if (options.oil.empty() || options.amount.empty())
+    throw UsageError{
+        "Name the oil and how much: barwright shelf reserve olive \"900 g\" --for "
+        "\"spring batch\"."};
+  const std::string oil = typed_oil(books.shelf().library, options.oil).name;
+  const std::vector<oils::Wanted> wanted{{"", oil, typed_grams(options.amount, "the amount"), 0}};
+  const auto shortages = books.shortages(wanted, options.batch);
+  books.reserve(options.batch, wanted, day);
+  std::string text =
+      fmt::format("Reserved for {}: {} of {}.\n", options.batch, mass_words(wanted[0].grams), oil);
+  for (const auto& shortage : shortages) text += "! " + shortage_words(shortage) + "\n";
+  return done(options, "reserve", text, diagnostics, {{"shortages", json_shortages(shortages)}});
+}
+
+Outcome reorder(const ShelfOptions& options) {
+  const core::Day day = today(options);
+  std::string diagnostics;
+  auto books = open_books(options, Mode::write, diagnostics);
+  const std::string oil = typed_oil(books.shelf().library, options.oil).name;
+  const double level = typed_grams(options.amount, "the level");
+  books.set_reorder_level(oil, level, day);
+  return done(options, "reorder",
+              fmt::format("{}: reorder when less than {} is free.\n", oil, mass_words(level)),
+              diagnostics, {{"oil", oil}, {"level_grams", level}});
+}
+
+Outcome trace(const ShelfOptions& options) {
+  std::string diagnostics;
+  const auto books = open_books(options, Mode::look, diagnostics);
+  const auto traces = oils::trace_lot(books.ledger(), options.lot.lot);
+  if (!traces.empty()) {
+    return {0,
+            options.common.json ? json_lot_traces(traces).dump(2) + "\n" : text_lot_traces(traces),
+            diagnostics};
+  }
+  const oils::BatchRecord* batch = nullptr;
+  try {
+    batch = &oils::need_batch(books.ledger(), options.lot.lot, books.journal_file());
+  } catch (const core::InputError&) {
+    std::vector<std::string> known = oils::known_lots(books.ledger());
+    for (const auto& each : books.ledger().batches) known.push_back(each.id);
+    throw core::InputError(
+        {books.journal_file(), 0, 0},
+        fmt::format("the journal knows no lot and no batch '{}'", options.lot.lot),
+        known.empty() ? "Nothing is recorded yet."
+                      : oils::yaml::nearest_and_known(options.lot.lot, known));
+  }
+  const auto lots = oils::trace_batch(books.ledger(), *batch);
+  return {0,
+          options.common.json ? json_batch_trace(*batch, lots).dump(2) + "\n"
+                              : text_batch_trace(*batch, lots),
+          diagnostics};
+}
+
+Outcome bars(const ShelfOptions& options) {
+  const core::Day day = today(options);
+  const int asked = (options.in ? 1 : 0) + (options.sold ? 1 : 0) + (options.lost ? 1 : 0);
+  if (asked != 1) throw UsageError{"Give one of --in, --sold and --lost, with the number of bars."};
+  std::string diagnostics;
+  auto books = open_books(options, Mode::write, diagnostics);
+  const int count = options.in ? *options.in : options.sold ? *options.sold : *options.lost;
+  if (count < 0 || (count == 0 && !options.in))
+    throw UsageError{"The number of bars is not above zero."};
+  std::optional<core::Cents> paid;
+  if (!options.price.empty()) {
+    if (!options.sold) throw UsageError{"'--at' is the price of a bar sold."};
+    paid = typed_money(options.price, "--at") * count;
+  }
+  const oils::Event event = options.in     ? oils::Event::bars_in
+                            : options.sold ? oils::Event::sold
+                                           : oils::Event::lost;
+  books.bars(options.batch, event, count, paid, day, options.note);
+  const auto& batch = oils::need_batch(books.ledger(), options.batch, books.journal_file());
+  const std::string text = fmt::format("{}: {} {}; {} left.\n", batch.id, bars_words(count),
+                                       options.in     ? "counted in"
+                                       : options.sold ? "sold"
+                                                      : "taken out",
+                                       batch.bars_left());
+  return done(options, "bars", text, diagnostics,
+              {{"batch", batch.id}, {"bars_left", batch.bars_left()}});
+}
+
+using Run = Outcome (*)(const ShelfOptions&);
+
+CLI::App* add(CLI::App& parent, const char* name, const char* help,
+              const std::shared_ptr<ShelfOptions>& options, Action& action, Run run) {
+  CLI::App* command = parent.add_subcommand(name, help);
+  add_books(*command, *options);
+  command->callback([options, &action, run] { action = [options, run] { return run(*options); }; });
+  return command;
+}
+
+}  // namespace
+
+void add_shelf(CLI::App& app, Action& action) {
+  auto options = std::make_shared<ShelfOptions>();
+  CLI::App* shelf = app.add_subcommand(
+      "shelf", "The week at a glance: what to use up, to reorder, on hold, ready; and the stock");
+  shelf->add_option("file", options->file, "The shelf, a YAML file");
+  shelf->require_subcommand(0, 1);
+  add_books(*shelf, *options);
+  shelf->footer(
+      "Worked example: a lot comes in, and then the week.\n"
+      "  barwright shelf receive olive \"5 kg\" --paid \"34.50 for 5 kg\" --supplier Millbank \\\n"
+      "      --lot M-78 --best-before 2028-06-30\n"
+      "  barwright shelf\n"
+      "adds the lot to the shelf file and a line to the journal beside it, and shows what to use\n"
+      "up, to reorder, to test and to sell.");
+  shelf->callback([options, shelf, &action] {
+    if (shelf->get_subcommands().empty()) action = [options] { return show_week(*options); };
+  });
+
+  add(*shelf, "list", "Every lot, in the order to use them up", options, action, list);
+
+  CLI::App* command =
+      add(*shelf, "receive", "A lot comes in, or a whole list of lots", options, action, receive);
+  command->add_option("oil", options->oil, "The oil, as the library knows it");
+  command->add_option("amount", options->amount, "\"5 kg\", \"2 x 5 L\"");
+  command->add_option("--from", options->from,
+                      "Instead: a delivery note or stock sheet (CSV), one lot a row; the shelf's "
+                      "'lists:' say how its columns are headed");
+  command->add_option("--shipping", options->shipping,
+                      "With --from: what it cost to bring, spread over the lots");
+  command->add_option("--tax", options->tax,
+                      "With --from: tax that is one sum on the bill, spread");
+  command
+      ->add_option("--spread", options->spread,
+                   "By weight or by value (shipping goes by weight unless stated, tax by value)")
+      ->check(CLI::IsMember({"weight", "value"}));
+  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
+                    "With --from: leave rows out that cannot be read; each is named");
+  command->add_option("--paid", options->lot.paid, "\"34.50 for 5 kg\"");
+  command->add_option("--supplier", options->lot.supplier, "Who it came from");
+  command->add_option("--lot", options->lot.lot, "The supplier's lot number");
+  command->add_option("--best-before", options->lot.best_before, "yyyy-mm-dd");
+  command->add_option("--note", options->lot.note, "Anything to remember");
+  command->add_option("--certificate", options->lot.certificate,
+                      "\"ref: CA-17, saponification-value: 188.4 mg KOH/g, acids: {C18:1: 72 %}\"");
+
+  command = add(*shelf, "reserve", "Keep oil for a planned batch, or give it free again", options,
+                action, reserve);
+  command->add_option("oil", options->oil, "The oil");
+  command->add_option("amount", options->amount, "\"900 g\"");
+  command->add_option("--for", options->batch, "The planned batch")->required();
+  command->add_flag("--drop", options->drop, "Nothing is reserved for it any more");
+
+  command = add(*shelf, "reorder", "Set the level at which an oil is to be ordered", options,
+                action, reorder);
+  command->add_option("oil", options->oil, "The oil")->required();
+  command->add_option("level", options->amount, "\"2 kg\"")->required();
+
+  command = add(*shelf, "trace", "From a lot to its batches, or from a batch to its lots", options,
+                action, trace);
+  command->add_option("lot", options->lot.lot, "A lot number or a batch")->required();
+
+  command = add(*shelf, "bars", "Count finished bars in, sell them, take them out", options, action,
+                bars);
+  command->add_option("batch", options->batch, "The batch")->required();
+  command->add_option("--in", options->in, "How many are there: counted");
+  command->add_option("--sold", options->sold, "How many were sold");
+  command->add_option("--at", options->price, "At what price each: 6.50");
+  command->add_option("--lost", options->lost, "How many were given away, broken, kept");
+  command->add_option("--note", options->note, "Anything to remember");
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,148 @@
+#include "solver/app/books/json_shelf.hpp"
+
+#include <nlohmann/json.hpp>
+
+#include "oils/books/draw.hpp"
+#include "solver/app/blend/json_blend.hpp"
+
+namespace barwright::app {
+
+using Json = nlohmann::ordered_json;
+
+namespace {
+
+Json lot_json(const oils::Lot& lot) {
+  Json out = {{"oil", lot.oil}, {"lot", lot.lot}, {"grams", oils::journal_grams(lot.grams)}};
+  if (lot.keep_grams > 0) out["keep_grams"] = lot.keep_grams;
+  if (lot.price_per_kg) out["price_per_kg"] = *lot.price_per_kg;
+  if (!lot.supplier.empty()) out["supplier"] = lot.supplier;
+  if (!lot.best_before.empty()) out["best_before"] = lot.best_before;
+  return out;
+}
+
+}  // namespace
+
+Json json_head(const std::string& command, const std::string& status) {
+  return {{"schema", kJsonSchema}, {"command", command}, {"status", status}};
+}
+
+Json json_batch(const oils::BatchRecord& batch, const core::Release& release) {
+  Json parts = Json::array();
+  for (const auto& part : batch.parts) {
+    parts.push_back(
+        {{"part", part.part}, {"poured_grams", part.poured}, {"cured_grams", part.cured}});
+  }
+  Json tests = Json::array();
+  for (const auto& test : batch.tests) {
+    tests.push_back({{"part", test.part},
+                     {"date", core::text(test.day)},
+                     {"outcome", test.passed ? "pass" : "fail"},
+                     {"how", test.how}});
+  }
+  Json out = {{"batch", batch.id},
+              {"made", core::text(batch.made)},
+              {"ready", core::text(batch.ready)},
+              {"hold", core::word(release.hold)},
+              {"reasons", release.reasons},
+              {"bars", batch.bars},
+              {"bars_left", batch.bars_left()},
+              {"sold", batch.sold},
+              {"lost", batch.lost},
+              {"earned", core::units(batch.earned)},
+              {"parts", parts},
+              {"tests", tests},
+              {"notes", batch.notes}};
+  Json defects = Json::array();
+  for (const auto& defect : batch.defects)
+    defects.push_back({{"what", defect.what}, {"bars", defect.bars}});
+  out["defects"] = defects;
+  return out;
+}
+
+Json json_shortages(const std::vector<oils::Shortage>& shortages) {
+  Json out = Json::array();
+  for (const auto& each : shortages) {
+    out.push_back({{"oil", each.oil},
+                   {"there_grams", each.there},
+                   {"planned_grams", each.reserved + each.wanted},
+                   {"batches", each.batches}});
+  }
+  return out;
+}
+
+Json json_week(const oils::Books& books, const Week& week) {
+  Json out = json_head("shelf", "listed");
+  out["shelf"] = books.shelf().name;
+  out["date"] = core::text(week.today);
+  out["use_up"] = Json::array();
+  for (const auto& each : week.use_up) {
+    Json lot = lot_json(*each.lot);
+    lot["days"] = each.days;
+    out["use_up"].push_back(lot);
+  }
+  out["reorder"] = Json::array();
+  for (const auto& each : week.reorder)
+    out["reorder"].push_back(
+        {{"oil", each.oil}, {"free_grams", each.free}, {"level_grams", each.level}});
+  const auto add = [&](const char* key, const std::vector<BatchState>& states) {
+    out[key] = Json::array();
+    for (const auto& state : states) out[key].push_back(json_batch(*state.batch, state.release));
+  };
+  add("on_hold", week.on_hold);
+  add("curing", week.curing);
+  add("ready", week.ready);
+  out["bars_fit_to_sell"] = week.bars_fit_to_sell;
+  out["planned"] = Json::array();
+  for (const auto& plan : week.planned)
+    out["planned"].push_back({{"batch", plan.batch}, {"grams", plan.grams}});
+  out["shortages"] = json_shortages(week.shortages);
+  return out;
+}
+
+Json json_stock(const oils::Books& books) {
+  Json out = json_head("shelf list", "listed");
+  out["shelf"] = books.shelf().name;
+  out["currency"] = books.shelf().currency;
+  out["lots"] = Json::array();
+  for (const std::size_t i : oils::use_up_order(books.shelf()))
+    out["lots"].push_back(lot_json(books.shelf().lots[i]));
+  return out;
+}
+
+Json json_lot_traces(const std::vector<oils::LotTrace>& traces) {
+  Json out = json_head("shelf trace", "traced");
+  out["lots"] = Json::array();
+  for (const auto& trace : traces) {
+    Json lot = {{"what", trace.what}, {"lot", trace.lot}};
+    if (trace.receipt) {
+      lot["received"] = core::text(trace.receipt->date);
+      lot["supplier"] = trace.receipt->supplier;
+    }
+    lot["batches"] = Json::array();
+    for (const auto& each : trace.batches) {
+      lot["batches"].push_back({{"batch", each.batch->id},
+                                {"grams", each.grams},
+                                {"parts", each.parts},
+                                {"sold", each.batch->sold},
+                                {"left", each.batch->bars_left()}});
+    }
+    out["lots"].push_back(lot);
+  }
+  return out;
+}
+
+Json json_batch_trace(const oils::BatchRecord& batch, const std::vector<oils::TracedLot>& lots) {
+  Json out = json_head("shelf trace", "traced");
+  out["batch"] = batch.id;
+  out["lots"] = Json::array();
+  for (const auto& lot : lots) {
+    out["lots"].push_back({{"what", lot.what},
+                           {"lot", lot.lot},
+                           {"supplier", lot.supplier},
+                           {"grams", lot.grams},
+                           {"parts", lot.parts}});
+  }
+  return out;
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,199 @@
+#include "solver/app/books/text_shelf.hpp"
+
+#include <fmt/format.h>
+
+#include <cmath>
+
+#include "oils/books/draw.hpp"
+#include "oils/text/yaml.hpp"
+#include "solver/app/books/command_shelf_books.hpp"
+#include "solver/app/print/screen.hpp"
+
+namespace barwright::app {
+namespace {
+
+using Rows = std::vector<std::vector<std::string>>;
+
+std::string lot_cell(const std::string& lot) { return lot.empty() ? "no lot number" : lot; }
+
+std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
+  std::string out;
+  for (const auto& word : words) out += (out.empty() ? "" : between) + word;
+  return out;
+}
+
+void show_use_up(Screen& screen, const Week& week) {
+  screen.heading("USE UP", fmt::format("best before within {} days", kUseUpDays));
+  if (week.use_up.empty()) screen.sentence("Nothing presses.");
+  Rows rows;
+  for (const auto& each : week.use_up) {
+    rows.push_back({each.lot->oil, lot_cell(each.lot->lot), mass_words(each.lot->grams),
+                    each.days < 0 ? "PAST" : "by", core::text(each.best_before),
+                    days_words(each.days)});
+  }
+  screen.table("llrlll", rows);
+}
+
+void show_reorder(Screen& screen, const Week& week, const oils::Books& books) {
+  screen.heading("REORDER");
+  if (books.ledger().reorder.empty()) {
+    screen.sentence("No level is set yet: 'barwright shelf reorder olive \"2 kg\"' sets one.");
+    return;
+  }
+  if (week.reorder.empty()) screen.sentence("Everything is above its level.");
+  Rows rows;
+  for (const auto& each : week.reorder) {
+    rows.push_back({each.oil, mass_words(each.free), "free, level", mass_words(each.level)});
+  }
+  screen.table("lrlr", rows);
+}
+
+void show_batches(Screen& screen, const Week& week) {
+  if (!week.on_hold.empty()) {
+    screen.heading("ON HOLD", "not to be sold");
+    for (const auto& each : week.on_hold) {
+      screen.sentence(fmt::format("{}, {}, cured {}: {}", each.batch->id,
+                                  bars_words(each.batch->bars_left()), day_words(each.batch->ready),
+                                  joined(each.release.reasons, " ")));
+    }
+  }
+  if (!week.curing.empty()) {
+    screen.heading("CURING");
+    Rows rows;
+    for (const auto& each : week.curing) {
+      rows.push_back({each.batch->id, bars_words(each.batch->bars_left()),
+                      "ready " + day_words(each.batch->ready),
+                      days_words(core::days_between(week.today, each.batch->ready))});
+    }
+    screen.table("lrll", rows);
+  }
+  screen.heading("READY TO SELL", bars_words(week.bars_fit_to_sell));
+  Rows rows;
+  for (const auto& each : week.ready) {
+    rows.push_back({each.batch->id, bars_words(each.batch->bars_left()),
+                    each.batch->counted ? "counted in" : "not counted yet",
+                    "since " + core::text(each.batch->ready)});
+  }
+  screen.table("lrll", rows);
+}
+
+void show_planned(Screen& screen, const Week& week) {
+  if (week.planned.empty()) return;
+  screen.heading("PLANNED");
+  for (const auto& plan : week.planned) {
+    std::string oils;
+    for (const auto& [oil, grams] : plan.grams) {
+      oils += (oils.empty() ? "" : ", ") + oil + " " + mass_words(grams);
+    }
+    screen.sentence(fmt::format("{}: {}", plan.batch, oils));
+  }
+  for (const auto& shortage : week.shortages) {
+    screen.sentence(shortage_words(shortage), "!");
+  }
+}
+
+std::string next_step(const Week& week) {
+  for (const auto& each : week.on_hold) {
+    if (!each.release.untested.empty())
+      return fmt::format("Test {} and record it: barwright release {} --test \"{}=pass, no zap\"",
+                         each.batch->id, each.batch->id, each.release.untested.front());
+  }
+  if (!week.use_up.empty())
+    return fmt::format("Plan a bar that uses the {} first ('then: use up {}' in a brief).",
+                       week.use_up.front().lot->oil, week.use_up.front().lot->oil);
+  if (!week.reorder.empty()) return fmt::format("Order {}.", week.reorder.front().oil);
+  return "A lot came in: 'barwright shelf receive'. A batch was made: 'barwright make'.";
+}
+
+}  // namespace
+
+std::string shortage_words(const oils::Shortage& shortage) {
+  const double all = shortage.reserved + shortage.wanted;
+  std::string who = joined(shortage.batches);
+  return fmt::format(
+      "{}: {} on the shelf, {} planned for{}: {} short.", shortage.oil, mass_words(shortage.there),
+      mass_words(all),
+      who.empty() ? "" : fmt::format(" ({}{})", who, shortage.wanted > 0 ? " and this one" : ""),
+      mass_words(all - shortage.there));
+}
+
+std::string text_week(const oils::Books& books, const Week& week) {
+  Screen screen(colour_wanted());
+  screen.title(books.shelf().name, day_words(week.today));
+  show_use_up(screen, week);
+  show_reorder(screen, week, books);
+  show_batches(screen, week);
+  show_planned(screen, week);
+  screen.heading("NEXT");
+  screen.sentence(next_step(week));
+  return screen.text();
+}
+
+std::string text_stock(const oils::Books& books, const core::Day& today) {
+  Screen screen(colour_wanted());
+  const oils::Shelf& shelf = books.shelf();
+  screen.title(shelf.name, "in the order to use up");
+  Rows rows{{"oil", "lot", "there", "kept", "per kg", "best before", "supplier"}};
+  double worth = 0;
+  bool all_priced = true;
+  for (const std::size_t i : oils::use_up_order(shelf)) {
+    const oils::Lot& lot = shelf.lots[i];
+    if (lot.price_per_kg)
+      worth += *lot.price_per_kg * lot.grams / 1000;
+    else
+      all_priced = all_priced && lot.grams <= 0;
+    const auto day = core::find_day(lot.best_before);
+    rows.push_back({lot.oil, lot_cell(lot.lot), mass_words(lot.grams),
+                    lot.keep_grams > 0 ? mass_words(lot.keep_grams) : "",
+                    lot.price_per_kg ? fmt::format("{:.2f}", *lot.price_per_kg) : "",
+                    lot.best_before + (day && *day < today ? " PAST" : ""), lot.supplier});
+  }
+  screen.table("llrrrll", rows);
+  if (!shelf.currency.empty())
+    screen.sentence(fmt::format("Worth {}{}.", money(worth, shelf.currency),
+                                all_priced ? "" : ", lots without a price left out"));
+  return screen.text();
+}
+
+std::string text_lot_traces(const std::vector<oils::LotTrace>& traces) {
+  Screen screen(colour_wanted());
+  for (const auto& trace : traces) {
+    screen.title(fmt::format("lot {} of {}", trace.lot, trace.what));
+    if (trace.receipt) {
+      screen.sentence(fmt::format(
+          "Received {}, {}{}.", core::text(trace.receipt->date), mass_words(trace.receipt->grams),
+          trace.receipt->supplier.empty() ? "" : ", from " + trace.receipt->supplier));
+    }
+    if (trace.batches.empty()) screen.sentence("In no batch.");
+    Rows rows;
+    for (const auto& each : trace.batches) {
+      rows.push_back({each.batch->id, joined(each.parts), mass_words(each.grams),
+                      fmt::format("{} sold,", each.batch->sold),
+                      fmt::format("{} left", each.batch->bars_left())});
+    }
+    screen.table("llrrr", rows);
+    if (!trace.batches.empty())
+      screen.sentence(fmt::format("{} used in all; {} with it sold, {} here.",
+                                  mass_words(trace.grams_used), bars_words(trace.bars_sold),
+                                  trace.bars_left));
+    screen.blank();
+  }
+  return screen.text();
+}
+
+std::string text_batch_trace(const oils::BatchRecord& batch,
+                             const std::vector<oils::TracedLot>& lots) {
+  Screen screen(colour_wanted());
+  screen.title(batch.id, "made " + day_words(batch.made));
+  Rows rows{{"what", "lot", "weight", "part", "supplier"}};
+  for (const auto& lot : lots) {
+    rows.push_back({lot.what, lot_cell(lot.lot), fmt::format("{:.6g} g", lot.grams),
+                    joined(lot.parts), lot.supplier});
+  }
+  screen.table("llrll", rows);
+  screen.sentence(fmt::format("{} cut, {} sold, {} lost, {} left.", bars_words(batch.bars),
+                              batch.sold, batch.lost, batch.bars_left()));
+  return screen.text();
+}
+
+}  // namespace barwright::app

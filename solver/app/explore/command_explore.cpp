@@ -1,0 +1,113 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <memory>
+
+#include "solver/app/blend/recipe_yaml.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/exit_code.hpp"
+#include "solver/app/explore/show_explore.hpp"
+#include "solver/app/interrupt.hpp"
+#include "solver/app/library.hpp"
+#include "solver/app/print/screen.hpp"
+#include "solver/app/time_limit.hpp"
+#include "solver/jobs/blend_job_reader.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct ExploreOptions {
+  CommonOptions common;
+  std::string brief;
+  std::string shelf;
+  std::string page;
+  std::vector<std::string> curves;
+  bool csv = false;
+  std::string within;
+  bool skip_wrong_rows = false;
+  int points = 9;
+};
+
+Outcome explore(const ExploreOptions& options) {
+  check_new_file(options.page);
+  solver::SearchOptions search;
+  search.stop = stop_on_interrupt();
+  solver::Allowance allowance;
+  set_limit(options.within, allowance, search);
+  const oils::Library base = load_library(options.common);
+  std::optional<oils::Shelf> shelf;
+  if (options.shelf.empty()) {
+    shelf = solver::shelf_of_brief(options.brief, base);
+  } else {
+    shelf = oils::read_shelf(options.shelf, base);
+  }
+  const oils::Library& library = shelf ? shelf->library : base;
+  if (options.csv && options.common.json) {
+    throw UsageError{"--csv and --json: one of the two."};
+  }
+  solver::ExploreJob job = solver::explore_job(targets::read_explore_brief(options.brief, library),
+                                               library, shelf, options.skip_wrong_rows);
+  for (const auto& text : options.curves) {
+    const auto trade = solver::find_trade(text);
+    if (!trade) {
+      throw UsageError{fmt::format("--curve '{}': {}", text, solver::trades_known())};
+    }
+    job.trades.push_back(*trade);
+  }
+  const solver::Explored seen = solver::explore(job, options.points, search);
+  std::string notes;
+  for (const auto& row : job.skipped) {
+    notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
+  for (const auto& left : job.candidates().left_out) {
+    notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
+  }
+  int code = kLimitReached;
+  if (seen.plan) {
+    if (seen.plan->proved) code = seen.plan->found ? kFound : kNothingFits;
+  } else {
+    const bool proved = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& bar) {
+      return bar.found.answer.status == solver::Status::infeasible;
+    });
+    if (proved) code = kNothingFits;
+  }
+  Outcome outcome{code,
+                  options.common.json ? json_explore(job, seen)
+                  : options.csv       ? csv_explore(job, seen)
+                                      : text_explore(job, seen, colour_wanted()),
+                  notes};
+  if (!options.page.empty()) write_beside(outcome, options.page, page_explore(job, seen));
+  return outcome;
+}
+
+}  // namespace
+
+void add_explore(CLI::App& app, Action& action) {
+  auto options = std::make_shared<ExploreOptions>();
+  CLI::App* command =
+      app.add_subcommand("explore", "Look around before buying: bars, prices and what to order");
+  command->add_option("brief", options->brief, "The explore brief, a YAML file")->required();
+  command->add_option("--shelf", options->shelf, "Shelf file with what is there");
+  command->add_option("--points", options->points, "Points of each curve")
+      ->check(CLI::Range(2, 51));
+  command->add_option("--curve", options->curves,
+                      "Also trace two against each other: \"cost against hardness\"; may repeat");
+  command->add_flag("--csv", options->csv, "Print one table instead of text");
+  command->add_option("--page", options->page, "Also write a page to this new .html file");
+  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
+                    "Leave rows of a price list out that cannot be read; each is named");
+  command->add_option("--within", options->within,
+                      "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
+                      "after work of about ten seconds)");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: two bars for the spring, priced before anything is bought.\n"
+      "  barwright new my-workshop\n"
+      "  barwright explore my-workshop/spring-line.yaml --page look.html\n"
+      "prints which packs to buy for least cash, the last day to order, each bar's cost against\n"
+      "its feel, how far each price may rise, and what oils you do not have are worth.");
+  command->callback([options, &action] { action = [options] { return explore(*options); }; });
+}
+
+}  // namespace barwright::app

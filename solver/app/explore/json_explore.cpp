@@ -1,0 +1,263 @@
+#include <fmt/format.h>
+
+#include <cmath>
+#include <nlohmann/json.hpp>
+
+#include "oils/text/journal_csv.hpp"
+#include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/json_sureness.hpp"
+#include "solver/app/explore/rows_explore.hpp"
+#include "solver/app/explore/show_explore.hpp"
+
+namespace barwright::app {
+namespace {
+
+using Json = nlohmann::ordered_json;
+
+const std::string& oil_name(const solver::ExploreJob& job, std::size_t oil) {
+  return job.candidates().oils[oil].oil.name;
+}
+
+Json blend_json(const solver::ExploreJob& job, std::span<const int> steps, int all) {
+  Json list = Json::array();
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    if (steps[i] > 0) {
+      list.push_back({{"oil", oil_name(job, i)}, {"percent", 100.0 * steps[i] / all}});
+    }
+  }
+  return list;
+}
+
+Json room_json(const solver::ExploreJob& job, const std::vector<solver::PriceRoom>& rooms) {
+  Json list = Json::array();
+  for (const auto& room : rooms) {
+    list.push_back({{"oil", oil_name(job, static_cast<std::size_t>(room.oil))},
+                    {"now_per_kg", room.now},
+                    {"turns_per_kg", room.turns.per_kg ? Json(*room.turns.per_kg) : Json(nullptr)},
+                    {"proved", room.turns.proved}});
+  }
+  return list;
+}
+
+Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
+  const auto& plan = *seen.plan;
+  Json buys = Json::array();
+  for (std::size_t k = 0; k < plan.buys.size(); ++k) {
+    const auto& buy = plan.buys[k];
+    const auto& pack =
+        job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
+    buys.push_back({{"oil", pack.oil},
+                    {"product", pack.product},
+                    {"pack", pack.size},
+                    {"pack_grams", pack.grams},
+                    {"pack_price", pack.price},
+                    {"count", buy.count},
+                    {"landed", plan.found ? Json(seen.landed.buys[k]) : Json(nullptr)},
+                    {"landed_per_kg", plan.found ? Json(seen.landed.buy_per_kg[k]) : Json(nullptr)},
+                    {"line", pack.place.line}});
+  }
+  Json blends = Json::array();
+  for (std::size_t b = 0; b < plan.steps.size(); ++b) {
+    Json missed = Json::array();
+    for (const auto& miss : seen.planned[b].missed)
+      missed.push_back({{"wish", miss.words}, {"by", miss.by}, {"unit", miss.unit}});
+    blends.push_back(
+        {{"for", job.bars[b].what_for},
+         {"oil_cost_per_bar", seen.landed.bar_cost[b]},
+         {"missed", missed},
+         {"refused", seen.planned[b].refused},
+         {"blend", blend_json(job, plan.steps[b], seen.bars[b].found.formulation.problem.steps)}});
+  }
+  Json left = Json::array();
+  for (std::size_t i = 0; i < plan.left_grams.size(); ++i) {
+    if (plan.left_grams[i] < 1) continue;
+    const bool bought = plan.found && seen.landed.left_grams[i] >= 1;
+    left.push_back({{"oil", oil_name(job, i)},
+                    {"grams", plan.left_grams[i]},
+                    {"bought_grams", bought ? seen.landed.left_grams[i] : 0},
+                    {"bought_worth", bought ? seen.landed.left_worth[i] : 0}});
+  }
+  return {{"found", plan.found},
+          {"proved", plan.proved},
+          {"buys", buys},
+          {"tax_percent", 100 * job.tax},
+          {"goods", plan.goods},
+          {"delivery", plan.delivery},
+          {"delivery_spread", job.brief.money.delivery_by_value ? "value" : "weight"},
+          {"cash", plan.cash()},
+          {"blends", blends},
+          {"left_over", left},
+          {"tried", plan.tried},
+          {"order_by", seen.order_by ? Json(core::text(*seen.order_by)) : Json(nullptr)}};
+}
+
+}  // namespace
+
+std::string json_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+  const char* status = "infeasible";
+  if (seen.plan) {
+    status = seen.plan->found ? (seen.plan->proved ? "optimal" : "feasible")
+                              : (seen.plan->proved ? "infeasible" : "undecided");
+  }
+  Json object = {{"schema", kJsonSchema},   {"command", "explore"},
+                 {"status", status},        {"reason", seen.no_plan},
+                 {"brief", job.brief.name}, {"currency", job.candidates().currency}};
+  Json skipped = Json::array();
+  for (const auto& row : job.skipped) {
+    skipped.push_back({{"file", row.place.file}, {"line", row.place.line}, {"why", row.why}});
+  }
+  object["skipped_rows"] = skipped;
+  Json bars = Json::array();
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    Json bar = {{"for", job.bars[b].what_for},
+                {"bars", job.bars[b].bars},
+                {"batches", job.bars[b].batches},
+                {"status", solver::word(one.found.answer.status)}};
+    if (one.found.has_blend()) {
+      const int all = one.found.formulation.problem.steps;
+      bar["blend"] = blend_json(job, one.found.answer.steps, all);
+      bar["recipe"] = json_recipe(one.found.recipe);
+      Json others = Json::array();
+      for (std::size_t k = 1; k < one.others.found.size(); ++k) {
+        const auto& other = one.others.found[k];
+        others.push_back({{"blend", blend_json(job, other.answer.steps, all)},
+                          {"share_moved_percent", 100 * other.distance},
+                          {"proved", other.answer.status == solver::Status::optimal}});
+      }
+      bar["alternatives"] = others;
+      Json points = Json::array();
+      for (const auto& point : one.curve.points) {
+        points.push_back({{"cost_per_kg", point.second},
+                          {"feel_steps", std::sqrt(std::max(0.0, point.first))},
+                          {"new_blend", point.new_blend},
+                          {"proved", point.answer.status == solver::Status::optimal},
+                          {"blend", blend_json(job, point.answer.steps, all)}});
+      }
+      bar["curve"] = {{"proved", one.curve.proved}, {"points", points}};
+      Json traced = Json::array();
+      for (const auto& trade : one.traced) {
+        Json list = Json::array();
+        for (std::size_t k = 0; k < trade.seen.size(); ++k) {
+          const auto& point = trade.curve.points[k];
+          list.push_back({{"up", trade.seen[k].second},
+                          {"across", trade.seen[k].first},
+                          {"new_blend", point.new_blend},
+                          {"proved", point.answer.status == solver::Status::optimal},
+                          {"blend", blend_json(job, point.answer.steps, all)}});
+        }
+        traced.push_back({{"up", side_words(job, trade.trade.up)},
+                          {"across", side_words(job, trade.trade.across)},
+                          {"reason", trade.no_curve},
+                          {"proved", trade.curve.proved},
+                          {"points", list}});
+      }
+      bar["curves"] = traced;
+      bar["price_may_rise_to"] = room_json(job, one.room);
+      bar["worth"] = room_json(job, one.worth);
+    }
+    bar["sureness"] = one.sureness ? json_sureness(*one.sureness) : Json(nullptr);
+    bars.push_back(std::move(bar));
+  }
+  object["bars"] = bars;
+  object["plan"] = seen.plan ? plan_json(job, seen) : Json(nullptr);
+  return object.dump(2) + "\n";
+}
+
+std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+  std::string out = "what,bar,oil,figure,unit\n";
+  const auto row = [&](const std::string& what, const std::string& bar, const std::string& oil,
+                       double figure, const std::string& unit) {
+    out += fmt::format("{},{},{},{:.6g},{}\n", what, oils::written_cell(bar, ','),
+                       oils::written_cell(oil, ','), figure, oils::written_cell(unit, ','));
+  };
+  const std::string& currency = job.candidates().currency;
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    const std::string& name = job.bars[b].what_for;
+    const int all = one.found.formulation.problem.steps;
+    for (std::size_t i = 0; i < one.found.answer.steps.size(); ++i) {
+      if (one.found.answer.steps[i] > 0) {
+        row("best alone", name, oil_name(job, i), 100.0 * one.found.answer.steps[i] / all, "%");
+      }
+    }
+    for (std::size_t k = 1; k < one.others.found.size(); ++k) {
+      const auto& steps = one.others.found[k].answer.steps;
+      for (std::size_t i = 0; i < steps.size(); ++i) {
+        if (steps[i] == 0) continue;
+        row(fmt::format("another {}", k), name, oil_name(job, i), 100.0 * steps[i] / all, "%");
+      }
+    }
+    for (const auto& traced : one.traced) {
+      const auto& [up, across] = traced.trade;
+      for (std::size_t k = 0; k < traced.seen.size(); ++k) {
+        const std::string what = fmt::format("{} against {} {}", up.name, across.name, k + 1);
+        row(what, name, "", traced.seen[k].second, side_words(job, up));
+        row(what, name, "", traced.seen[k].first, side_words(job, across));
+      }
+    }
+    int number = 0;
+    for (const auto& point : one.curve.points) {
+      ++number;
+      row(fmt::format("curve {} cost", number), name, "", point.second, currency + " per kg");
+      row(fmt::format("curve {} feel", number), name, "", std::sqrt(std::max(0.0, point.first)),
+          "steps");
+    }
+  }
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    for (const auto* rooms : {&seen.bars[b].room, &seen.bars[b].worth}) {
+      for (const auto& room : *rooms) {
+        if (!room.turns.proved || !room.turns.per_kg) continue;
+        row(rooms == &seen.bars[b].room ? "price may rise to" : "comes in below",
+            job.bars[b].what_for, oil_name(job, static_cast<std::size_t>(room.oil)),
+            *room.turns.per_kg, currency + " per kg");
+      }
+    }
+  }
+  for (std::size_t b = 0; b < job.bars.size(); ++b) {
+    const auto& one = seen.bars[b];
+    if (!one.sureness) continue;
+    for (const auto& at : one.sureness->levels) {
+      const std::string what = "kept for " + (at.asked ? "lots as asked" : lots_words(at.level));
+      if (at.cost_per_kg)
+        row(what, job.bars[b].what_for, "", *at.cost_per_kg, currency + " per kg");
+      if (at.goal && has_other_goal(*one.sureness)) {
+        row(what + ": " + one.sureness->goal, job.bars[b].what_for, "", *at.goal,
+            one.sureness->goal_unit);
+      }
+      if (!at.cost_per_kg) {
+        row(what + (at.status == solver::Status::infeasible ? ": nothing fits" : ": nothing found"),
+            job.bars[b].what_for, "", 0, "blends");
+      }
+    }
+  }
+  if (seen.plan && seen.plan->found) {
+    const auto& plan = *seen.plan;
+    for (std::size_t k = 0; k < plan.buys.size(); ++k) {
+      const auto& buy = plan.buys[k];
+      const auto& pack =
+          job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
+      row("buy", "", pack.product, buy.count, fmt::format("packs of {:.4g} kg", pack.grams / 1000));
+      row("price", "", pack.product, buy.count * pack.price, currency);
+      row("price with delivery", "", pack.product, seen.landed.buys[k], currency);
+    }
+    row("delivery", "", "", plan.delivery, currency);
+    row("cash out", "", "", plan.cash(), currency);
+    for (std::size_t b = 0; b < plan.steps.size(); ++b) {
+      const int all = seen.bars[b].found.formulation.problem.steps;
+      row("oils of a bar", job.bars[b].what_for, "", seen.landed.bar_cost[b], currency);
+      for (std::size_t i = 0; i < plan.steps[b].size(); ++i) {
+        if (plan.steps[b][i] == 0) continue;
+        row("as planned", job.bars[b].what_for, oil_name(job, i), 100.0 * plan.steps[b][i] / all,
+            "%");
+      }
+    }
+    for (std::size_t i = 0; i < seen.landed.left_grams.size(); ++i) {
+      if (seen.landed.left_grams[i] < 1) continue;
+      row("left of what is bought", "", oil_name(job, i), seen.landed.left_grams[i], "g");
+    }
+  }
+  return out;
+}
+
+}  // namespace barwright::app

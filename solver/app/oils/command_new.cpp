@@ -1,0 +1,99 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <algorithm>
+#include <filesystem>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/recipe_yaml.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/embedded.hpp"
+#include "solver/app/print/screen.hpp"
+
+namespace barwright::app {
+namespace {
+
+namespace fs = std::filesystem;
+
+// Which of the examples make up a starter folder, and under which names.
+struct Starter {
+  std::string_view example;
+  std::string_view what;
+};
+constexpr Starter kStarters[] = {
+    {"weighbridge-shelf.yaml", "what is on the shelf: put your own oils here"},
+    {"yard-bar.yaml", "a recipe: put the bar you make now here"},
+    {"firmer-bar.yaml", "a brief: what the new bar should be"},
+    {"sure-bar.yaml", "the same, kept for 95 lots in 100"},
+    {"spring-line.yaml", "a brief: what to buy for a new line of bars"},
+    {"spring-line-prices.csv", "a supplier's price list, as it came"},
+    {"butter-out.yaml", "a brief: a costly butter out, the feel stays"},
+    {"fireside-bar.yaml", "the recipe it changes"},
+    {"butter-out-stock.yaml", "the oils it may use, with prices"},
+};
+
+std::string_view example(std::string_view name) {
+  const auto files = embedded_files();
+  const auto found =
+      std::find_if(files.begin(), files.end(), [&](const auto& file) { return file.name == name; });
+  if (found == files.end()) throw std::logic_error("example not embedded: " + std::string(name));
+  return found->text;
+}
+
+Outcome make_folder(const std::string& folder, bool json) {
+  std::error_code error;
+  fs::create_directories(folder, error);
+  if (error) throw UsageError{fmt::format("'{}' cannot be made: {}", folder, error.message())};
+  for (const auto& starter : kStarters) {  // all or none
+    const fs::path path = fs::path(folder) / starter.example;
+    if (fs::exists(path)) {
+      throw UsageError{fmt::format(
+          "'{}' is there already; nothing was written. Choose another folder.", path.string())};
+    }
+  }
+  nlohmann::ordered_json files = nlohmann::ordered_json::array();
+  std::vector<std::vector<std::string>> rows;
+  for (const auto& starter : kStarters) {
+    const std::string path = (fs::path(folder) / starter.example).string();
+    write_new_file(path, std::string(example(starter.example)));
+    files.push_back(path);
+    rows.push_back({path, std::string(starter.what)});
+  }
+  if (json) {
+    const nlohmann::ordered_json object = {
+        {"schema", kJsonSchema}, {"command", "new"}, {"status", "written"}, {"files", files}};
+    return {0, object.dump(2) + "\n", {}};
+  }
+  Screen screen(colour_wanted());
+  screen.title("A starter folder, from an invented workshop");
+  screen.table("ll", rows);
+  screen.heading("NEXT");
+  constexpr std::pair<const char*, const char*> kTry[] = {
+      {"blend", "firmer-bar.yaml"}, {"swap", "butter-out.yaml"}, {"explore", "spring-line.yaml"}};
+  for (const auto& [command, file] : kTry) {
+    screen.sentence(fmt::format("barwright {} {}", command, (fs::path(folder) / file).string()));
+  }
+  screen.sentence("Then open the files in any editor: each says what its lines mean.");
+  return {0, screen.text(), {}};
+}
+
+}  // namespace
+
+void add_new(CLI::App& app, Action& action) {
+  auto common = std::make_shared<CommonOptions>();
+  auto folder = std::make_shared<std::string>();
+  CLI::App* command = app.add_subcommand(
+      "new", "Write a commented starter folder: shelf, recipes, briefs and a price list");
+  command->add_option("folder", *folder, "The folder to write into; made if it is not there")
+      ->required();
+  add_common(*command, *common);
+  command->footer(
+      "Worked example:\n  barwright new my-workshop\n  barwright blend "
+      "my-workshop/firmer-bar.yaml\n"
+      "Files that are there already are never overwritten.");
+  command->callback([=, &action] { action = [=] { return make_folder(*folder, common->json); }; });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,88 @@
+#include <CLI/CLI.hpp>
+#include <memory>
+
+#include "solver/app/command.hpp"
+#include "solver/app/print/screen.hpp"
+#include "solver/app/sheet/json_sheet.hpp"
+#include "solver/app/sheet/sheet_job.hpp"
+#include "solver/app/sheet/text_rescue.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct RescueOptions {
+  CommonOptions common;
+  std::string batch, part;
+  std::vector<std::string> forgot, too_much, too_little, swapped, strength;
+};
+
+std::vector<solver::Slip> slips_of(const RescueOptions& options) {
+  std::vector<solver::Slip> slips;
+  const auto add = [&](const std::vector<std::string>& said,
+                       solver::Slip (*read)(const std::string&)) {
+    for (const auto& words : said) {
+      slips.push_back(read(words));
+      slips.back().part = options.part;
+    }
+  };
+  add(options.strength, solver::other_strength);
+  add(options.swapped, solver::swapped);
+  add(options.forgot, solver::forgotten);
+  add(options.too_much, solver::too_much);
+  add(options.too_little, solver::too_little);
+  if (slips.empty()) {
+    throw UsageError{
+        "Say one thing that happened, or several: --forgot \"castor\", --too-much \"NaOH 20 g\", "
+        "--too-little \"olive 50 g\", --swapped \"olive for coconut\" or --strength \"NaOH 97 "
+        "%\"."};
+  }
+  return slips;
+}
+
+void add_slip(CLI::App& command, const char* name, std::vector<std::string>& words,
+              const char* help) {
+  command.add_option(name, words, help)->allow_extra_args(false);
+}
+
+}  // namespace
+
+void add_rescue(CLI::App& app, Action& action) {
+  auto options = std::make_shared<RescueOptions>();
+  CLI::App* command = app.add_subcommand(
+      "rescue", "Something went wrong at the bench: is it safe, what to add, or hold it");
+  command->add_option("batch", options->batch, "The batch, a YAML file")->required();
+  add_slip(*command, "--forgot", options->forgot, "A line left out, e.g. \"castor\"");
+  add_slip(*command, "--too-much", options->too_much, "Too much of a line, e.g. \"NaOH 20 g\"");
+  add_slip(*command, "--too-little", options->too_little,
+           "Too little of a line, e.g. \"olive 50 g\"; 'lye' is the solution, 'NaOH' is dry");
+  add_slip(*command, "--swapped", options->swapped,
+           "\"olive for coconut\": olive went in where coconut belongs; \"olive and coconut\": "
+           "each with the other's weight. A fat with a fat, like with like");
+  add_slip(*command, "--strength", options->strength,
+           "The alkali's jar is this strong, not what the batch says, e.g. \"NaOH 97 %\"");
+  command->add_option("--part", options->part, "The part it happened in, e.g. topping");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: 20 g too much sodium hydroxide in the lye pot.\n"
+      "  barwright rescue my-workshop/towpath-batch.yaml --too-much \"NaOH 20 g\"\n"
+      "says whether it is safe and what mends it: in the lye pot, in the batter, or set.\n"
+      "Two slips at once are judged together: give both options, or one of them twice.\n"
+      "The status in --json is safe, mend or hold.");
+  command->callback([options, &action] {
+    action = [options] {
+      try {
+        const auto slips = slips_of(*options);
+        const auto plan = load_batch(options->batch, options->common);
+        const solver::Rescue rescue = solver::rescue(plan, slips);
+        return Outcome{0,
+                       options->common.json ? json_rescue(plan, rescue)
+                                            : text_rescue(plan, rescue, colour_wanted()),
+                       {}};
+      } catch (const solver::SlipError& error) {
+        throw UsageError{error.message};
+      }
+    };
+  });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,62 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <cerrno>
+#include <cstring>
+#include <fstream>
+#include <memory>
+
+#include "core/units/error.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/print/screen.hpp"
+#include "solver/app/sheet/json_sheet.hpp"
+#include "solver/app/sheet/sheet_job.hpp"
+#include "solver/app/sheet/sheet_lines.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct SheetOptions {
+  CommonOptions common;
+  std::string batch;
+  std::string page;
+};
+
+void write(const std::string& path, const std::string& text) {
+  std::ofstream file(path, std::ios::binary | std::ios::trunc);
+  file << text;
+  file.close();
+  if (!file) {
+    throw core::InputError({path, 0, 0}, fmt::format("cannot write here: {}", std::strerror(errno)),
+                           "Name a file in a folder that is there and may be written to.");
+  }
+}
+
+}  // namespace
+
+void add_sheet(CLI::App& app, Action& action) {
+  auto options = std::make_shared<SheetOptions>();
+  CLI::App* command =
+      app.add_subcommand("sheet", "The bench sheet of a batch: order of work, weights, cautions");
+  command->add_option("batch", options->batch, "The batch, a YAML file")->required();
+  command->add_option("--page", options->page, "Also write the sheet as one HTML page to print");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: a body in two colours under a piped topping.\n"
+      "  barwright sheet my-workshop/towpath-batch.yaml --page towpath.html\n"
+      "prints what must start first, every weight with running totals, and the cautions;\n"
+      "open towpath.html in a browser and print it on A4 or Letter.");
+  command->callback([options, &action] {
+    action = [options] {
+      const auto plan = load_batch(options->batch, options->common);
+      const auto times = solver::times_of(plan);
+      const Sheet sheet = sheet_of(plan, times);
+      if (!options->page.empty()) write(options->page, page_sheet(sheet));
+      return Outcome{
+          0, options->common.json ? json_sheet(plan, times) : text_sheet(sheet, colour_wanted()),
+          options->page.empty() ? "" : "Page written to " + options->page + "\n"};
+    };
+  });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,154 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <memory>
+#include <nlohmann/json.hpp>
+
+#include "core/bench/mould.hpp"
+#include "oils/books/shelf.hpp"
+#include "oils/text/yaml.hpp"
+#include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/text_blend.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/library.hpp"
+#include "solver/jobs/blend_job_reader.hpp"
+#include "solver/recipe/recipe_of_file.hpp"
+#include "solver/recipe/recipe_request.hpp"
+#include "solver/recipe/sizing.hpp"
+#include "targets/files/make_size_reader.hpp"
+#include "targets/files/recipe_file.hpp"
+#include "targets/model/caution.hpp"
+#include "targets/model/yardstick.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct WeighOptions {
+  CommonOptions common;
+  std::string recipe;
+  std::string to;
+  std::string beside;
+};
+
+// What --to says: read as the brief's own 'make:' is.
+std::optional<targets::MakeSize> wanted(const std::string& to) {
+  if (to.empty()) return std::nullopt;
+  const std::string text =
+      to.find(':') == std::string::npos || to.front() == '{' ? to : "{" + to + "}";
+  return targets::read_make(oils::yaml::Document::from_text(text, "--to").root());
+}
+
+struct Weighed {
+  targets::RecipeFile file;
+  core::Recipe recipe;
+  targets::Composition composition;
+  std::vector<targets::NamedPart> parts;
+  solver::KnownBar compared;
+  std::vector<PropertyLine> properties;
+  std::vector<std::string> cautions;
+  int bars = 0;
+  double cured_bar_grams = 0;
+};
+
+solver::KnownBar beside(const std::string& name, const oils::Library& library) {
+  targets::Yardstick yardstick;
+  yardstick.name = name;
+  yardstick.shipped = name;
+  if (targets::find_yardstick(name) == nullptr) {
+    std::string known;
+    for (const auto& one : targets::shipped_yardsticks()) known += "\n  " + one.name;
+    throw UsageError{
+        fmt::format("--beside: '{}' is no plain bar we know. Known are:{}", name, known)};
+  }
+  return solver::known_bar(yardstick, library, std::nullopt);
+}
+
+Weighed weigh_out(const WeighOptions& options) {
+  const oils::Library base = load_library(options.common);
+  const auto shelf = solver::shelf_of_brief(options.recipe, base);
+  const oils::Library& library = shelf ? shelf->library : base;
+  Weighed out;
+  out.file = targets::read_recipe(options.recipe, library);
+  auto make = wanted(options.to);
+  if (!make) make = solver::size_of(out.file);
+  out.bars = solver::bars(make);
+  const auto asked =
+      solver::recipe_of_file(out.file, make, library, shelf ? &*shelf : nullptr, out.bars);
+  const std::vector<oils::Oil>& kinds = asked.kinds;
+  out.recipe = core::weigh(asked.request);
+  if (out.bars > 0) {
+    out.cured_bar_grams = out.recipe.total_grams * core::cured_fraction(out.recipe) / out.bars;
+  }
+  std::vector<targets::Composition> compositions;
+  std::vector<double> shares;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    compositions.push_back(targets::composition(kinds[i]));
+    shares.push_back(out.recipe.oils[i].grams / out.recipe.oils_grams);
+    out.parts.push_back({kinds[i].name, compositions.back(), shares.back()});
+  }
+  out.composition = targets::mix(compositions, shares);
+  out.compared =
+      beside(options.beside.empty() ? std::string(targets::kPlainBar) : options.beside, library);
+  out.properties = property_lines(targets::PropertyModel::embedded(), out.composition,
+                                  solver::settings_of(out.recipe), out.compared, out.parts);
+  out.cautions = targets::cautions(out.composition);
+  return out;
+}
+
+std::string text(const Weighed& weighed) {
+  Screen screen(colour_wanted());
+  const core::Scales scales = solver::scales(weighed.file.scale);
+  screen.title(weighed.file.name.empty() ? weighed.file.file : weighed.file.name,
+               grams(weighed.recipe.oils_grams, scales.oils.step) + " of oils");
+  show_recipe(screen, weighed.recipe, scales);
+  if (weighed.bars > 0) {
+    screen.sentence(fmt::format("{} bars of {:.0f} g cut, about {:.0f} g cured.", weighed.bars,
+                                weighed.recipe.total_grams / weighed.bars,
+                                weighed.cured_bar_grams));
+  }
+  show_comparison(screen, weighed.properties, weighed.compared.name);
+  show_notes(screen, weighed.recipe, weighed.cautions);
+  screen.heading("NEXT");
+  screen.sentence(
+      order_words(weighed.recipe) +
+      " Another size: --to \"bars: 36, each: 105 g, weighed: cut\" or --to \"2600 g oils\".");
+  return screen.text();
+}
+
+std::string json(const Weighed& weighed) {
+  const nlohmann::ordered_json object = {{"schema", kJsonSchema},
+                                         {"command", "weigh"},
+                                         {"status", "weighed"},
+                                         {"name", weighed.file.name},
+                                         {"compared_with", weighed.compared.name},
+                                         {"properties", json_properties(weighed.properties)},
+                                         {"recipe", json_recipe(weighed.recipe)},
+                                         {"cautions", weighed.cautions}};
+  return object.dump(2) + "\n";
+}
+
+}  // namespace
+
+void add_weigh(CLI::App& app, Action& action) {
+  auto options = std::make_shared<WeighOptions>();
+  CLI::App* command =
+      app.add_subcommand("weigh", "Weigh out a blend you already have, or make it another size");
+  command->add_option("recipe", options->recipe, "The recipe, a YAML file")->required();
+  command->add_option("--to", options->to,
+                      "Another size: \"2600 g oils\", \"bars: 36, each: 105 g, weighed: cut\", or "
+                      "as under 'make:'");
+  command->add_option("--beside", options->beside, "Plain bar to compare with, e.g. all-olive");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: the bar on sale, weighed out for 48 bars of 105 g.\n"
+      "  barwright weigh my-workshop/yard-bar.yaml --to \"bars: 48, each: 105 g, weighed: cured\"\n"
+      "prints every weight, the lye and water, and what is left over if a line is forgotten.");
+  command->callback([options, &action] {
+    action = [options] {
+      const Weighed weighed = weigh_out(*options);
+      return Outcome{0, options->common.json ? json(weighed) : text(weighed), {}};
+    };
+  });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,15 @@
+#pragma once
+
+#include <string>
+
+#include "solver/batch/batch_clock.hpp"
+#include "solver/batch/batch_rescue.hpp"
+
+namespace barwright::app {
+
+/// Returns the batch with its times as one JSON object with a newline at its end.
+std::string json_sheet(const solver::BatchPlan& plan, const solver::BatchTimes& times);
+/// Returns a rescue as one JSON object; `status` is "safe", "mend" or "hold".
+std::string json_rescue(const solver::BatchPlan& plan, const solver::Rescue& rescue);
+
+}  // namespace barwright::app

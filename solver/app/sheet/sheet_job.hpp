@@ -1,0 +1,14 @@
+#pragma once
+
+#include <string>
+
+#include "solver/app/program.hpp"
+#include "solver/batch/batch_plan.hpp"
+
+namespace barwright::app {
+
+/// Returns the batch of this file, weighed out from the built-in library, --library and the shelf
+/// it names. Errors: InputError, Refusal.
+solver::BatchPlan load_batch(const std::string& path, const CommonOptions& common);
+
+}  // namespace barwright::app

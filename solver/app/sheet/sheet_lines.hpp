@@ -1,0 +1,55 @@
+#pragma once
+
+#include <string>
+#include <vector>
+
+#include "solver/batch/batch_clock.hpp"
+
+namespace barwright::app {
+
+/// A weigh line with what the bench needs beside it, as words. Text and page print the same.
+struct SheetLine {
+  std::string name;
+  std::string grams;    ///< "812 g"
+  std::string total;    ///< the scale's reading if the vessel stays on it: running tare total
+  std::string beside;   ///< what is left if it is forgotten, or what to mind
+  bool danger = false;  ///< forgotten, it leaves free lye
+};
+/// A table of weigh lines into one vessel.
+struct SheetTable {
+  std::string title;
+  std::string beside;  ///< one line under the title, may be empty
+  std::string column;  ///< head of the last column
+  std::vector<SheetLine> lines;
+};
+/// A heading with sentences.
+struct SheetText {
+  std::string title;
+  std::vector<std::string> lines;
+};
+
+/// The bench sheet in words and figures, ready to set as text or as a page.
+struct Sheet {
+  std::string title, date;
+  std::vector<std::string> facts;    ///< bars, batter, superfats
+  std::vector<std::string> dangers;  ///< what can hurt, first
+  std::vector<std::string> gear;
+  std::vector<std::string> first_aid;
+  std::vector<std::vector<std::string>> clock;  ///< time, part, what, sign
+  std::vector<SheetTable> weigh;
+  std::vector<SheetTable> colours;
+  std::vector<std::vector<std::string>> temperatures;  ///< part, oils, lye, batter, what it means
+  std::vector<SheetText> after;                        ///< pour, top, cut, cure, test
+  std::vector<std::vector<std::string>> checks;        ///< what, practice, ours, why
+  std::vector<std::string> mind;
+  SheetTable list;  ///< all parts together
+};
+
+/// Returns the sheet of a batch.
+Sheet sheet_of(const solver::BatchPlan& plan, const solver::BatchTimes& times);
+
+/// The sheet as text (text_sheet.cpp) and as one self-contained HTML page (page_sheet.cpp).
+std::string text_sheet(const Sheet& sheet, bool colour);
+std::string page_sheet(const Sheet& sheet);
+
+}  // namespace barwright::app

@@ -1,0 +1,12 @@
+#pragma once
+
+#include <string>
+
+#include "solver/batch/batch_rescue.hpp"
+
+namespace barwright::app {
+
+/// Returns a rescue as a maker reads it with gloves on: is it safe, what to add, when.
+std::string text_rescue(const solver::BatchPlan& plan, const solver::Rescue& rescue, bool colour);
+
+}  // namespace barwright::app

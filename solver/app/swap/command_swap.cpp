@@ -1,0 +1,274 @@
+#include <fmt/format.h>
+
+#include <CLI/CLI.hpp>
+#include <filesystem>
+#include <memory>
+
+#include "core/units/quantity.hpp"
+#include "oils/text/yaml.hpp"
+#include "solver/app/blend/recipe_yaml.hpp"
+#include "solver/app/command.hpp"
+#include "solver/app/exit_code.hpp"
+#include "solver/app/interrupt.hpp"
+#include "solver/app/library.hpp"
+#include "solver/app/print/screen.hpp"
+#include "solver/app/swap/report_swap.hpp"
+#include "solver/app/time_limit.hpp"
+
+namespace barwright::app {
+namespace {
+
+struct SwapOptions {
+  CommonOptions common;
+  std::string file;
+  std::vector<std::string> out;
+  std::string keep_at_most;
+  std::vector<std::string> using_oils;
+  std::string shelf;
+  std::string save;
+  std::string prices;
+  double delivery = 0;
+  std::string within;
+  std::string page;
+  bool csv = false;
+  bool skip_wrong_rows = false;
+};
+
+double keep_at_most(const std::string& text) {
+  if (text.empty()) return 0;
+  try {
+    const double value = core::to_fraction(core::parse_quantity(text));
+    if (value >= 0 && value < 1) return value;
+  } catch (const core::UnitError&) {  // falls through
+  }
+  throw UsageError{fmt::format("--keep-at-most {}: write a share such as 4 %", text)};
+}
+
+std::string known_oil(const std::string& option, const std::string& name,
+                      const oils::Library& library) {
+  const auto* oil = library.find(name);
+  if (oil == nullptr) {
+    throw UsageError{fmt::format("{} '{}': {}", option, name, library.remedy_for(name))};
+  }
+  return oil->name;
+}
+
+bool is_shelf(const std::string& word) { return word.ends_with(".yaml") || word.ends_with(".yml"); }
+
+targets::OilsFrom oils_from(const std::vector<std::string>& words, bool has_shelf,
+                            const oils::Library& library) {
+  targets::OilsFrom out;
+  if (words.empty()) (has_shelf ? out.shelf : out.library) = true;
+  for (const auto& word : words) {
+    if (word == "shelf") {
+      out.shelf = true;
+    } else if (word == "library") {
+      out.library = true;
+    } else if (is_shelf(word)) {
+      out.shelves.push_back({{"--using " + word, {}, {}}, word});
+    } else if (word.ends_with(".csv")) {
+      if (out.price_list) throw UsageError{"--using: one price list is enough; put both in one."};
+      out.price_list = targets::FileName{{"--using " + word, {}, {}}, word};
+    } else {
+      out.named.push_back({known_oil("--using", word, library), {"--using " + word, {}, {}}});
+    }
+  }
+  return out;
+}
+
+std::optional<oils::Shelf> shelf_at(const std::string& path, const oils::Library& library) {
+  if (path.empty()) return std::nullopt;
+  return oils::read_shelf(path, library);
+}
+
+// The shelf must be read first: its own records are oils the brief may name.
+std::string shelf_path(const SwapOptions& options) {
+  if (!options.shelf.empty()) return options.shelf;
+  const auto root = oils::yaml::Document::from_file(options.file).root();
+  if (!root.is_map()) return {};
+  const auto folder = std::filesystem::path(options.file).parent_path();
+  const auto named = [&](const oils::yaml::Node& map) -> std::string {
+    const auto node = map.get("shelf");
+    if (!node || !node->is_scalar()) return {};
+    auto path = (folder / node->text()).string();
+    if (!std::filesystem::exists(path)) {
+      node->fail("there is no shelf file '" + path + "'",
+                 "Check the name; it is looked for from the folder of this file.");
+    }
+    return path;
+  };
+  std::string path = named(root);
+  if (!path.empty()) return path;
+  const auto recipe = root.get("recipe");
+  if (recipe && recipe->is_map()) return named(*recipe);
+  if (recipe && recipe->is_scalar()) {
+    const auto file = folder / recipe->text();
+    std::error_code none;
+    if (!std::filesystem::is_regular_file(file, none)) return {};
+    const auto inner = oils::yaml::Document::from_file(file.string()).root();
+    if (!inner.is_map()) return {};
+    if (const auto node = inner.get("shelf"); node && node->is_scalar()) {
+      return (file.parent_path() / node->text()).string();
+    }
+  }
+  return {};
+}
+
+bool is_brief(const std::string& path) {
+  const auto root = oils::yaml::Document::from_file(path).root();
+  return root.is_map() && (root.has("brief") || root.has("replace"));
+}
+
+// Other shelves whose oils may take the place, by the command line or the brief; read before it for
+// the same reason.
+std::vector<std::string> other_shelves(const SwapOptions& options) {
+  std::vector<std::string> out;
+  for (const auto& word : options.using_oils) {
+    if (is_shelf(word)) out.push_back(word);
+  }
+  const auto root = oils::yaml::Document::from_file(options.file).root();
+  if (!root.is_map() || !root.has("using")) return out;
+  const auto node = root.need("using");
+  const auto folder = std::filesystem::path(options.file).parent_path();
+  const auto take = [&](const oils::yaml::Node& item) {
+    if (!item.is_scalar() || !is_shelf(item.text())) return;
+    out.push_back((folder / item.text()).string());
+    std::error_code none;
+    if (!std::filesystem::is_regular_file(out.back(), none)) {
+      item.fail("there is no shelf file '" + out.back() + "'",
+                "Check the name; it is looked for from the folder of this file.");
+    }
+  };
+  if (node.is_list()) {
+    for (const auto& item : node.items()) take(item);
+  } else {
+    take(node);
+  }
+  return out;
+}
+
+Outcome swap(const SwapOptions& options) {
+  check_new_file(options.save);
+  check_new_file(options.page);
+  if (options.csv && options.common.json) {
+    throw UsageError{"--csv and --json: one of the two."};
+  }
+  solver::SearchOptions search;
+  search.stop = stop_on_interrupt();
+  solver::Allowance allowance;
+  set_limit(options.within, allowance, search);
+  oils::Library library = load_library(options.common);
+  solver::SwapSources sources;
+  sources.shelf = shelf_at(shelf_path(options), library);
+  if (sources.shelf) library = sources.shelf->library;
+  std::vector<oils::ListMapping> lists;
+  if (sources.shelf) lists = sources.shelf->lists;
+  for (const auto& path : other_shelves(options)) {
+    sources.others.push_back(oils::read_shelf(path, library));
+    const auto& other = sources.others.back();
+    library = other.library;
+    lists.insert(lists.end(), other.lists.begin(), other.lists.end());
+  }
+  targets::SwapBrief brief;
+  if (is_brief(options.file)) {
+    if (!options.out.empty() || !options.keep_at_most.empty() || !options.using_oils.empty()) {
+      throw UsageError{
+          "--out, --keep-at-most and --using go with a recipe; this is a brief, which says it "
+          "itself."};
+    }
+    brief = targets::read_swap_brief(options.file, library);
+  } else {
+    if (options.out.empty()) {
+      throw UsageError{fmt::format(
+          "'{}' is a recipe: say what goes, such as --out \"mango butter\".", options.file)};
+    }
+    const auto recipe = targets::read_recipe(options.file, library);
+    std::vector<std::string> out;
+    for (const auto& name : options.out) {
+      out.push_back(known_oil("--out", name, library));
+      bool there = false;
+      for (const auto& part : recipe.blend.oils) there = there || part.oil.name == out.back();
+      if (!there) {
+        throw UsageError{fmt::format("--out '{}': the recipe has none of it.", name)};
+      }
+    }
+    brief =
+        solver::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
+                               oils_from(options.using_oils, sources.shelf.has_value(), library));
+  }
+  std::string prices = options.prices;
+  if (const auto& list = brief.using_oils.price_list) {
+    if (!prices.empty() && prices != list->path) {
+      throw UsageError{fmt::format("--prices {}: the oils come from the price list {} already.",
+                                   prices, list->path)};
+    }
+    prices = list->path;
+  }
+  if (!prices.empty()) {
+    sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows, lists);
+  }
+  sources.delivery = options.delivery;
+  const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
+  const SwapReport report = report_swap(job, library, search);
+  std::string notes;
+  for (const auto& row : sources.prices.skipped) {
+    notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
+  for (const auto& left : job.blend.candidates.left_out) {
+    notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
+  }
+  const auto status = report.blend.result.answer.status;
+  const int code = status == solver::Status::optimal      ? kFound
+                   : status == solver::Status::infeasible ? kNothingFits
+                                                          : kLimitReached;
+  Outcome outcome{code,
+                  options.common.json ? json_swap(report)
+                  : options.csv       ? csv_swap(report)
+                                      : text_swap(report, colour_wanted()),
+                  notes};
+  if (!options.save.empty() && report.result) {
+    write_beside(outcome, options.save, recipe_yaml(job.blend, report.blend.result, options.save));
+  }
+  if (!options.page.empty()) write_beside(outcome, options.page, page_swap(report));
+  return outcome;
+}
+
+}  // namespace
+
+void add_swap(CLI::App& app, Action& action) {
+  auto options = std::make_shared<SwapOptions>();
+  CLI::App* command =
+      app.add_subcommand("swap", "Take an oil out of a recipe and keep how the bar feels");
+  command->add_option("file", options->file, "A swap brief, or a recipe with --out")->required();
+  command->add_option("--out", options->out, "Oil that goes, e.g. \"mango butter\"; may repeat");
+  command->add_option("--keep-at-most", options->keep_at_most,
+                      "How much of it may stay, e.g. \"4 %\" (none unless stated)");
+  command->add_option("--using", options->using_oils,
+                      "What may take its place: shelf, library, an oil's name, another shelf "
+                      "file (.yaml) or a price list (.csv); may repeat");
+  command->add_option("--shelf", options->shelf, "Shelf file with lots and prices");
+  command->add_option("--prices", options->prices, "Price list (CSV) of what is to be bought");
+  command->add_option("--delivery", options->delivery, "What an order costs to bring, in its money")
+      ->check(CLI::NonNegativeNumber);
+  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
+                    "Leave rows of the price list out that cannot be read; each is named");
+  command->add_option("--page", options->page, "Also write a page to this new .html file");
+  command->add_flag("--csv", options->csv, "Print one table instead of text");
+  command->add_option("--save", options->save, "Also write the new recipe to this new file");
+  command->add_option("--within", options->within,
+                      "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
+                      "after work of about ten seconds)");
+  add_common(*command, options->common);
+  command->footer(
+      "Worked example: a costly butter out of the winter bar.\n"
+      "  barwright new my-workshop\n"
+      "  barwright swap my-workshop/butter-out.yaml\n"
+      "or straight from a recipe:\n"
+      "  barwright swap my-workshop/yard-bar.yaml --out coconut --keep-at-most \"10 %\" --using "
+      "library\n"
+      "prints first what changes outside the pot, then what is felt, what is saved, lye and water\n"
+      "before and after, and two small batches to pour side by side.");
+  command->callback([options, &action] { action = [options] { return swap(*options); }; });
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,25 @@
+#include "solver/app/swap/report_swap.hpp"
+
+namespace barwright::app {
+
+SwapReport report_swap(const solver::SwapJob& job, const oils::Library& library,
+                       const solver::SearchOptions& search) {
+  SwapReport report;
+  report.job = &job;
+  ReportOptions how;
+  how.search = search;
+  how.teach = false;
+  report.blend = report_blend(job.blend, library, how);
+  if (report.blend.result.has_blend()) {
+    report.result = solver::swap_result(job, report.blend.result, search);
+    return report;
+  }
+  solver::BlendResult nearest = solver::find_blend(solver::nearest_anyway(job), search);
+  if (nearest.has_blend()) {
+    report.nearest_result = solver::swap_result(job, nearest, search);
+    report.nearest = std::move(nearest);
+  }
+  return report;
+}
+
+}  // namespace barwright::app

@@ -1,0 +1,224 @@
+#include "solver/batch/batch_clock.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <chrono>
+#include <cmath>
+
+#include "core/lye/lye_cautions.hpp"
+#include "core/lye/lye_order.hpp"
+
+namespace barwright::solver {
+namespace {
+
+using Method = targets::Part::Method;
+
+constexpr double kGear = 10, kLye = 15, kWeigh = 15, kMelt = 25, kColours = 15;  // min, judgement
+constexpr double kWhip = 15;
+constexpr double kLongWait = 4 * 60;
+
+/// What cools, and how: on the bench if that is quick enough, else in the bath.
+struct Wait {
+  double minutes = 0;
+  bool bath = false;
+};
+
+Wait wait_for(const std::optional<double>& air, const std::optional<double>& bath) {
+  if (air && *air * 60 <= 120) return {*air * 60, false};
+  if (bath) return {*bath * 60, true};
+  return {air ? *air * 60 : kLongWait, false};
+}
+
+std::string place(const Wait& wait, double celsius) {
+  return fmt::format("{} about {:.0f} min until {:.0f} C",
+                     wait.bath ? "cold bath, " : "on the bench, ", std::ceil(wait.minutes / 5) * 5,
+                     celsius);
+}
+
+/// What the pot holds as the lye is made; what joins it cooled has a step of its own.
+std::vector<core::LyeStep> made_with(const PartPlan& part) {
+  auto order = core::lye_order(part.recipe);
+  std::erase_if(order, [](const auto& step) { return step.kind == core::LyeStep::Kind::cooled; });
+  return order;
+}
+
+std::string joins_cooled(const PartPlan& part) {
+  std::string names;
+  for (const auto& step : core::lye_order(part.recipe)) {
+    if (step.kind == core::LyeStep::Kind::cooled) names += (names.empty() ? "" : ", ") + step.name;
+  }
+  return names;
+}
+
+double rounded_up(double minutes) { return std::ceil(minutes / 5 - 1e-9) * 5; }
+
+}  // namespace
+
+std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) {
+  std::vector<ClockStep> steps;
+  std::size_t body = 0;
+  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+    if (&plan.parts[i] == &plan.body()) body = i;
+  }
+  // Reckoned from the moment body oils and lye meet; shifted to begin at 0 in the end.
+  const auto add = [&](double at, const std::string& part, std::string what,
+                       std::string sign = {}) {
+    steps.push_back({at, part, std::move(what), std::move(sign)});
+  };
+  const auto& main = plan.parts[body];
+  const auto& main_times = times.parts[body];
+  const Wait main_lye = wait_for(main_times.lye_air_hours, main_times.lye_bath_hours);
+  const Wait main_oils = wait_for(main_times.oils_air_hours, main_times.oils_bath_hours);
+  const double top = rounded_up(60 * times.topping_hours);
+
+  const auto lye_words = [](const PartPlan& part) {
+    return "Make the lye: " + core::lye_order_words(made_with(part)) + "; stir";
+  };
+  const auto lye_sign = [](const PartPlan& part, double celsius) {
+    const auto order = made_with(part);
+    return core::made_in_ice(order)
+               ? core::lye_made_sign(order)
+               : "it " + core::heat_words(celsius) + "; made when: " + core::lye_made_sign(order);
+  };
+  const auto add_cooled = [&](double at, const PartPlan& part) {
+    const std::string names = joins_cooled(part);
+    if (names.empty()) return;
+    add(at, part.part->name, "Stir into its lye, clear and below 45 C: " + names);
+  };
+  double lye_made = -rounded_up(main_lye.minutes);
+  if (plan.shared) {
+    for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+      if (i == body) continue;
+      const Wait wait = wait_for(times.parts[i].lye_air_hours, times.parts[i].lye_bath_hours);
+      lye_made = std::min(lye_made, top - kWhip - rounded_up(wait.minutes));
+    }
+    add(lye_made - kLye, "all parts",
+        "Make the lye: water, then the alkali into it a little at a time, never the reverse; stir",
+        "it " + core::heat_words(times.pots[0].fresh_celsius) + "; made when: clear, no grains");
+    add(lye_made, "all parts", "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
+    add(-5, "all parts",
+        fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
+                    "(steam has left); stir; weigh out each part's lye",
+                    plan.shared->making_weight),
+        "scale shows the making weight");
+  } else {
+    add(lye_made - kLye, main.part->name, lye_words(main),
+        lye_sign(main, times.pots[body].fresh_celsius));
+    add(lye_made, main.part->name, "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
+  }
+  add_cooled(-3, main);
+  const auto add_acids = [&](double at, const PartPlan& part) {
+    for (const auto& line : part.recipe.acids) {
+      if (line.into != core::Into::oils) continue;
+      add(at, part.part->name, "Stir into its oils, before its lye: " + line.name);
+    }
+  };
+  add_acids(-2, main);
+  add(-rounded_up(main_oils.minutes) - kMelt - kWeigh, main.part->name,
+      "Weigh the oils, tick each line");
+  add(-rounded_up(main_oils.minutes) - kMelt, main.part->name,
+      fmt::format("Melt the oils until all is clear ({:.0f} C is enough)", main_times.melt_celsius),
+      "no cloud, no crumb");
+  add(-rounded_up(main_oils.minutes), main.part->name,
+      "Let the oils cool, " + place(main_oils, main_times.oils_celsius));
+  if (!main.colours.empty()) {
+    add(-kColours - 10, main.part->name,
+        "Wet the colours, weigh scents and additions, set out jugs");
+  }
+  add(0, main.part->name,
+      fmt::format("Oils at {:.0f} C, lye at {:.0f} C: pour the lye into the oils, stir in bursts",
+                  main_times.oils_celsius, main_times.lye_celsius),
+      "light trace: a drip stays a moment on top");
+  add(10, main.part->name,
+      main.colours.empty() ? "Stir in additions and scent; pour into the moulds"
+                           : "Pour off the colour portions, stir in colour and scent, pour",
+      fmt::format("you have about {:.0f} min ({:.0f} to {:.0f})", main_times.working_minutes,
+                  main_times.working_least, main_times.working_most));
+
+  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+    if (i == body) continue;
+    const auto& part = plan.parts[i];
+    const auto& one = times.parts[i];
+    const std::string& name = part.part->name;
+    const bool creamed = part.part->method == Method::creamed_fats;
+    const double mix = top - kWhip;
+    const Wait fats = wait_for(one.oils_air_hours, one.oils_bath_hours);
+    const Wait lye = wait_for(one.lye_air_hours, one.lye_bath_hours);
+    const double melted = mix - rounded_up(fats.minutes);
+    add(melted - kMelt - kWeigh, name, "Weigh the fats, tick each line");
+    add(melted - kMelt, name,
+        fmt::format("Melt the fats until all is clear ({:.0f} C is enough)", one.melt_celsius));
+    add(melted, name,
+        "Let the fats cool, " + place(fats, one.oils_celsius) +
+            (creamed ? "; stir now and then, they set half solid on purpose" : ""),
+        creamed ? "soft like butter at room warmth" : "clear, no crumb");
+    if (!plan.shared) {
+      const double made = mix - rounded_up(lye.minutes);
+      add(made - kLye, name, lye_words(part), lye_sign(part, times.pots[i].fresh_celsius));
+      add(made, name, "Let the lye cool, " + place(lye, one.lye_celsius));
+    } else if (one.lye_celsius < main_times.lye_celsius) {
+      add(std::max(-5.0, mix - rounded_up(lye.minutes)), name,
+          fmt::format("Set its portion of the lye into the cold bath until {:.0f} C",
+                      one.lye_celsius),
+          "still clear: crystals mean too cold");
+    }
+    add_cooled(std::max(mix - 3, plan.shared ? -3.0 : mix - 3), part);
+    add_acids(mix - 2, part);
+    if (creamed) {
+      add(mix, name,
+          fmt::format("Cream the fats at {:.0f} C until pale and light, then whip the lye of "
+                      "{:.0f} C in as a thin thread",
+                      one.oils_celsius, one.lye_celsius),
+          "stands in peaks, holds the ridges of the nozzle");
+    } else {
+      add(mix, name,
+          fmt::format("Oils at {:.0f} C, lye at {:.0f} C: stir to thick trace", one.oils_celsius,
+                      one.lye_celsius),
+          "holds a peak");
+    }
+    add(top, name, "Fill the bag, pipe the topping, then top with what is weighed for it",
+        part.part->when.empty() ? "body holds a fingertip mark and is below 35 C"
+                                : part.part->when);
+  }
+  double first = 0;
+  for (const auto& step : steps) first = std::min(first, step.minutes);
+  for (auto& step : steps) step.minutes += kGear - first;
+  add(0, {},
+      "Goggles, gloves, sleeves, closed shoes; fan on or window open; clear the bench; scale "
+      "checked",
+      {});
+  double poured = kGear - first + 20;
+  if (plan.parts.size() > 1) poured = std::max(poured, kGear - first + top + 20);
+  add(poured, {},
+      plan.file.after.cover.value_or(false) ? "Cover the moulds"
+                                            : "Leave the moulds bare, a hand's breadth apart",
+      {});
+  const double cut = std::max(main_times.cut_hours, plan.file.after.look_from_hours.value_or(0));
+  add(poured + cut * 60, {}, "Look if it is firm: unmould with gloves on and cut",
+      "it leaves the mould clean and does not stick to the blade");
+  std::stable_sort(steps.begin(), steps.end(),
+                   [](const ClockStep& a, const ClockStep& b) { return a.minutes < b.minutes; });
+  return steps;
+}
+
+std::string clock_text(const BatchPlan& plan, double minutes) {
+  const int at = static_cast<int>(std::lround(minutes));
+  if (!plan.file.start_hours) return fmt::format("{}:{:02} h", at / 60, at % 60);
+  const int clock = at + static_cast<int>(std::lround(*plan.file.start_hours * 60));
+  const int days = clock / (24 * 60), rest = clock % (24 * 60);
+  return fmt::format("{}{}:{:02}", days > 0 ? fmt::format("+{} d ", days) : "", rest / 60,
+                     rest % 60);
+}
+
+std::string day_after(const BatchPlan& plan, int days) {
+  if (!plan.file.bench_date) return {};
+  namespace chrono = std::chrono;
+  const auto& date = *plan.file.bench_date;
+  const chrono::sys_days start = chrono::year{date.year} / date.month / date.day;
+  const chrono::year_month_day end = start + chrono::days{days};
+  return fmt::format("{:04}-{:02}-{:02}", static_cast<int>(end.year()),
+                     static_cast<unsigned>(end.month()), static_cast<unsigned>(end.day()));
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,257 @@
+#include "solver/batch/batch_times.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/bench/cure.hpp"
+#include "core/bench/mould.hpp"
+#include "core/bench/temperature.hpp"
+#include "core/lye/lye_order.hpp"
+#include "solver/batch/batch_checks.hpp"
+#include "targets/model/model.hpp"
+
+namespace barwright::solver {
+namespace {
+
+// Ours where the maker plans nothing (judgement).
+constexpr double kOilsCelsius = 38, kLyeCelsius = 35, kRoomCelsius = 20;
+constexpr double kCreamedCelsius = 21, kCreamedLye = 20;
+constexpr double kClearMargin = 5;    // C above the last crystal when melting
+constexpr double kLeastMelt = 50;     // C
+constexpr double kBodyCool = 35;      // C: a piped topping melts on anything warmer
+constexpr double kOilDensity = 0.91;  // g/mL
+constexpr double kLyeDensity = 1.33;  // g/mL
+// Working time: 15 min at a score of 50 and 40 C, doubling every 25 points and every 10 C less;
+// judged, and no better than a factor of two.
+constexpr double kMinutes = 15, kMinutePoints = 25, kMinuteDoubling = 10, kMinuteDoubt = 2;
+constexpr double kWorkingReference = 40;
+constexpr double kMarkAfter = 3;  // times the working time until it holds a fingertip mark
+// When a log comes out clean: 24 h for a plain bar of olive 40, coconut 30, palm 30 (common
+// practice, no source), whose cut-firmness at 24 h is 33; each 12 points halve or double it
+// (judgement: coconut within half a day, all-olive after three).
+constexpr double kCutHours = 24, kCutScore = 33, kCutPoints = 12;
+constexpr double kLeastCut = 8, kMostCut = 120;
+// Hardness still to come at the end of the cure, points.
+constexpr double kHardnessNear = 2;
+
+using targets::BarSettings;
+using targets::Property;
+
+BarSettings settings_of_part(const PartPlan& part, bool gelled) {
+  BarSettings out;
+  out.superfat = std::clamp(part.check.superfat, 0.0, 0.5);
+  out.koh_share = 0;
+  double moles = 0, potassium = 0;
+  for (const auto& line : part.pot.alkali) {
+    const double one = line.grams * line.strength.stated / core::molar_mass(line.alkali);
+    moles += one;
+    if (line.alkali == core::Alkali::potassium_hydroxide) potassium += one;
+  }
+  if (moles > 0) out.koh_share = potassium / moles;
+  out.lye_concentration = part.recipe.lye_concentration;
+  for (std::size_t i = 0; i < part.into_lye.size(); ++i) {
+    if (part.into_lye[i].name.find("lactate") == std::string::npos) continue;
+    double dry = part.into_lye[i].grams;
+    for (const auto& addition : part.request.additives) {
+      if (addition.name == part.into_lye[i].name) dry *= 1 - addition.water;
+    }
+    out.sodium_lactate += dry / part.recipe.oils_grams;
+  }
+  out.gelled = gelled;
+  return out;
+}
+
+PotTimes pot_times(const std::string& name, std::span<const core::AlkaliLine> alkali, double water,
+                   double room) {
+  PotTimes pot;
+  pot.name = name;
+  double grams = 0, pure = 0;
+  for (const auto& line : alkali) {
+    grams += line.grams;
+    pure += line.pure_grams();
+  }
+  // Mixed alkali: the one there is more of decides the heat; both warm much alike.
+  const auto kind = alkali.empty() ? core::Alkali::sodium_hydroxide : alkali.front().alkali;
+  pot.grams = grams + water;
+  pot.ice =
+      core::ice_plan(kind, grams, grams > 0 ? pure / grams : 1, water, core::kTapCelsius, room);
+  pot.fresh_celsius = pot.ice.without_celsius;
+  return pot;
+}
+
+void lye_hours(PartTimes& times, const PotTimes& pot, const BatchTimes& batch) {
+  const double heat = core::lye_specific_heat().span.typical;
+  times.lye_air_hours =
+      core::hours_to_reach(pot.fresh_celsius, times.lye_celsius, batch.room_celsius,
+                           core::cooling_hours(pot.grams, heat, kLyeDensity, core::Stand::air));
+  times.lye_bath_hours = core::hours_to_reach(
+      pot.fresh_celsius, times.lye_celsius, batch.bath_celsius,
+      core::cooling_hours(pot.grams, heat, kLyeDensity, core::Stand::cold_bath));
+}
+
+double cut_hours(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings) {
+  settings.cut_hours = kCutHours;
+  const double score = model.value(Property::cut_firmness, part.composition, settings);
+  return std::clamp(kCutHours * std::exp2((kCutScore - score) / kCutPoints), kLeastCut, kMostCut);
+}
+
+int cure_weeks(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings,
+               double water, double thickness) {
+  int weeks = core::drying_weeks(water, thickness);
+  settings.cure_days = 365;
+  const double end = model.value(Property::hardness, part.composition, settings);
+  for (; weeks < 26; ++weeks) {
+    settings.cure_days = 7 * weeks;
+    if (model.value(Property::hardness, part.composition, settings) >= end - kHardnessNear) break;
+  }
+  return weeks;
+}
+
+PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes& pot,
+                     const BatchTimes& batch, const targets::PropertyModel& model) {
+  using Method = targets::Part::Method;
+  PartTimes times;
+  const bool creamed = part.part->method == Method::creamed_fats;
+  times.oils_said = part.lye.oils_celsius.has_value();
+  times.lye_said = part.lye.lye_celsius.has_value();
+  times.clear_celsius = core::celsius_of_solid_share(part.melting, core::kFalseTraceSolids);
+  times.melt_celsius =
+      std::max(kLeastMelt, core::celsius_of_solid_share(part.melting, 0.001) + kClearMargin);
+  times.oils_celsius = part.lye.oils_celsius.value_or(
+      creamed ? kCreamedCelsius : std::max(kOilsCelsius, std::ceil(times.clear_celsius) + 2));
+  times.lye_celsius = part.lye.lye_celsius.value_or(creamed ? kCreamedLye : kLyeCelsius);
+  double solution = part.recipe.water_grams;
+  for (const auto& line : part.recipe.alkali) solution += line.grams;
+  times.batter_celsius = core::batter_celsius(part.recipe.oils_grams + part.wet_grams,
+                                              times.oils_celsius, solution, times.lye_celsius);
+  times.firm_celsius = core::celsius_of_solid_share(part.melting, core::kCreamedMost);
+  times.soft_celsius = core::celsius_of_solid_share(part.melting, core::kCreamedLeast);
+  times.solid_share =
+      core::solid_share(part.melting, creamed ? times.oils_celsius : times.batter_celsius);
+  if (creamed) {
+    times.solids_fit = times.solid_share >= core::kCreamedLeast - core::kSolidDoubt &&
+                       times.solid_share <= core::kCreamedMost + core::kSolidDoubt;
+    times.solids_near = times.solids_fit && (times.solid_share < core::kCreamedLeast ||
+                                             times.solid_share > core::kCreamedMost);
+  } else {
+    times.solids_fit = times.solid_share < core::kFalseTraceSolids;
+  }
+  PotTimes own = pot;
+  if (plan.shared) {
+    // Another part's lye stays in the pot until its own time; the portion cools alone from there.
+    own.grams = part.part->size ? solution : pot.grams;
+  }
+  lye_hours(times, own, batch);
+  const double heat = core::oil_specific_heat().span.typical;
+  const double grams = part.recipe.oils_grams;
+  times.oils_air_hours =
+      core::hours_to_reach(times.melt_celsius, times.oils_celsius, batch.room_celsius,
+                           core::cooling_hours(grams, heat, kOilDensity, core::Stand::air));
+  times.oils_bath_hours =
+      core::hours_to_reach(times.melt_celsius, times.oils_celsius, batch.bath_celsius,
+                           core::cooling_hours(grams, heat, kOilDensity, core::Stand::cold_bath));
+
+  const bool gels = !part.part->size && batch.gel.gel == core::Gel::yes;
+  const BarSettings settings = settings_of_part(part, gels);
+  double minutes =
+      kMinutes *
+      std::exp2((model.value(Property::working_time, part.composition, settings) - 50) /
+                kMinutePoints) *
+      std::exp2((kWorkingReference - times.batter_celsius) / kMinuteDoubling);
+  for (const auto& scent : part.scents) {
+    const auto found = scent.scent->behaves.find("thickens");
+    if (found == scent.scent->behaves.end() || found->second == "no") continue;
+    minutes *= found->second.find("little") != std::string::npos ? 0.75 : 0.4;  // judgement
+  }
+  times.working_minutes = minutes;
+  times.working_least = minutes / kMinuteDoubt;
+  times.working_most = minutes * kMinuteDoubt;
+  times.cut_hours = cut_hours(model, part, settings);
+  times.water_at_cut = part.recipe.products.water / part.recipe.total_grams;
+  const double thickness = plan.file.cut ? plan.file.cut->slice : 25;
+  times.cure_weeks = cure_weeks(model, part, settings, times.water_at_cut, thickness);
+  return times;
+}
+
+core::Poured poured_body(const BatchPlan& plan, double batter_celsius, const BatchTimes& batch) {
+  const PartPlan& body = plan.body();
+  core::Poured poured;
+  double grams = body.recipe.total_grams;
+  for (const auto& log : plan.logs) {
+    if (core::batter_grams(log.volume_ml) > poured.batter_grams) {
+      poured.batter_grams = core::batter_grams(log.volume_ml);
+      poured.volume_ml = log.volume_ml;
+      poured.surface_cm2 = log.surface_cm2;
+    }
+  }
+  if (plan.logs.empty()) {  // bars of a weight, moulds not known: one block
+    poured.batter_grams = grams;
+    poured.volume_ml = grams / core::batter_density().span.typical;
+  }
+  poured.fat_grams = poured.batter_grams * (body.recipe.oils_grams + body.wet_grams) / grams;
+  poured.batter_celsius = batter_celsius;
+  poured.room_celsius = batch.room_celsius;
+  poured.lye_concentration = body.recipe.lye_concentration;
+  poured.covered = batch.covered;
+  return poured;
+}
+
+double body_batter_celsius(const PartPlan& body, const PartTimes& times) {
+  double solution = body.recipe.water_grams;
+  for (const auto& line : body.recipe.alkali) solution += line.grams;
+  return core::batter_celsius(body.recipe.oils_grams + body.wet_grams, times.oils_celsius, solution,
+                              times.lye_celsius);
+}
+
+}  // namespace
+
+double cure_hours(const BatchPlan& plan, const BatchTimes& times) {
+  double hours = plan.file.after.cure_hours.value_or(0);
+  for (const auto& part : times.parts) hours = std::max(hours, 7.0 * 24 * part.cure_weeks);
+  return hours;
+}
+
+BatchTimes times_of(const BatchPlan& plan) {
+  const auto model = targets::PropertyModel::embedded();
+  BatchTimes out;
+  out.room_celsius = plan.file.room_celsius.value_or(kRoomCelsius);
+  out.covered = plan.file.after.cover.value_or(false);
+  if (plan.shared) {
+    out.pots.push_back(
+        pot_times("lye pot", plan.shared->alkali, plan.shared->water_grams, out.room_celsius));
+  } else {
+    for (const auto& part : plan.parts) {
+      PotTimes pot = pot_times(part.part->name, part.recipe.alkali, part.recipe.pot_water_grams,
+                               out.room_celsius);
+      pot.fresh_celsius = core::made_celsius(part.recipe, out.room_celsius);
+      // Ice can only be made of plain water that is there.
+      if (part.recipe.water_grams < pot.ice.ice_grams) pot.ice.ice_grams = 0;
+      out.pots.push_back(pot);
+    }
+  }
+  const auto pot_of = [&](std::size_t i) -> const PotTimes& {
+    return out.pots[plan.shared ? 0 : i];
+  };
+  // The body's gel decides on its cut, and needs its batter's warmth first.
+  std::size_t body = 0;
+  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+    if (&plan.parts[i] == &plan.body()) body = i;
+  }
+  const PartTimes first = part_times(plan, plan.parts[body], pot_of(body), out, model);
+  const core::Poured poured = poured_body(plan, body_batter_celsius(plan.parts[body], first), out);
+  out.gel = core::gel_outlook(poured);
+  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+    out.parts.push_back(part_times(plan, plan.parts[i], pot_of(i), out, model));
+  }
+  out.topping_hours = kMarkAfter * out.parts[body].working_minutes / 60;
+  while (out.topping_hours < 24 && core::poured_celsius(poured, out.topping_hours) > kBodyCool) {
+    out.topping_hours += 0.25;
+  }
+  add_time_notes(plan, out);
+  add_trade_checks(plan, out);
+  return out;
+}
+
+}  // namespace barwright::solver

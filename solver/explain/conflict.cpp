@@ -1,0 +1,177 @@
+#include "solver/explain/conflict.hpp"
+
+#include <algorithm>
+
+namespace barwright::solver {
+namespace {
+
+bool contains(const std::vector<int>& set, int member) {
+  return std::find(set.begin(), set.end(), member) != set.end();
+}
+
+bool extend(const std::vector<std::vector<int>>& sets, std::size_t room, std::vector<int>& chosen) {
+  const auto missed = std::find_if(sets.begin(), sets.end(), [&](const std::vector<int>& set) {
+    return std::none_of(set.begin(), set.end(), [&](int m) { return contains(chosen, m); });
+  });
+  if (missed == sets.end()) return true;
+  if (room == 0) return false;
+  for (int member : *missed) {
+    chosen.push_back(member);
+    if (extend(sets, room - 1, chosen)) return true;
+    chosen.pop_back();
+  }
+  return false;
+}
+
+/// One run of the filter: the questions asked, and what the blends found along the way break.
+class Filter {
+ public:
+  Filter(const Problem& problem, const Wishes& wishes, const SearchOptions& options)
+      : problem_(problem), wishes_(wishes), options_(options), all_(wish_ids(problem, wishes)) {}
+
+  const std::vector<int>& all() const { return all_; }
+  int searches() const { return searches_; }
+
+  /// Lets so many more searches be made; past them every question stays undecided.
+  void allow(int more) { allowed_ = searches_ + more; }
+  const std::vector<std::vector<int>>& broken() const { return broken_; }
+
+  /// Whether these wishes collide: infeasible, feasible or undecided.
+  Status ask(const std::vector<int>& kept) {
+    if (out_of_time(options_) || searches_ >= allowed_) return Status::undecided;
+    ++searches_;
+    const Answer answer = any_blend(with_only(problem_, wishes_, kept), options_);
+    if (answer.steps.empty()) {
+      return answer.status == Status::infeasible ? Status::infeasible : Status::undecided;
+    }
+    std::vector<int> missed;
+    for (int wish : all_) {
+      if (!contains(kept, wish) && !meets(problem_, wishes_, wish, answer.steps)) {
+        missed.push_back(wish);
+      }
+    }
+    broken_.push_back(std::move(missed));
+    return Status::feasible;
+  }
+
+  /// Leaves out what can be left out; true when nothing more can, proved.
+  bool shrink(std::vector<int>& kept) {
+    bool minimal = true;
+    for (std::size_t i = kept.size(); i-- > 0;) {
+      // A known blend that breaks this wish alone has already shown that it must stay.
+      const int wish = kept[i];
+      if (opened_by(kept, wish)) continue;
+      std::vector<int> fewer = kept;
+      fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+      const Status status = ask(fewer);
+      if (status == Status::infeasible) kept = fewer;
+      if (status == Status::undecided) minimal = false;
+    }
+    return minimal;
+  }
+
+  /// Which side of a wish with a floor and a ceiling matters.
+  Side side(const std::vector<int>& conflict, int wish) {
+    bool floor = false;
+    bool ceiling = false;
+    for (const Limit& limit : problem_.limits) {
+      if (limit.wish != wish) continue;
+      floor = floor || limit.low != -kInfinity;
+      ceiling = ceiling || limit.high != kInfinity;
+    }
+    if (!floor && !ceiling) return Side::rule;
+    if (!floor) return Side::ceiling;
+    if (!ceiling) return Side::floor;
+    if (collides_with_one_side(conflict, wish, true)) return Side::floor;
+    if (collides_with_one_side(conflict, wish, false)) return Side::ceiling;
+    return Side::both;
+  }
+
+ private:
+  bool opened_by(const std::vector<int>& kept, int wish) const {
+    return std::any_of(broken_.begin(), broken_.end(), [&](const std::vector<int>& missed) {
+      return contains(missed, wish) && std::none_of(missed.begin(), missed.end(), [&](int m) {
+               return m != wish && contains(kept, m);
+             });
+    });
+  }
+
+  bool collides_with_one_side(const std::vector<int>& conflict, int wish, bool floor) {
+    if (out_of_time(options_)) return false;
+    Problem part = with_only(problem_, wishes_, conflict);
+    for (Limit& limit : part.limits) {
+      if (limit.wish != wish) continue;
+      (floor ? limit.high : limit.low) = floor ? kInfinity : -kInfinity;
+    }
+    ++searches_;
+    const Answer answer = any_blend(std::move(part), options_);
+    return answer.steps.empty() && answer.status == Status::infeasible;
+  }
+
+  const Problem& problem_;
+  const Wishes& wishes_;
+  const SearchOptions& options_;
+  std::vector<int> all_;
+  std::vector<std::vector<int>> broken_;  ///< per blend found: the wishes it breaks
+  int searches_ = 0;
+  int allowed_ = 1;  ///< the first question: is there a collision at all
+};
+
+/// Replaces the set by a smaller one where there is one; true when it is proved smallest.
+bool make_smallest(Filter& filter, std::vector<int>& found) {
+  while (!found.empty()) {
+    const auto candidate = hitting_set(filter.broken(), found.size() - 1);
+    if (!candidate) return true;  // every colliding set has at least as many members
+    std::vector<int> set = *candidate;
+    std::sort(set.begin(), set.end());
+    const Status status = filter.ask(set);
+    if (status == Status::undecided) return false;
+    if (status == Status::infeasible) found = set;
+  }
+  return true;
+}
+
+std::string sentence(const Conflict& c) {
+  if (c.wishes.empty()) return "What is on hand leaves no blend at all, whatever is wished.";
+  if (c.smallest) return "These wishes collide; no smaller set of wishes does.";
+  if (c.minimal) return "These wishes collide, and leaving out any one of them opens the way.";
+  return "These wishes collide; time ran out before it was shown that each of them takes part.";
+}
+
+}  // namespace
+
+std::optional<std::vector<int>> hitting_set(const std::vector<std::vector<int>>& sets,
+                                            std::size_t most) {
+  for (std::size_t size = 0; size <= most; ++size) {
+    std::vector<int> chosen;
+    if (extend(sets, size, chosen)) return chosen;
+  }
+  return std::nullopt;
+}
+
+Conflict find_conflict(const Problem& problem, const Wishes& wishes, const SearchOptions& options,
+                       const ConflictOptions& how) {
+  Filter filter(problem, wishes, options);
+  Conflict conflict;
+  std::vector<int> kept = filter.all();
+  const Status whole = filter.ask(kept);
+  conflict.searches = filter.searches();
+  if (whole != Status::infeasible) {
+    conflict.reason = whole == Status::feasible
+                          ? "These wishes do not collide: a blend meets them all."
+                          : "Time ran out before it was known whether these wishes collide.";
+    return conflict;
+  }
+  conflict.proved = true;
+  filter.allow(how.most_filtering);
+  conflict.minimal = filter.shrink(kept);
+  filter.allow(how.most_searches);
+  if (conflict.minimal) conflict.smallest = make_smallest(filter, kept);
+  conflict.wishes = kept;
+  for (int wish : kept) conflict.sides.push_back(filter.side(kept, wish));
+  conflict.searches = filter.searches();
+  conflict.reason = sentence(conflict);
+  return conflict;
+}
+
+}  // namespace barwright::solver

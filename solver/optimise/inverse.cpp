@@ -1,0 +1,95 @@
+#include "solver/optimise/inverse.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <utility>
+
+#include "solver/optimise/kernels.hpp"
+
+namespace barwright::solver {
+
+void Inverse::resize(std::size_t size) {
+  if (size > stride_) {
+    std::vector<double> grown((size + 16) * (size + 16));
+    for (std::size_t i = 0; i < size_; ++i)
+      for (std::size_t j = 0; j < size_; ++j) grown[i * (size + 16) + j] = row(i)[j];
+    data_ = std::move(grown);
+    stride_ = size + 16;
+    u_.resize(stride_);
+  }
+  size_ = size;
+}
+
+bool Inverse::invert(double tiny) {
+  swapped_.resize(size_);
+  for (std::size_t k = 0; k < size_; ++k) {
+    std::size_t best = k;
+    for (std::size_t i = k + 1; i < size_; ++i)
+      if (std::abs(row(i)[k]) > std::abs(row(best)[k])) best = i;
+    if (!(std::abs(row(best)[k]) > tiny)) return false;
+    swapped_[k] = best;
+    if (best != k)
+      for (std::size_t j = 0; j < size_; ++j) std::swap(row(best)[j], row(k)[j]);
+    double* top = row(k);
+    const double p = 1 / top[k];
+    top[k] = 1;
+    for (std::size_t j = 0; j < size_; ++j) top[j] *= p;
+    eliminate(size_, k, data_.data(), stride_);
+  }
+  for (std::size_t k = size_; k-- > 0;)
+    if (swapped_[k] != k)
+      for (std::size_t i = 0; i < size_; ++i) std::swap(row(i)[k], row(i)[swapped_[k]]);
+  return true;
+}
+
+void Inverse::apply(std::span<const double> in, std::span<double> out) const {
+  for (std::size_t i = 0; i < size_; ++i) out[i] = 0;
+  for (std::size_t k = 0; k < size_; ++k)  // by columns: the matrix is symmetric
+    if (in[k] != 0) axpy(size_, in[k], row(k), out.data());
+}
+
+double Inverse::largest() const {
+  double most = 0;
+  for (std::size_t i = 0; i < size_; ++i)
+    for (std::size_t j = 0; j < size_; ++j) most = std::max(most, std::abs(row(i)[j]));
+  return most;
+}
+
+bool Inverse::add(std::span<const double> k, double corner, double sign, double tiny) {
+  if (u_.size() < size_) u_.resize(size_ + 16);
+  apply(k, std::span<double>(u_.data(), size_));
+  double rest = corner;
+  for (std::size_t i = 0; i < size_; ++i) rest -= k[i] * u_[i];
+  if (!(sign * rest > tiny)) return false;
+  const std::vector<double>& u = u_;
+  const std::size_t old = size_;
+  std::vector<double> kept;
+  if (old + 1 > stride_) {
+    kept = u_;
+    resize(old + 1);
+    for (std::size_t i = 0; i < old; ++i) u_[i] = kept[i];
+  }
+  size_ = old + 1;
+  const double p = 1 / rest;
+  rank_one(old, p, u.data(), data_.data(), stride_);
+  for (std::size_t i = 0; i < old; ++i) row(i)[old] = -p * u[i];
+  double* last = row(old);
+  for (std::size_t j = 0; j < old; ++j) last[j] = -p * u[j];
+  last[old] = p;
+  return true;
+}
+
+bool Inverse::remove(std::size_t i, double sign, double tiny) {
+  const double corner = row(i)[i];
+  if (!(sign * corner > tiny)) return false;
+  const std::size_t last = size_ - 1;
+  if (i != last) {
+    for (std::size_t j = 0; j < size_; ++j) std::swap(row(i)[j], row(last)[j]);
+    for (std::size_t j = 0; j < size_; ++j) std::swap(row(j)[i], row(j)[last]);
+  }
+  rank_one(last, -1 / corner, row(last), data_.data(), stride_);
+  size_ = last;
+  return true;
+}
+
+}  // namespace barwright::solver

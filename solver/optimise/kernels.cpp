@@ -1,0 +1,123 @@
+#include "solver/optimise/kernels.hpp"
+
+#include <limits>
+
+// GCC compiles each loop for several register widths and picks one when the program starts.
+#if defined(__GNUC__) && !defined(__clang__) && defined(__x86_64__) && \
+    !defined(__SANITIZE_ADDRESS__)
+#define BARWRIGHT_WIDE __attribute__((target_clones("arch=x86-64-v3", "default"), optimize("O3")))
+#else
+#define BARWRIGHT_WIDE
+#endif
+
+namespace barwright::solver {
+
+namespace {
+
+// Four doubles that need not be aligned; narrower machines take them in two halves.
+typedef double Four __attribute__((vector_size(32), aligned(8), may_alias));
+constexpr std::size_t kFour = 4;
+
+inline const Four& four(const double* at) { return *reinterpret_cast<const Four*>(at); }
+inline Four& four(double* at) { return *reinterpret_cast<Four*>(at); }
+
+}  // namespace
+
+BARWRIGHT_WIDE void axpy(std::size_t n, double f, const double* x, double* __restrict y) {
+  std::size_t j = 0;
+  for (; j + kFour <= n; j += kFour) four(y + j) += f * four(x + j);
+  for (; j < n; ++j) y[j] += f * x[j];
+}
+
+BARWRIGHT_WIDE double dot(std::size_t n, const double* x, const double* y) {
+  Four sums = {0, 0, 0, 0}, more = {0, 0, 0, 0};
+  std::size_t j = 0;
+  for (; j + 2 * kFour <= n; j += 2 * kFour) {
+    sums += four(x + j) * four(y + j);
+    more += four(x + j + kFour) * four(y + j + kFour);
+  }
+  sums += more;
+  double sum = (sums[0] + sums[1]) + (sums[2] + sums[3]);
+  for (; j < n; ++j) sum += x[j] * y[j];
+  return sum;
+}
+
+BARWRIGHT_WIDE void combine(std::size_t n, std::size_t count, const double* f,
+                            const double* const* x, double* __restrict y) {
+  std::size_t j = 0;
+  for (; j + 4 * kFour <= n; j += 4 * kFour) {
+    Four a = four(y + j), b = four(y + j + 4), c = four(y + j + 8), d = four(y + j + 12);
+    for (std::size_t k = 0; k < count; ++k) {
+      const double* row = x[k] + j;
+      const double scale = f[k];
+      a += scale * four(row);
+      b += scale * four(row + 4);
+      c += scale * four(row + 8);
+      d += scale * four(row + 12);
+    }
+    four(y + j) = a;
+    four(y + j + 4) = b;
+    four(y + j + 8) = c;
+    four(y + j + 12) = d;
+  }
+  for (; j + kFour <= n; j += kFour) {
+    Four a = four(y + j);
+    for (std::size_t k = 0; k < count; ++k) a += f[k] * four(x[k] + j);
+    four(y + j) = a;
+  }
+  for (; j < n; ++j) {
+    double sum = y[j];
+    for (std::size_t k = 0; k < count; ++k) sum += f[k] * x[k][j];
+    y[j] = sum;
+  }
+}
+
+BARWRIGHT_WIDE void rank_one(std::size_t n, double f, const double* __restrict u,
+                             double* __restrict m, std::size_t stride) {
+  for (std::size_t i = 0; i < n; ++i) {
+    const double scale = f * u[i];
+    double* row = m + i * stride;
+    std::size_t j = 0;
+    for (; j + kFour <= n; j += kFour) four(row + j) += scale * four(u + j);
+    for (; j < n; ++j) row[j] += scale * u[j];
+  }
+}
+
+BARWRIGHT_WIDE void eliminate(std::size_t n, std::size_t k, double* m, std::size_t stride) {
+  const double* top = m + k * stride;
+  for (std::size_t i = 0; i < n; ++i) {
+    if (i == k) continue;
+    double* row = m + i * stride;
+    const double f = -row[k];
+    row[k] = 0;
+    std::size_t j = 0;
+    for (; j + kFour <= n; j += kFour) four(row + j) += f * four(top + j);
+    for (; j < n; ++j) row[j] += f * top[j];
+  }
+}
+
+BARWRIGHT_WIDE double ratios(std::size_t n, double s, double tiny, const double* side,
+                             const double* rate, const double* left, double* __restrict out) {
+  constexpr double kNever = std::numeric_limits<double>::infinity();
+  const Four never = {kNever, kNever, kNever, kNever}, none = {0, 0, 0, 0};
+  Four least = never;
+  std::size_t e = 0;
+  for (; e + kFour <= n; e += kFour) {
+    const Four falls = -s * four(side + e) * four(rate + e);
+    Four room = four(side + e) * four(left + e);
+    room = room > none ? room : none;
+    const Four ratio = falls > tiny ? room / falls : never;
+    least = ratio < least ? ratio : least;
+    four(out + e) = ratio;
+  }
+  double first = kNever;
+  for (std::size_t k = 0; k < kFour; ++k) first = least[k] < first ? least[k] : first;
+  for (; e < n; ++e) {
+    const double falls = -s * side[e] * rate[e], room = side[e] * left[e];
+    out[e] = falls > tiny ? (room > 0 ? room : 0) / falls : kNever;
+    first = out[e] < first ? out[e] : first;
+  }
+  return first;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,214 @@
+#include "targets/brief/explore_brief.hpp"
+
+#include <cmath>
+#include <filesystem>
+
+#include "targets/brief/brief_reader.hpp"
+#include "targets/brief/brief_yardstick_reader.hpp"
+#include "targets/brief/wish_reader.hpp"
+#include "targets/files/lye_file_reader.hpp"
+#include "targets/files/make_size_reader.hpp"
+#include "targets/files/oil_rules_reader.hpp"
+
+namespace barwright::targets {
+
+using oils::yaml::Document;
+using oils::yaml::Node;
+
+namespace {
+
+SalesPlan read_plan(const Node& node) {
+  SalesPlan plan;
+  plan.written = written(node);
+  Block block(node);
+  if (auto ready = block.take("ready-for")) plan.ready_for = read_date(*ready);
+  plan.bars = read_count(block.need("bars"), "bars");
+  if (auto batch = block.take("in-batches-of")) {
+    plan.bars_per_batch = read_count(*batch, "bars");
+    if (*plan.bars_per_batch > plan.bars)
+      batch->fail("a batch of " + batch->text() + " bars is more than the plan's " +
+                      std::to_string(plan.bars),
+                  "Write a smaller batch, or more bars.");
+  }
+  block.done();
+  return plan;
+}
+
+RangeBar read_range_bar(const Node& node, const Reading& reading, bool only_one) {
+  RangeBar bar;
+  bar.written = written(node);
+  Block block(node);
+  bar.what_for = plain_text(block.need("for"));
+  if (only_one && !block.has("share-of-bars")) {
+    bar.share_of_bars = 1;
+  } else {
+    const Node share = block.need("share-of-bars");
+    bar.share_of_bars = above_zero(fraction_within(share, 0, 1), share, "a share of the bars");
+  }
+  if (auto yardstick = block.take("compared-with"))
+    bar.compared_with = read_yardstick(*yardstick, reading);
+  const auto best = block.take("best");
+  const auto then = block.take("then");
+  if (then && !best)
+    then->fail("'then' without 'best'", "Write what is best first: 'best: most hardness'.");
+  if (best) bar.goals = read_goals(*best, reading);
+  if (then)
+    for (Goal& goal : read_goals(*then, reading)) bar.goals.push_back(std::move(goal));
+  for (const auto& [key, value] : block.take_rest()) {
+    for (const std::string known : {"for", "share-of-bars", "compared-with", "best", "then"})
+      if (oils::yaml::nearest_name(key.text(), {known}) == known)
+        key.fail("unknown key '" + key.text() + "'", "Did you mean '" + known + "'?");
+    for (Wish& wish : read_wish(key, value)) bar.wishes.push_back(std::move(wish));
+  }
+  if (bar.wishes.empty() && bar.goals.empty())
+    node.fail("'" + bar.what_for + "' wishes for nothing",
+              "Add a wish, such as 'lather: clearly more'.");
+  check_yardstick(bar.compared_with.has_value(), bar.wishes, bar.goals);
+  return bar;
+}
+
+int at_most(const Node& node) {
+  const std::string remedy = "Write 'at most 7'.";
+  Phrase phrase(node);
+  if (!phrase.take_any({"at most", "no more than"})) {
+    if (phrase.sees_number())
+      phrase.fail("'" + node.text() + "' alone may mean at most or exactly", remedy);
+    phrase.end({"at", "most", "no", "more", "than"}, remedy);
+  }
+  const double count = phrase.number();
+  if (count < 0 || count > 1000 || count != static_cast<int>(count))
+    node.fail("'" + node.text() + "' is no number of oils", remedy);
+  phrase.end({}, remedy);
+  return static_cast<int>(count);
+}
+
+void read_whole_range(const Node& node, ExploreBrief& brief) {
+  Block block(node);
+  if (auto oils = block.take("different-oils")) {
+    brief.most_oils = at_most(*oils);
+    if (*brief.most_oils < 1) oils->fail("no oil at all makes no soap", "Write 'at most 7'.");
+    brief.most_oils_written = {"different-oils: " + oils->text(), oils->place(), *oils};
+  }
+  if (auto oils = block.take("new-oils")) {
+    brief.most_new_oils = at_most(*oils);
+    brief.most_new_oils_written = {"new-oils: " + oils->text(), oils->place(), *oils};
+  }
+  block.done();
+}
+
+Price whole_price(const Node& node) {
+  Phrase phrase(node);
+  const Price price = phrase.price();
+  if (price.per != Per::all)
+    node.fail("'" + node.text() + "' is not an amount in all", "Write it without 'per'.");
+  phrase.end({}, "Write an amount, such as 14 EUR.");
+  return price;
+}
+
+void read_money(const Node& node, ExploreBrief& brief) {
+  MoneyLimits& money = brief.money;
+  Block block(node);
+  if (auto spend = block.take("spend-now")) {
+    const std::string remedy = "Write 'at most 260 EUR delivered'.";
+    Phrase phrase(*spend);
+    if (!phrase.take_any({"at most", "no more than"})) phrase.end({"at", "most"}, remedy);
+    money.spend_now = phrase.price();
+    if (money.spend_now->per != Per::all) spend->fail("what is spent now is one amount", remedy);
+    money.delivered = phrase.take_any({"delivered", "with delivery"});
+    phrase.end({"delivered"}, remedy);
+    money.spend_written = {"spend-now: " + spend->text(), spend->place(), *spend};
+  }
+  if (auto cost = block.take({"oil-cost", "cost"})) read_cost("oil-cost", *cost, brief.cost);
+  if (auto delivery = block.take("delivery")) {
+    Block charges(*delivery);
+    const Node flat = charges.need("flat");
+    money.delivery_flat = whole_price(flat);
+    if (auto free = charges.take("free-over")) money.delivery_free_over = whole_price(*free);
+    if (auto spread = charges.take("spread"))
+      money.delivery_by_value = choice<bool>(*spread, {{"by weight", false}, {"by value", true}});
+    charges.done();
+  }
+  if (auto packs = block.take("packs"))
+    money.whole_packs = choice<bool>(*packs, {{"whole", true}, {"any weight", false}});
+  if (!money.whole_packs)
+    block.need("packs").fail(
+        "a plan buys whole packs only",
+        "Write 'packs: whole'; a supplier who sells any weight is a row with a "
+        "pack of 100 g in the price list.");
+  block.done();
+
+  std::string currency;
+  const auto one_currency = [&](const std::string& other) {
+    if (other.empty()) return;
+    if (!currency.empty() && currency != other)
+      node.fail("two currencies, " + currency + " and " + other,
+                "Write all money in one currency.");
+    currency = other;
+  };
+  if (money.spend_now) one_currency(money.spend_now->currency);
+  for (const Wish& wish : brief.cost) one_currency(wish.subject.currency);
+  if (money.delivery_flat) one_currency(money.delivery_flat->currency);
+  if (money.delivery_free_over) one_currency(money.delivery_free_over->currency);
+  if (money.spend_now && !money.delivered && money.delivery_flat)
+    money.spend_written.fail("'" + money.spend_written.text + "': with or without delivery?",
+                             "The plan counts delivery as spent: add the word 'delivered'.");
+}
+
+void read_range(const Node& node, const Reading& reading, ExploreBrief& brief) {
+  const auto items = list_of(node);
+  double sum = 0;
+  for (const Node& item : items) {
+    brief.range.push_back(read_range_bar(item, reading, items.size() == 1));
+    sum += brief.range.back().share_of_bars;
+  }
+  if (std::abs(sum - 1) > 1e-9)
+    node.fail("the shares of the bars add to " + percent(sum), "Make them add to 100 %.");
+}
+
+ExploreBrief read_root(const Node& root, const std::string& file, const Reading& reading) {
+  ExploreBrief brief;
+  brief.file = file;
+  brief.folder = reading.folder;
+  Block block(root);
+  brief.name = plain_text(block.need("brief"));
+  brief.oils_from = read_oils_from(block.need("oils-from"), reading);
+  if (auto node = block.take("already-have")) brief.already_have = read_oils_from(*node, reading);
+  if (auto node = block.take("shelf")) brief.shelf = file_name(*node, reading);
+  if (auto node = block.take("sales-plan")) brief.plan = read_plan(*node);
+  read_range(block.need("want"), reading, brief);
+  if (auto node = block.take("whole-range")) read_whole_range(*node, brief);
+  if (auto node = block.take("not")) read_barred(*node, reading, brief.rules);
+  if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, brief.rules);
+  if (auto node = block.take("limits")) {
+    Block limits(*node);
+    take_cost(limits, brief.cost);
+    read_limits(limits, reading, brief.rules);
+  }
+  if (auto node = block.take("money")) read_money(*node, brief);
+  if (auto node = block.take("make")) brief.make = read_make(*node);
+  if (auto node = block.take("lye")) brief.lye = read_lye(*node);
+  if (auto node = block.take("scale")) brief.scale = read_scale(*node);
+  if (auto node = block.take({"sureness", "level"})) brief.sureness = read_sureness(*node);
+  if (auto node = block.take("curves")) {
+    for (const Node& item : list_of(*node))
+      brief.curves.push_back({plain_text(item), item.place(), item});
+  }
+  block.done();
+  return brief;
+}
+
+}  // namespace
+
+ExploreBrief read_explore_brief(const std::string& path, const oils::Library& library) {
+  const Document document = Document::from_file(path);
+  return read_root(document.root(), path,
+                   {library, std::filesystem::path(path).parent_path().string()});
+}
+
+ExploreBrief read_explore_brief_text(const std::string& text, const std::string& name,
+                                     const std::string& folder, const oils::Library& library) {
+  const Document document = Document::from_text(text, name);
+  return read_root(document.root(), name, {library, folder});
+}
+
+}  // namespace barwright::targets

@@ -1,0 +1,203 @@
+#include "targets/files/batch_file.hpp"
+
+#include <cstdio>
+#include <filesystem>
+
+#include "core/lye/lye.hpp"
+#include "oils/text/yaml_text.hpp"
+#include "targets/files/batch_file_part.hpp"
+#include "targets/files/lye_file_reader.hpp"
+#include "targets/files/make_size_reader.hpp"
+#include "targets/files/oil_rules_reader.hpp"
+#include "targets/text/brief_phrase.hpp"
+
+namespace barwright::targets {
+
+namespace yaml = oils::yaml;
+using yaml::Document;
+using yaml::Node;
+
+namespace {
+
+Cut read_cut(const Node& node) {
+  Cut cut;
+  Block block(node);
+  const Node slice = block.need("slice");
+  cut.slice = above_zero(slice.millimetres(), slice, "a slice");
+  if (auto kerf = block.take("kerf")) cut.kerf = kerf->millimetres();
+  if (auto trim = block.take("end-trim")) cut.end_trim = trim->millimetres();
+  block.done();
+  return cut;
+}
+
+/// "when firm, look from 30 h", or a time alone.
+void read_unmould(const Node& node, AfterPour& after) {
+  after.unmould = plain_text(node);
+  Phrase phrase(node);
+  while (!phrase.done()) {
+    if (phrase.take("from") || phrase.sees_number()) {
+      after.look_from_hours = phrase.hours();
+      return;
+    }
+    phrase.skip();
+  }
+}
+
+/// "8:30": hours after midnight.
+double read_start(const Node& node) {
+  const std::string text = node.text();
+  int hours = 0, minutes = 0;
+  char rest = 0;
+  if (std::sscanf(text.c_str(), "%2d:%2d%c", &hours, &minutes, &rest) != 2 || hours < 0 ||
+      hours > 23 || minutes < 0 || minutes > 59)
+    node.fail("'" + text + "' is no time of day", "Write it such as 8:30.");
+  return hours + minutes / 60.0;
+}
+
+Samples read_samples(const Node& node) {
+  Samples samples;
+  Block block(node);
+  samples.count = read_count(block.need("count"), "samples");
+  const Node each = block.need("each");
+  samples.each_grams = above_zero(each.grams(), each, "a sample");
+  block.done();
+  return samples;
+}
+
+std::vector<Premix> read_premixes(const Node& node, const Reading& reading) {
+  std::vector<Premix> premixes;
+  const Block names(node);  // refuses a name that stands twice
+  for (const auto& [key, value] : node.entries()) {
+    Premix premix;
+    premix.name = key.text();
+    premix.written = written(key, value);
+    if (reading.library.find(premix.name))
+      key.fail("'" + premix.name + "' is an oil's name already", "Call the premix something else.");
+    premix.blend = read_blend(value, reading);
+    premixes.push_back(std::move(premix));
+  }
+  return premixes;
+}
+
+AfterPour read_after(const Node& node) {
+  AfterPour after;
+  Block block(node);
+  if (auto cover = block.take("cover")) after.cover = cover->yes_no();
+  if (auto unmould = block.take("unmould")) read_unmould(*unmould, after);
+  if (auto cure = block.take("cure")) after.cure_hours = above_zero(cure->hours(), *cure, "a cure");
+  if (auto release = block.take("release")) {
+    Block keys(*release);
+    if (auto test = keys.take("test")) after.release_test = plain_text(*test);
+    if (auto before = keys.take("before")) after.release_before = plain_text(*before);
+    keys.done();
+  }
+  block.done();
+  return after;
+}
+
+void check_parts(const Node& node, const BatchFile& batch) {
+  int bodies = 0;
+  for (const Part& part : batch.parts) {
+    if (part.size) continue;
+    if (++bodies > 1)
+      node.fail("two parts without a size: '" + part.name + "' is the second",
+                "Only the body fills the moulds; give the others 'size: {per-bar: 17 g}'.");
+  }
+  if (bodies == 0) node.fail("no part fills the moulds", "One part, the body, has no 'size'.");
+}
+
+BatchFile read_root(const Node& root, const std::string& file, const Reading& outside) {
+  BatchFile batch;
+  batch.file = file;
+  batch.folder = outside.folder;
+  Block block(root);
+  block.one_only({"moulds", "make"});
+  batch.name = plain_text(block.need("batch"));
+  if (auto node = block.take("bench-date")) batch.bench_date = read_date(*node);
+  if (auto node = block.take("room")) batch.room_celsius = node->celsius();
+  if (auto node = block.take("make"))
+    batch.make = read_make(*node);
+  else
+    batch.moulds = read_moulds(block.need("moulds"));
+  if (auto node = block.take("cut")) batch.cut = read_cut(*node);
+  if (auto node = block.take("lye-pot"))
+    batch.lye_pot = choice<BatchFile::LyePot>(
+        *node, {{"one", BatchFile::LyePot::one}, {"each part", BatchFile::LyePot::each_part}});
+  if (auto node = block.take("lye")) batch.lye = read_lye(*node, Strengths::some_for_parts);
+  if (auto node = block.take("samples")) batch.samples = read_samples(*node);
+  if (auto node = block.take("left-in-pot")) batch.left_in_pot = fraction_within(*node, 0, 0.5);
+  if (auto node = block.take("start")) batch.start_hours = read_start(*node);
+  if (auto node = block.take("premixed")) batch.premixes = read_premixes(*node, outside);
+  const oils::Library library = with_premixes(outside.library, batch.premixes);
+  const Reading reading{library, outside.folder, outside.depth};
+  const Node parts = block.need("parts");
+  const Block names(parts);  // refuses a name that stands twice
+  if (parts.entries().empty()) parts.fail("no part stands here", "Write at least the body.");
+  for (const auto& [key, value] : parts.entries())
+    batch.parts.push_back(read_part(key, value, reading));
+  check_parts(parts, batch);
+  if (auto node = block.take("after")) batch.after = read_after(*node);
+  if (auto node = block.take("scale")) batch.scale = read_scale(*node);
+  if (auto node = block.take("shelf")) batch.shelf = file_name(*node, reading);
+  block.done();
+  return batch;
+}
+
+}  // namespace
+
+oils::Library with_premixes(const oils::Library& library, const std::vector<Premix>& premixes) {
+  oils::Library out = library;
+  for (const Premix& premix : premixes) {
+    oils::Oil mix;
+    mix.name = premix.name;
+    mix.place = premix.written.place;
+    std::string inside;
+    const auto add = [](core::Figure& sum, const core::Figure& part, double share) {
+      sum.span.low += share * part.span.low;
+      sum.span.typical += share * part.span.typical;
+      sum.span.high += share * part.span.high;
+      sum.mark = std::max(sum.mark, part.mark);
+      sum.range_mark = std::max(sum.range_mark, part.range_mark);
+      sum.source = sum.range_source = "harmonic-mean";
+    };
+    for (auto* figure : {&mix.saponification_value, &mix.iodine_value, &mix.unsaponifiable})
+      figure->mark = figure->range_mark = core::Mark::certificate;
+    for (const BlendOil& one : premix.blend.oils) {
+      const oils::Oil& oil = *library.find(one.oil.name);
+      if (oil.form != oils::Form::triglyceride ||
+          oil.unsaponifiable.span.typical > 100 * core::kWaxlikeUnsaponifiable)
+        one.oil.written.fail("'" + oil.name + "' is no plain fat: it cannot hide in a premix",
+                             "Name it in the part's own blend.");
+      add(mix.saponification_value, oil.saponification_value, one.share);
+      add(mix.iodine_value, oil.iodine_value, one.share);
+      add(mix.unsaponifiable, oil.unsaponifiable, one.share);
+      const core::AcidProfile acids = oil.typical_profile();
+      for (std::size_t k = 0; k < acids.size(); ++k) {
+        if (acids[k] <= 0) continue;
+        if (!mix.acids[k]) mix.acids[k] = core::Figure{};
+        const double percent = 100 * acids[k] * one.share;
+        add(*mix.acids[k], {{percent, percent, percent}, "", core::Mark::computed, "", {}}, 1);
+      }
+      mix.tags.insert(oil.tags.begin(), oil.tags.end());
+      mix.solid_at_25c = mix.solid_at_25c || oil.solid_at_25c;
+      inside += (inside.empty() ? "" : ", ") + oil.name + " " + percent(one.share);
+    }
+    mix.note = "premixed: " + inside;
+    out.add(std::move(mix));
+  }
+  return out;
+}
+
+BatchFile read_batch(const std::string& path, const oils::Library& library) {
+  const Document document = Document::from_file(path);
+  return read_root(document.root(), path,
+                   {library, std::filesystem::path(path).parent_path().string()});
+}
+
+BatchFile read_batch_text(const std::string& text, const std::string& name,
+                          const std::string& folder, const oils::Library& library) {
+  const Document document = Document::from_text(text, name);
+  return read_root(document.root(), name, {library, folder});
+}
+
+}  // namespace barwright::targets

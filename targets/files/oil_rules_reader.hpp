@@ -1,0 +1,51 @@
+#pragma once
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+#include "targets/files/oil_rules.hpp"
+#include "targets/text/brief_block.hpp"
+#include "targets/text/brief_phrase.hpp"
+
+namespace barwright::targets {
+
+/// Returns the oil a node names. Errors: unknown oil, with the nearest name.
+OilName read_oil(const oils::yaml::Node& node, const Reading& reading);
+/// The same for a text that stands `offset` bytes into a node.
+OilName read_oil(const oils::yaml::Node& node, std::string_view text, std::size_t offset,
+                 const Reading& reading);
+
+/// Returns a blend: {olive: 50 %, ...}, {olive: 500 g, ...}, one oil may say "rest". Errors: shares
+/// that do not add to 100 %, percent and grams mixed, an oil twice.
+Blend read_blend(const oils::yaml::Node& node, const Reading& reading);
+
+/// Returns shelf | library | a price list | [shelf, mango butter, ...].
+OilsFrom read_oils_from(const oils::yaml::Node& node, const Reading& reading);
+
+/// Takes "at least 3 %", "at most 8 %", "3 to 8 %", "exactly 5 %", "none"; both ends may be joined
+/// by "and" or a comma. Errors: least above most.
+struct ShareRange {
+  std::optional<double> least, most;
+  bool exactly = false;
+};
+ShareRange read_share_range(const oils::yaml::Node& node);
+
+/// How much of one oil: such a phrase, or {least:, most:, exactly:, always:}.
+OilLimit read_oil_limit(const oils::yaml::Node& key, const oils::yaml::Node& value,
+                        const Reading& reading);
+
+/// Reads [mango butter, tag animal, palm].
+void read_barred(const oils::yaml::Node& node, const Reading& reading, OilRules& rules);
+/// Reads {butters: at least 15 %, vegan: yes, palm: no}.
+void read_tag_rules(const oils::yaml::Node& node, const Reading& reading, OilRules& rules);
+/// Reads the oil part of `limits`; the caller takes cost first.
+void read_limits(Block& block, const Reading& reading, OilRules& rules);
+
+/// Returns the library's tag for a word ("butters" is "butter"), or empty.
+std::string find_tag(std::string_view word, const Reading& reading);
+std::vector<std::string> all_tags(const Reading& reading);
+/// Returns every tag that carries the word: "nut" finds "tree nut".
+std::vector<std::string> tags_with_word(std::string_view word, const Reading& reading);
+
+}  // namespace barwright::targets

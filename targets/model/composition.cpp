@@ -1,0 +1,43 @@
+#include "targets/model/composition.hpp"
+
+#include <stdexcept>
+
+namespace barwright::targets {
+
+Composition composition(const oils::Oil& oil) {
+  Composition out;
+  if (oil.form == oils::Form::wax) {
+    // Its acids are half of it at most and barely turn to soap on the bench, and its
+    // unsaponifiables are the wax's own alcohols: all of it counts as wax.
+    out.wax = 1;
+    return out;
+  }
+  out.acids = oil.typical_profile();
+  out.unsaponifiable = oil.unsaponifiable.span.typical / 100;
+  if (oil.form == oils::Form::free_acid) out.free_acid = 1;
+  return out;
+}
+
+Composition mix(std::span<const Composition> parts, std::span<const double> shares) {
+  if (parts.size() != shares.size()) throw std::invalid_argument("mix: one share per part");
+  Composition out;
+  for (std::size_t i = 0; i < parts.size(); ++i) {
+    for (std::size_t k = 0; k < core::kFattyAcidCount; ++k)
+      out.acids[k] += shares[i] * parts[i].acids[k];
+    out.unsaponifiable += shares[i] * parts[i].unsaponifiable;
+    out.wax += shares[i] * parts[i].wax;
+    out.free_acid += shares[i] * parts[i].free_acid;
+  }
+  return out;
+}
+
+std::array<double, kComponentCount> components(const Composition& composition) {
+  std::array<double, kComponentCount> out{};
+  for (std::size_t k = 0; k < core::kFattyAcidCount; ++k) out[k] = composition.acids[k];
+  out[kUnsaponifiable] = composition.unsaponifiable;
+  out[kWax] = composition.wax;
+  out[kFreeAcid] = composition.free_acid;
+  return out;
+}
+
+}  // namespace barwright::targets

@@ -1,0 +1,34 @@
+#pragma once
+
+#include <array>
+#include <cstddef>
+#include <span>
+
+#include "core/lye/fatty_acid.hpp"
+#include "oils/records/oil.hpp"
+
+namespace barwright::targets {
+
+/// What the property model sees of a fat: linear in the shares, so that the composition of a blend
+/// is the share-weighted sum of its oils' compositions.
+struct Composition {
+  core::AcidProfile acids{};  ///< mass fraction of the fat's fatty acids; with `wax`, sum 1
+  double unsaponifiable = 0;  ///< mass fraction of the fat
+  double wax = 0;             ///< mass fraction of wax (jojoba, beeswax, lanolin): scored apart
+  double free_acid = 0;       ///< mass fraction that is free fatty acid (stearic acid)
+};
+
+/// Returns an oil's composition from its typical figures. A wax is all wax: no acids.
+Composition composition(const oils::Oil& oil);
+/// Returns the share-weighted sum; shares are fractions of total oil mass.
+Composition mix(std::span<const Composition> parts, std::span<const double> shares);
+
+/// The same numbers as one flat vector, for linear forms: acids, then unsaponifiable, wax, free
+/// acid.
+inline constexpr std::size_t kComponentCount = core::kFattyAcidCount + 3;
+inline constexpr std::size_t kUnsaponifiable = core::kFattyAcidCount;
+inline constexpr std::size_t kWax = kUnsaponifiable + 1;
+inline constexpr std::size_t kFreeAcid = kUnsaponifiable + 2;
+std::array<double, kComponentCount> components(const Composition& composition);
+
+}  // namespace barwright::targets

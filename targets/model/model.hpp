@@ -1,0 +1,105 @@
+#pragma once
+
+#include <array>
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "targets/model/composition.hpp"
+#include "targets/model/constants.hpp"
+#include "targets/model/property.hpp"
+
+namespace barwright::targets {
+
+/// What of a recipe, beside the blend, the properties depend on.
+struct BarSettings {
+  double superfat = 0.05;  ///< fraction of the saponifiable fat left as fat
+  double koh_share = 0;    ///< fraction of the alkali, by moles, that is potassium hydroxide
+  double lye_concentration = 0.33;  ///< g alkali per g of lye
+  double sodium_lactate = 0;        ///< g dry sodium lactate per g of oils
+  double cut_hours = 24;            ///< h from pouring to cutting; cut-firmness is scored then
+  bool gelled = false;              ///< whether the bar gels in the mould
+  double cure_days = 42;            ///< age in days that hardness is scored at
+};
+
+/// weight * min(slope . c, cap), c = components(): a bend in a property.
+struct Bend {
+  double weight = 0;
+  std::array<double, kComponentCount> slope{};
+  double cap = 0;
+};
+
+/// A property as the search sees it: value = scale(inner(c)), with
+/// inner(c) = constant + linear . c + sum of bends, and scale monotone (rising or falling).
+struct PropertyForm {
+  double constant = 0;
+  std::array<double, kComponentCount> linear{};
+  std::vector<Bend> bends;
+  /// Monotone outer scale. `identity` for most; keeping: 100/(1+u/half), falling in u.
+  enum class Scale { identity, keeping } scale = Scale::identity;
+  double scale_parameter = 0;
+
+  double inner(const Composition& composition) const;
+  double outer(double u) const;  ///< the scale
+  /// Returns u with outer(u) = value; of `keeping`, values below 0.01 count as 0.01.
+  double inverse(double value) const;
+  bool rising() const;  ///< whether the scale rises with u
+};
+
+/// The property model: constants with sources, coefficients derived from them in code.
+class PropertyModel {
+ public:
+  /// Returns the model compiled into the program, at its central constants.
+  static PropertyModel embedded();
+  /// Returns `count` models with constants drawn from their stated spreads. Same seed, same draws.
+  std::vector<PropertyModel> draws(std::size_t count, unsigned long long seed) const;
+  /// Returns kReadings models so drawn, the same ones behind every band that is shown and every
+  /// wish that counts doubt; made at the first call and kept.
+  const std::vector<PropertyModel>& readings() const;
+  /// With more, the ends of a band move by less than a tenth of a point.
+  static constexpr std::size_t kReadings = 400;
+  /// Returns the model that other constants give. Errors: core::InputError of the reader.
+  static PropertyModel from_constants(std::shared_ptr<const ConstantTable> table);
+
+  /// Returns every constant with its source, and this model's value of one of them.
+  const std::vector<Constant>& constants() const;
+  double constant(std::size_t index) const;
+  /// Returns this model with one constant set to another value.
+  PropertyModel with(std::size_t index, double value) const;
+  /// Returns the figures the model's data rest on: key and work.
+  const std::vector<std::pair<std::string, std::string>>& sources() const;
+
+  /// Returns one property of a bar: points 0..100, or C for titre. Errors: std::invalid_argument
+  /// for a lye strength outside (0, 1), a share outside [0, 1] or a negative time.
+  double value(Property property, const Composition& composition,
+               const BarSettings& settings) const;
+
+  /// Returns the form the search uses; form.outer(form.inner(c)) equals value(). Properties that
+  /// have none (titre, soluble share) throw std::logic_error: see has_form().
+  PropertyForm form(Property property, const BarSettings& settings) const;
+  static bool has_form(Property property);
+
+  /// soluble-20 and soluble-38 are the most S in [0, 1] with sum_k min(x_k, S a_k) >= S
+  /// (a small linear programme, concave in x). Returns the a_k, one per acid.
+  core::AcidProfile solubility_limits(Property property, const BarSettings& settings) const;
+
+ private:
+  struct Constants;
+  explicit PropertyModel(std::shared_ptr<const Constants> constants);
+  std::shared_ptr<const Constants> constants_;
+};
+
+/// The difference between two bars, both drawn together from the constants' spreads.
+struct Difference {
+  double value = 0;  ///< bar minus yardstick at the central constants
+  double low = 0;    ///< 5th percentile of the draws
+  double high = 0;   ///< 95th percentile
+  /// Whether the sign holds in the whole band and the value is not within the least step one can
+  /// notice.
+  bool sure = false;
+};
+Difference difference(const PropertyModel& model, const std::vector<PropertyModel>& draws,
+                      Property property, const Composition& bar, const BarSettings& bar_settings,
+                      const Composition& yardstick, const BarSettings& yardstick_settings);
+
+}  // namespace barwright::targets

@@ -1,0 +1,130 @@
+#include "core/lye/alkali.hpp"
+
+#include <catch2/catch.hpp>
+#include <stdexcept>
+
+#include "core/lye/acid.hpp"
+#include "core/lye/lye.hpp"
+#include "core/lye/lye_density.hpp"
+#include "core/lye/solubility.hpp"
+#include "core/units/error.hpp"
+
+using namespace barwright::core;
+
+namespace {
+constexpr auto kNa = Alkali::sodium_hydroxide;
+constexpr auto kK = Alkali::potassium_hydroxide;
+}  // namespace
+
+TEST_CASE("sodium hydroxide is potassium hydroxide times 39.997/56.106", "[alkali]") {
+  CHECK(grams_for_koh(kNa, 190) == Approx(190 * 39.997 / 56.106).epsilon(1e-15));
+  CHECK(grams_for_koh(kK, 190) == 190);
+}
+
+TEST_CASE("acids by exact form", "[alkali]") {
+  // g NaOH per g: citric acid anhydrous 0.6245, monohydrate 0.571 (stoichiometry).
+  CHECK(naoh_per_gram({"citric", AcidForm::citric_anhydrous}) == Approx(0.6245).margin(0.00006));
+  CHECK(naoh_per_gram({"citric", AcidForm::citric_monohydrate}) == Approx(0.571).margin(0.0005));
+  CHECK(naoh_per_gram({"lactic", AcidForm::lactic}) == Approx(0.4440).margin(0.00006));
+  CHECK(naoh_per_gram({"acetic", AcidForm::acetic}) == Approx(0.6660).margin(0.0001));
+  Acid vinegar{"vinegar", AcidForm::acetic, 400, 0.05};
+  CHECK(alkali_moles(vinegar) * kNaohMolarMass == Approx(20 * 0.6660).epsilon(2e-4));
+  CHECK(water_grams(vinegar) == Approx(380));
+  CHECK(least_alkali_moles(vinegar, 0) == Approx(0.95 * alkali_moles(vinegar)));
+  // Tartaric acid: two groups, 150.09 g/mol; 0.533 g NaOH per g.
+  CHECK(naoh_per_gram({"tartaric", AcidForm::other, 10, 1, 2, 150.09}) ==
+        Approx(0.533).margin(0.0005));
+  const Acid crystals{"citric", AcidForm::citric_monohydrate, 100};
+  CHECK(water_grams(crystals) == Approx(8.57).margin(0.005));
+}
+
+TEST_CASE("mixed alkali: every basis leads to the same mix", "[alkali]") {
+  const double na = 1, k = 0.9;
+  const auto by_moles = koh_shares(0.10, MixBasis::moles, na, k);
+  const auto by_grams = koh_shares(by_moles.grams, MixBasis::grams, na, k);
+  const auto by_fat = koh_shares(by_moles.fat, MixBasis::fat, na, k);
+  CHECK(by_grams.moles == Approx(0.10).epsilon(1e-14));
+  CHECK(by_fat.grams == Approx(by_moles.grams).epsilon(1e-14));
+  // By hand: 0.1 mol KOH weighs 6.2340 g at 90 %, 0.9 mol NaOH 35.9973 g.
+  CHECK(by_moles.grams == Approx(6.2340 / (6.2340 + 35.9973)).epsilon(1e-5));
+  CHECK(koh_shares(0, MixBasis::grams, na, k).moles == 0);
+  CHECK(koh_shares(1, MixBasis::grams, na, k).moles == 1);
+  CHECK_THROWS_AS(koh_shares(1.1, MixBasis::moles, na, k), Refusal);
+}
+
+TEST_CASE("how strong and weak a product may be", "[alkali]") {
+  CHECK(strongest(kNa, {}) == 1);
+  CHECK(weakest(kNa, {}) == 0.97);
+  CHECK(strongest(kNa, {0.97, {}, {}}) == 1);
+  CHECK(strongest(kNa, {0.985, 0.98, 0.99}) == 0.99);
+  CHECK(strongest(kK, {0.90, {}, {}}) == Approx(0.91));
+  CHECK(weakest(kK, {0.90, 0.88, {}}) == 0.88);
+}
+
+TEST_CASE("lye densities at published points", "[alkali]") {
+  // Simmons & Appleton 1908, appendix C and D (60 F), lines read from the tables.
+  CHECK(lye_specific_gravity(kNa, 0.32930) == Approx(1.360).margin(1e-9));
+  CHECK(lye_concentration(kNa, 1.270) == Approx(0.24376).margin(1e-9));
+  CHECK(lye_specific_gravity(kK, 0.3501) == Approx(1.360).margin(1e-9));
+  CHECK(lye_concentration(kK, 1.110) == Approx(0.1131).margin(1e-9));
+  // Their text sells 38 Be lye as 71.4 Tw: d 1.357; between lines that is 32.6 % NaOH.
+  CHECK(specific_gravity_of_twaddell(71.4) == Approx(1.357));
+  CHECK(lye_concentration(kNa, 1.357) == Approx(0.326).margin(0.0005));
+  CHECK(baume(1.357) == Approx(38).margin(0.2));
+  CHECK(twaddell(1.357) == Approx(71.4));
+  CHECK(specific_gravity_of_baume(baume(1.3)) == Approx(1.3));
+  // An outside check on the old table: 30 % 1.328 and 40 % 1.430 at 20 C (recalled), to 0.5 %.
+  CHECK(lye_specific_gravity(kNa, 0.30) == Approx(1.328).epsilon(0.005));
+  CHECK(lye_specific_gravity(kNa, 0.40) == Approx(1.430).epsilon(0.005));
+  CHECK(lye_specific_gravity(kNa, 0) == 1);
+  CHECK_THROWS_AS(lye_specific_gravity(kNa, 0.6), std::out_of_range);
+  CHECK_THROWS_AS(lye_concentration(kNa, 0.9), std::out_of_range);
+}
+
+TEST_CASE("lye tables rise all the way", "[alkali]") {
+  for (const auto alkali : {kNa, kK}) {
+    double gravity = 1, percent = 0;
+    for (const auto& line : lye_density_table(alkali)) {
+      CHECK(line.specific_gravity > gravity);
+      CHECK(line.percent > percent);
+      gravity = line.specific_gravity;
+      percent = line.percent;
+    }
+  }
+}
+
+TEST_CASE("cold strong lye crystallises", "[alkali]") {
+  // The hydrate with 3.5 H2O melts at 15.6 C at 38.8 % (recalled).
+  CHECK(first_crystals_celsius(kNa, 0.388) == Approx(15.6));
+  CHECK(strongest_clear(kNa, 10) == Approx(0.35));
+  CHECK(strongest_clear(kNa, 5) == Approx(0.32));
+  // Above the hump 109 g per 100 g of water at 20 C (recalled): 52.2 %.
+  CHECK(strongest_clear(kNa, 20) == Approx(0.522).margin(0.0005));
+  // KOH 112 g per 100 g of water at 20 C (recalled): 52.8 %.
+  CHECK(strongest_clear(kK, 20) == Approx(0.528).margin(0.0005));
+  CHECK(strongest_clear(kNa, -40) == 0);
+}
+
+TEST_CASE("the strongest clear lye is clear, and a little more is not", "[alkali]") {
+  for (const auto alkali : {kNa, kK}) {
+    for (double celsius = 0; celsius <= 50; celsius += 0.5) {
+      const double clear = strongest_clear(alkali, celsius);
+      INFO(celsius);
+      CHECK(first_crystals_celsius(alkali, clear) <= celsius + 1e-9);
+      CHECK(first_crystals_celsius(alkali, clear + 1e-6) > celsius - 1e-9);
+    }
+  }
+}
+
+TEST_CASE("salt hardly dissolves in lye", "[alkali]") {
+  CHECK(salt_solubility(0) == Approx(26.4));  // 35.9 g per 100 g of water at 20 C (recalled)
+  CHECK(salt_solubility(0.33) < 4.3);
+  CHECK(salt_solubility(0.9) == 1.0);
+}
+
+TEST_CASE("lye heats itself", "[alkali]") {
+  // 33 %: 0.825 mol at about -36 kJ/mol over 350 J/K per 100 g, near 85 C.
+  CHECK(self_heating_celsius(kNa, 0.33) == Approx(85).margin(2));
+  CHECK(self_heating_celsius(kNa, 0.25) < self_heating_celsius(kNa, 0.33));
+  CHECK(self_heating_celsius(kNa, 0) == 0);
+}

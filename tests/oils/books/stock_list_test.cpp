@@ -1,0 +1,99 @@
+#include "oils/books/stock_list.hpp"
+
+#include <catch2/catch.hpp>
+
+using namespace barwright;
+using namespace barwright::oils;
+
+namespace {
+
+const Library& library() {
+  static const Library one = Library::embedded();
+  return one;
+}
+
+Shelf shelf(const std::string& lists = "") {
+  return read_shelf_text(
+      "shelf: yard\ncurrency: EUR\n" + lists + "stock:\n  - {oil: olive, have: 5 kg, lot: M-1}\n",
+      "yard.yaml", "", library());
+}
+
+StockList read(const std::string& text, bool skip = false, const std::string& lists = "") {
+  return read_stock_list_text(text, "delivery.csv", "", shelf(lists), skip);
+}
+
+int line_of(const std::string& text) {
+  try {
+    read(text);
+  } catch (const core::InputError& error) {
+    CHECK(error.remedy().find("--skip-wrong-rows") != std::string::npos);
+    return error.place().line;
+  }
+  return 0;
+}
+
+}  // namespace
+
+TEST_CASE("a delivery note as a supplier writes it becomes lots", "[stock-list]") {
+  const std::string lists =
+      "lists:\n  Lock Street:\n    oil: Article\n    pack: Unit\n    price: Each\n    count: Qty\n"
+      "    lot: Charge\n    best-before: BBE\n    tax: 10 %\n    names: {Kokos: coconut}\n";
+  auto list = read(
+      "Article;Unit;Each;Qty;Charge;BBE\n"
+      "Olive;5 L;30,00;2;M-2;2028-06-30\nKokos;2 x 5 kg;40,00;1;K-9;30.06.2029\n",
+      false, lists);
+  REQUIRE(list.lots.size() == 2);
+  CHECK(list.lots[0].lot.have == "10 L");
+  CHECK(*list.lots[0].paid == Approx(66));
+  CHECK(list.lots[0].lot.supplier == "Lock Street");
+  CHECK(list.lots[0].lot.best_before == "2028-06-30");
+  CHECK(list.lots[1].lot.oil == "coconut");
+  CHECK(list.lots[1].lot.have == "10 kg");
+  CHECK(list.lots[1].lot.best_before == "2029-06-30");
+  CHECK(paid_in_full(list).at(1).paid == "44.00 for 10 kg");
+}
+
+TEST_CASE("a maker's own sheet needs no mapping, no price and no lot", "[stock-list]") {
+  auto list = read("oil,have\ncastor,1 kg\nshea butter,900 g\n");
+  REQUIRE(list.lots.size() == 2);
+  CHECK(list.lots[1].grams == 900);
+  CHECK_FALSE(list.lots[1].paid);
+  CHECK(paid_in_full(list).at(0).paid.empty());
+}
+
+TEST_CASE("a wrong row of a delivery is named by its line, and left out only when asked",
+          "[stock-list]") {
+  const std::string head = "oil,pack,price,count,lot,best-before\n";
+  CHECK(line_of(head + "castor,1 kg,8,1,A,\nmoonshine,1 kg,8,1,B,\n") == 3);
+  CHECK(line_of(head + "castor,1 kg,8,0,A,\n") == 2);
+  CHECK(line_of(head + "castor,1 stone,8,1,A,\n") == 2);
+  CHECK(line_of(head + "castor,1 kg,8,1,A,31.02.2028\n") == 2);
+  CHECK(line_of(head + "castor,1 kg,8,1,A,06/30/2028\n") == 2);
+  CHECK(line_of(head + "olive,1 kg,8,1,M-1,\n") == 2);                       // on the shelf
+  CHECK(line_of(head + "castor,1 kg,8,1,A,\n\ncastor,1 kg,8,1,A,\n") == 4);  // twice
+  const auto list = read(head + "castor,1 kg,8,1,A,\nmoonshine,1 kg,8,1,B,\n", true);
+  CHECK(list.lots.size() == 1);
+  REQUIRE(list.skipped.size() == 1);
+  CHECK(list.skipped[0].place.line == 3);
+  CHECK_THROWS_AS(read("# currency: GBP\n" + head + "castor,1 kg,8,1,A,\n"), core::InputError);
+}
+
+TEST_CASE("shipping and tax that are sums on the bill are spread, to the cent", "[stock-list]") {
+  // By hand: 2 kg at 30.00 and 8 kg at 50.00; tax 8.00 by value 3.00 and 5.00; shipping 6.00 by
+  // weight 1.20 and 4.80: 34.20 and 59.80, in all 94.00.
+  auto list = read("oil,pack,price,lot\ncastor,2 kg,30,A\ncoconut,8 kg,50,B\n");
+  add_charge(list, 8, Spread::value);
+  add_charge(list, 6, Spread::weight);
+  const auto lots = paid_in_full(list);
+  CHECK(lots[0].paid == "34.20 for 2 kg");
+  CHECK(lots[1].paid == "59.80 for 8 kg");
+  auto bare = read("oil,have\ncastor,1 kg\n");
+  CHECK_THROWS_AS(add_charge(bare, 5, Spread::weight), core::InputError);
+}
+
+TEST_CASE("what is paid adds up to the bill though its parts end in half cents", "[stock-list]") {
+  auto list = read("# tax: 7 %\noil,pack,price,lot\ncastor,1 kg,0.50,A\ncoconut,1 kg,0.50,B\n");
+  const auto lots = paid_in_full(list);  // 0.535 each, 1.07 together
+  CHECK(lots[0].paid == "0.54 for 1 kg");
+  CHECK(lots[1].paid == "0.53 for 1 kg");
+}
