@@ -30,7 +30,8 @@ struct PotCheck {
   double dosed_moles = 0;     ///< alkali weighed, at its stated strength, mol
   double acid_moles = 0;      ///< of it used up by acids, mol
   double most_moles = 0;      ///< the most that may be available to fat, mol
-  bool lye_heavy() const { return nothing_left || superfat < 0; }
+  /// Whether free alkali can be left: judged by the worst case, never by the nominal superfat.
+  bool lye_heavy() const { return nothing_left || band.low < 0; }
 };
 
 /// Returns the superfat that these fats, acids and alkali give, with its band: 1 - (alkali - used

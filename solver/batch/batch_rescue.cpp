@@ -132,8 +132,8 @@ PartRescue judge(const Damage& damage) {
   }
   const bool too_fat = core::meets(out.now, {0, floor});
   if (out.now.lye_heavy()) {
-    out.say.push_back(
-        fmt::format("NOT SAFE: free lye, {}. It burns skin. Gloves and goggles on.", now));
+    out.say.push_back(fmt::format("NOT SAFE: free lye{}, {}. It burns skin. Gloves and goggles on.",
+                                  out.now.superfat < 0 ? "" : " at worst", now));
   } else if (too_fat) {
     out.say.push_back(
         fmt::format("Too much fat stays fat: {}. No free lye, but no good bar.", now));

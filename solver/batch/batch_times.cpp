@@ -5,11 +5,11 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench/cure.hpp"
 #include "core/bench/mould.hpp"
 #include "core/bench/temperature.hpp"
 #include "core/lye/lye_order.hpp"
 #include "solver/batch/batch_checks.hpp"
+#include "solver/recipe/cure_time.hpp"
 #include "targets/model/model.hpp"
 
 namespace barwright::solver {
@@ -33,8 +33,6 @@ constexpr double kMarkAfter = 3;  // times the working time until it holds a fin
 // (judgement: coconut within half a day, all-olive after three).
 constexpr double kCutHours = 24, kCutScore = 33, kCutPoints = 12;
 constexpr double kLeastCut = 8, kMostCut = 120;
-// Hardness still to come at the end of the cure, points.
-constexpr double kHardnessNear = 2;
 
 using targets::BarSettings;
 using targets::Property;
@@ -95,18 +93,6 @@ double cut_hours(const targets::PropertyModel& model, const PartPlan& part, BarS
   settings.cut_hours = kCutHours;
   const double score = model.value(Property::cut_firmness, part.composition, settings);
   return std::clamp(kCutHours * std::exp2((kCutScore - score) / kCutPoints), kLeastCut, kMostCut);
-}
-
-int cure_weeks(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings,
-               double water, double thickness) {
-  int weeks = core::drying_weeks(water, thickness);
-  settings.cure_days = 365;
-  const double end = model.value(Property::hardness, part.composition, settings);
-  for (; weeks < 26; ++weeks) {
-    settings.cure_days = 7 * weeks;
-    if (model.value(Property::hardness, part.composition, settings) >= end - kHardnessNear) break;
-  }
-  return weeks;
 }
 
 PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes& pot,
@@ -171,7 +157,7 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
   times.cut_hours = cut_hours(model, part, settings);
   times.water_at_cut = part.recipe.products.water / part.recipe.total_grams;
   const double thickness = plan.file.cut ? plan.file.cut->slice : 25;
-  times.cure_weeks = cure_weeks(model, part, settings, times.water_at_cut, thickness);
+  times.cure_weeks = cure_weeks(model, part.composition, settings, times.water_at_cut, thickness);
   return times;
 }
 

@@ -13,7 +13,7 @@ TEST_CASE("make: from the sheet to the journal, best before first") {
   const auto made = yard.json("2027-02-13", {"make", "@yard-bar.yaml", "--bars", "20"});
   CHECK(made["status"] == "recorded");
   CHECK(made["batch"] == "yard-bar-2027-02-13");
-  CHECK(made["ready"] == "2027-03-13");
+  CHECK(made["ready"] == "2027-03-27");
   REQUIRE(made["drawn"].size() == 3);
   CHECK(made["drawn"][0]["lot"] == "MB-2291");
   CHECK(made["drawn"][0]["grams"] == 1400);

@@ -135,9 +135,7 @@ void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
     if (!changed) continue;
     hold_strange(making, asked.parts[p], part);
     const core::PotCheck now = check_weights(part);
-    const core::PotCheck planned = check_weights(asked.parts[p]);
-    const bool worse = now.band.low < planned.band.low - 1e-9;
-    if (now.lye_heavy() || (worse && now.band.low < 0)) {
+    if (now.lye_heavy()) {
       making.lye_heavy.emplace_back(
           part.name,
           fmt::format("by the weights typed in its superfat is {}, at worst {}: free lye can be "
@@ -262,7 +260,7 @@ Outcome make(const MakeOptions& options) {
   making.id = batch_id(options, asked, day);
   making.file = std::filesystem::path(asked.file).filename().string();
   making.date = day;
-  making.ready = core::ready_day(day, asked.cure_hours.value_or(24.0 * core::kUsualCureDays));
+  making.ready = core::ready_day(day, asked.cure_hours);
   making.bars = asked.bars;
   std::map<std::string, std::string> lots;
   for (const auto& text : options.lots) {
@@ -281,9 +279,6 @@ Outcome make(const MakeOptions& options) {
   }
   for (const auto& text : options.defects) making.defects.push_back(typed_defect(text));
   making.notes = options.notes;
-  if (!asked.cure_hours)
-    report.remarks.push_back(
-        fmt::format("The file states no cure: {} days are taken.", core::kUsualCureDays));
   report.drawn = books.make(making);
   for (const auto& draw : report.drawn) {
     const oils::Lot& lot = before.lots[draw.lot];

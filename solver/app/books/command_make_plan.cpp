@@ -10,6 +10,8 @@
 #include "core/units/error.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_make_plan_batch.hpp"
+#include "solver/jobs/blend_job.hpp"
+#include "solver/recipe/cure_time.hpp"
 #include "solver/recipe/recipe_of_file.hpp"
 #include "solver/recipe/sizing.hpp"
 #include "targets/files/recipe_file.hpp"
@@ -61,6 +63,18 @@ std::string becomes(core::AcidForm form) {
   return {};
 }
 
+int cure_weeks(const std::vector<oils::Oil>& kinds, const core::Recipe& recipe) {
+  std::vector<targets::Composition> parts;
+  std::vector<double> shares;
+  for (std::size_t i = 0; i < kinds.size(); ++i) {
+    parts.push_back(targets::composition(kinds[i]));
+    shares.push_back(recipe.oils.at(i).grams / recipe.oils_grams);
+  }
+  return solver::cure_weeks(targets::PropertyModel::embedded(), targets::mix(parts, shares),
+                            solver::settings_of(recipe),
+                            recipe.products.water / recipe.total_grams);
+}
+
 MakePlan recipe_plan(const std::string& path, const oils::Library& library,
                      const oils::Shelf* shelf, int bars) {
   const targets::RecipeFile file = targets::read_recipe(path, library);
@@ -72,9 +86,11 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
   const int planned = solver::bars(make);
   out.bars = bars > 0 ? bars : planned;
   // Bars as cut may differ from those planned: what is dosed per bar goes by the plan.
-  const auto request =
-      solver::recipe_of_file(file, make, library, shelf, planned > 0 ? planned : out.bars).request;
+  const auto read =
+      solver::recipe_of_file(file, make, library, shelf, planned > 0 ? planned : out.bars);
+  const auto& request = read.request;
   const core::Recipe recipe = core::weigh(request);
+  out.cure_hours = 168 * cure_weeks(read.kinds, recipe);
   out.parts.push_back(
       plan_part("bar", request, recipe, core::pot_of(request, recipe), request.scales));
   return out;

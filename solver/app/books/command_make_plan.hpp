@@ -47,7 +47,7 @@ struct MakePlan {
   std::string name;
   std::optional<core::Day> bench_date;
   int bars = 0;  ///< 0: the file does not say
-  std::optional<double> cure_hours;
+  double cure_hours = 0;
   std::vector<PlanPart> parts;
   std::optional<std::string> shelf_file;  ///< as the file names it, found from its folder
 };

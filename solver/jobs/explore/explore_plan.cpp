@@ -5,7 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/bench/cure.hpp"
+#include "solver/recipe/cure_time.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -50,9 +50,10 @@ void set_days(const ExploreJob& job, Explored& out) {
   int weeks = 4, batches = 0;
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     batches += job.bars[b].batches;
-    const auto& recipe = out.bars[b].found.recipe;
-    if (recipe.total_grams > 0) {
-      weeks = std::max(weeks, core::drying_weeks(recipe.products.water / recipe.products.total()));
+    const auto& found = out.bars[b].found;
+    if (found.recipe.total_grams > 0) {
+      weeks = std::max(weeks, cure_weeks(job.bars[b].job.model, found.composition, found.settings,
+                                         found.recipe.products.water / found.recipe.total_grams));
     }
   }
   out.cure_days = 7 * weeks;
