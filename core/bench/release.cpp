@@ -40,7 +40,9 @@ Release release(const ReleaseRequest& request, const Day& today) {
     out.reasons.emplace_back(
         "By the weights typed in, free lye can be left in the bars: not for use on skin.");
   }
-  out.reasons.insert(out.reasons.end(), request.held.begin(), request.held.end());
+  if (!request.let_go || days_between(request.let_go->day, today) < 0) {
+    out.reasons.insert(out.reasons.end(), request.held.begin(), request.held.end());
+  }
   if (!out.reasons.empty()) return out;
   if (days_between(today, request.ready) > 0) {
     out.hold = Hold::curing;

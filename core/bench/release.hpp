@@ -10,9 +10,6 @@
 
 namespace barwright::core {
 
-/// Cure of a bar when the maker does not say, days: 'about four weeks', common practice, no source.
-inline constexpr int kUsualCureDays = 28;
-
 /// A recorded test of one part of a batch.
 struct PartTest {
   std::string part;
@@ -30,6 +27,12 @@ enum class Hold {
 /// Returns "on hold", "curing" or "fit to sell".
 const char* word(Hold hold);
 
+/// Why the maker lets go a batch that was held for its weights, in her own words.
+struct LetGo {
+  Day day{};
+  std::string why;
+};
+
 /// A batch as the release looks at it.
 struct ReleaseRequest {
   std::vector<std::string> parts;
@@ -37,8 +40,10 @@ struct ReleaseRequest {
   Day made{};
   Day ready{};
   bool lye_heavy = false;  ///< weights as typed in leave free alkali at worst: no test clears that
-  /// Why weights as typed in are not those of the recipe, whole sentences: no test clears them.
+  /// Why weights as typed in are not those of the recipe, whole sentences: no test clears them, but
+  /// the maker may, in words.
   std::vector<std::string> held;
+  std::optional<LetGo> let_go;  ///< clears `held` from its day on, never `lye_heavy`
 };
 
 struct Release {

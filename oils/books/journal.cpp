@@ -39,6 +39,7 @@ const std::vector<Rule>& rules() {
       {Event::used, "used", {batch, what, grams}},
       {Event::lye_heavy, "lye-heavy", {batch, note}},
       {Event::held, "held", {batch, note}},
+      {Event::let_go, "let-go", {batch, note}},
       {Event::defect, "defect", {batch, note}},
       {Event::noted, "noted", {batch, note}},
       {Event::undone, "undone", {batch}},

@@ -24,6 +24,7 @@ enum class Event {
   used,           ///< from elsewhere (lye, water, colours): the same
   lye_heavy,      ///< batch, part, note: the weights leave free lye at worst
   held,           ///< batch, part, note: the weights lie outside the recipe
+  let_go,         ///< batch, note: why what is held may go all the same
   defect,         ///< batch, bars (spoilt by it, may be 0), note
   noted,          ///< batch, note
   undone,         ///< batch: what was drawn is back on the shelf

@@ -151,6 +151,9 @@ class Replay {
       case Event::held:
         batch(entry).held.push_back(entry.note);
         break;
+      case Event::let_go:
+        batch(entry).let_go = core::LetGo{entry.date, entry.note};
+        break;
       case Event::defect:
         batch(entry).defects.push_back({entry.note, entry.bars.value_or(0)});
         break;
@@ -205,6 +208,7 @@ core::ReleaseRequest BatchRecord::release_request() const {
   out.ready = ready;
   out.lye_heavy = lye_heavy.has_value();
   out.held = held;
+  out.let_go = let_go;
   return out;
 }
 

@@ -42,6 +42,7 @@ struct BatchRecord {
   std::vector<core::PartTest> tests;
   std::optional<std::string> lye_heavy;  ///< why, when weights leave free lye at worst
   std::vector<std::string> held;         ///< why, when weights lie outside the recipe
+  std::optional<core::LetGo> let_go;     ///< why they may go all the same
   std::optional<int> counted;            ///< bars counted in
   int sold = 0, lost = 0;
   core::Cents earned = 0;

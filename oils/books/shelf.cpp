@@ -6,6 +6,7 @@
 #include <map>
 
 #include "core/lye/lye.hpp"
+#include "oils/records/judged_span.hpp"
 
 namespace barwright::oils {
 
@@ -81,14 +82,6 @@ Oil mixed(const std::vector<std::pair<Oil, double>>& parts) {
   return out;
 }
 
-/// The saponification value's span as the lye is judged by it.
-core::Span judged(const Oil& oil) {
-  core::PotFat fat;
-  fat.saponification_value = oil.saponification_value.span;
-  fat.certified = oil.saponification_value.mark == core::Mark::certificate;
-  return core::judged_span(fat);
-}
-
 /// The least (or, negated, the most) that `grams` out of these lots add up to, mean mg KOH/g.
 double least_of(std::vector<std::pair<double, double>> value_and_grams, double grams) {
   std::sort(value_and_grams.begin(), value_and_grams.end());
@@ -142,7 +135,7 @@ std::vector<Holding> Shelf::holdings() const {
       if (!lot.confirmed.empty()) {
         kind.confirmed += (kind.confirmed.empty() ? "" : " ") + lot.confirmed;
       }
-      holding.usable.push_back({free, judged(kind)});
+      holding.usable.push_back({free, judged_saponification(kind)});
       parts.emplace_back(std::move(kind), lot.grams);
     }
     holding.published = *record;
@@ -174,7 +167,7 @@ Oil Holding::figures_for(double wanted, double elsewhere) const {
     highs.emplace_back(-lot.saponification_value.high, lot.grams);
   }
   const double share = covered / wanted;
-  const core::Span rest = judged(published);
+  const core::Span rest = judged_saponification(published);
   core::Span& span = out.saponification_value.span;
   span.low = share * least_of(lows, covered) + (1 - share) * rest.low;
   span.high = -share * least_of(highs, covered) + (1 - share) * rest.high;

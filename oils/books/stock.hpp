@@ -87,6 +87,9 @@ class Books {
   std::vector<Draw> make(const Making& making);
   void undo(const std::string& batch, const core::Day& date, const std::string& note);
   void test(const std::string& batch, std::span<const core::PartTest> tests);
+  /// Lets go what is held for its weights, for a reason in words. Errors besides: nothing is held;
+  /// free lye can be left, which no word clears; no reason that says anything.
+  void let_go(const std::string& batch, const core::Day& date, const std::string& why);
   void bars(const std::string& batch, Event event, int count, std::optional<core::Cents> money,
             const core::Day& date, const std::string& note);
 

@@ -64,8 +64,8 @@ TEST_CASE("release: on hold, curing, fit to sell; the calendar is the same each 
   CHECK_THAT(
       calendar,
       Contains("BEGIN:VCALENDAR\r\nVERSION:2.0\r\nPRODID:") &&
-          Contains("DTSTAMP:20270213T000000Z\r\nDTSTART;VALUE=DATE:20270313\r\nDTEND;VALUE=DATE:"
-                   "20270314\r\n") &&
+          Contains("DTSTAMP:20270213T000000Z\r\nDTSTART;VALUE=DATE:20270327\r\nDTEND;VALUE=DATE:"
+                   "20270328\r\n") &&
           Contains("SUMMARY:yard-bar-2027-02-13 cured: 20 bars\r\n") &&
           Contains("-ready@barwright.invalid\r\n"));
   CHECK(calendar.find('\n') != std::string::npos);
@@ -79,12 +79,12 @@ TEST_CASE("release: on hold, curing, fit to sell; the calendar is the same each 
                yard.on("2027-02-17", {"release", "yard bar", "--ics", "@mine.ics"});
              }),
              Contains("no calendar of ours"));
-  CHECK(yard.json("2027-03-13", {"release", "yard bar"})["status"] == "fit to sell");
-  CHECK_THAT(yard.on("2027-03-14", {"shelf", "bars", "yard bar", "--in", "19"}),
+  CHECK(yard.json("2027-03-27", {"release", "yard bar"})["status"] == "fit to sell");
+  CHECK_THAT(yard.on("2027-03-28", {"shelf", "bars", "yard bar", "--in", "19"}),
              Equals("yard-bar-2027-02-13: 19 bars counted in; 19 left.\n"));
-  CHECK_THAT(yard.on("2027-03-14", {"shelf", "bars", "yard bar", "--sold", "4", "--at", "6.50"}),
+  CHECK_THAT(yard.on("2027-03-28", {"shelf", "bars", "yard bar", "--sold", "4", "--at", "6.50"}),
              Equals("yard-bar-2027-02-13: 4 bars sold; 15 left.\n"));
-  CHECK_THAT(yard.on("2027-03-15", {"shelf"}),
+  CHECK_THAT(yard.on("2027-03-29", {"shelf"}),
              Contains("READY TO SELL   15 bars") && Contains("counted in"));
 }
 
@@ -104,4 +104,47 @@ TEST_CASE("what was weighed outside its recipe stays on hold with its reason") {
   const auto dry = ready("dry", {"--weighed", "water=0 g"});
   CHECK(dry["status"] == "on hold");
   CHECK_THAT(dry["reasons"].dump(), Contains("the bar comes to") && Contains("has no water"));
+}
+
+TEST_CASE("a hold for weights is lifted by a reason in words, one for free lye never") {
+  const YardFolder yard("release-let-go");
+  const auto made = [&](const std::string& name, const std::string& weighed) {
+    yard.on("2027-02-13",
+            {"make", "@yard-bar.yaml", "--bars", "20", "--as", name, "--weighed", weighed});
+    yard.on("2027-02-16", {"release", name, "--test", "bar=pass, no zap"});
+  };
+  const auto says = [&](std::vector<std::string> words) {
+    words.insert(words.begin(), {"release"});
+    return yard.on("2027-06-01", words);
+  };
+  made("fat", "sodium hydroxide=20 g");
+  CHECK_THAT(says({"fat"}), Contains("ON HOLD") && Contains("--let-go"));
+  CHECK_THAT(complaint([&] {
+               says({"fat", "--let-go", "fine"});
+             }),
+             Contains("not say why fat may"));
+  CHECK_THAT(complaint([&] {
+               yard.on("2027-06-01", {"shelf", "bars", "fat", "--sold", "1"});
+             }),
+             Contains("is on hold"));
+  const std::string let_go =
+      says({"fat", "--let-go", "weighed again, 20 g was a slip of the keys"});
+  CHECK_THAT(let_go,
+             Contains("FIT TO SELL") && Contains("Was held: By the weights typed in") &&
+                 Contains("Let go by you on 2027-06-01: weighed again, 20 g was a slip of the"));
+  const auto told = yard.json("2027-06-02", {"release", "fat"});
+  CHECK(told["status"] == "fit to sell");
+  CHECK(told["let_go"]["date"] == "2027-06-01");
+  CHECK_THAT(yard.on("2027-06-01", {"shelf", "bars", "fat", "--sold", "1"}), Contains("1 bar"));
+  made("hot", "sodium hydroxide=400 g");
+  CHECK_THAT(complaint([&] {
+               says({"hot", "--let-go", "it did not zap at all"});
+             }),
+             Contains("no word clears that"));
+  CHECK_THAT(says({"hot"}), Contains("ON HOLD"));
+  made("plain", "water=500 g");
+  CHECK_THAT(complaint([&] {
+               says({"plain", "--let-go", "no reason at all"});
+             }),
+             Contains("nothing of plain"));
 }

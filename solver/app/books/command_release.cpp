@@ -16,7 +16,7 @@ namespace {
 using Mode = oils::Books::Mode;
 
 struct ReleaseOptions : BooksOptions {
-  std::string batch, ics;
+  std::string batch, ics, let_go;
   std::vector<std::string> tests;
 };
 
@@ -73,6 +73,11 @@ std::string text(const oils::BatchRecord& batch, const core::Release& state,
                                                        : "ON HOLD");
   for (const auto& reason : state.reasons) screen.sentence(reason);
   if (batch.lye_heavy) screen.danger(*batch.lye_heavy);
+  if (batch.let_go) {
+    for (const auto& why : batch.held) screen.sentence("Was held: " + why);
+    screen.sentence(
+        fmt::format("Let go by you on {}: {}.", core::text(batch.let_go->day), batch.let_go->why));
+  }
   std::vector<std::vector<std::string>> rows;
   for (const auto& test : batch.tests)
     rows.push_back({core::text(test.day), test.part, test.passed ? "pass" : "fail", test.how});
@@ -98,9 +103,14 @@ std::string text(const oils::BatchRecord& batch, const core::Release& state,
                     "pH test finds free lye only where you touch: test several bars, ends "
                     "and pockets too.",
                     state.untested.front(), state.untested.front()));
-  } else if (!state.failed.empty() || batch.lye_heavy || !batch.held.empty()) {
+  } else if (!state.failed.empty() || batch.lye_heavy) {
     screen.sentence(
         "Keep these bars apart from all others. 'barwright rescue' says what can be done.");
+  } else if (state.hold == core::Hold::on_hold) {
+    screen.sentence(
+        "Keep these bars apart from all others. 'barwright rescue' says what can be done. Where "
+        "you "
+        "know better than the weights, say why they may go: --let-go \"weighed again, ...\".");
   } else if (state.hold == core::Hold::curing) {
     screen.sentence("Let it cure; then count the bars in: barwright shelf bars " + batch.id +
                     " --in N.");
@@ -116,8 +126,10 @@ Outcome run(const ReleaseOptions& options) {
   std::vector<core::PartTest> tests;
   for (const auto& each : options.tests) tests.push_back(typed_test(each, day));
   std::string diagnostics;
-  auto books = open_books(options, tests.empty() ? Mode::look : Mode::write, diagnostics);
+  const bool looks = tests.empty() && options.let_go.empty();
+  auto books = open_books(options, looks ? Mode::look : Mode::write, diagnostics);
   if (!tests.empty()) books.test(options.batch, tests);
+  if (!options.let_go.empty()) books.let_go(options.batch, day, options.let_go);
   const auto& batch = oils::need_batch(books.ledger(), options.batch, books.journal_file());
   const auto state = core::release(batch.release_request(), day);
   if (!options.ics.empty()) write_calendar(options.ics, ready_entry(batch, state));
@@ -137,6 +149,8 @@ void add_release(CLI::App& app, Action& action) {
   command->add_option("batch", options->batch, "The batch, as 'barwright make' named it")
       ->required();
   command->add_option("--test", options->tests, "\"body=pass, no zap\" or \"topping=fail, pH 12\"");
+  command->add_option("--let-go", options->let_go,
+                      "Why what is held for its weights may go all the same, in words");
   command->add_option("--ics", options->ics, "Write the day it is cured as a calendar file");
   add_books(*command, *options);
   command->footer(

@@ -52,6 +52,8 @@ Json json_batch(const oils::BatchRecord& batch, const core::Release& release) {
               {"parts", parts},
               {"tests", tests},
               {"notes", batch.notes}};
+  if (batch.let_go)
+    out["let_go"] = {{"date", core::text(batch.let_go->day)}, {"why", batch.let_go->why}};
   Json defects = Json::array();
   for (const auto& defect : batch.defects)
     defects.push_back({{"what", defect.what}, {"bars", defect.bars}});

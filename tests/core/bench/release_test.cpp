@@ -77,3 +77,14 @@ TEST_CASE("weights outside the recipe hold a batch, tested and cured or not") {
   CHECK(state.hold == Hold::on_hold);
   CHECK(state.reasons == request.held);
 }
+
+TEST_CASE("what is held for its weights is let go in words, from their day on; free lye never") {
+  auto request = two_parts();
+  request.tests = {{"body", day("2027-02-16"), true, ""}, {"topping", day("2027-02-16"), true, ""}};
+  request.held = {"By the weights typed in the body has no olive."};
+  request.let_go = LetGo{day("2027-05-01"), "weighed again: it was there"};
+  CHECK(release(request, day("2027-04-30")).hold == Hold::on_hold);
+  CHECK(release(request, day("2027-05-01")).hold == Hold::fit_to_sell);
+  request.lye_heavy = true;
+  CHECK(release(request, day("2027-06-01")).hold == Hold::on_hold);
+}
