@@ -75,6 +75,38 @@ WeighedAddition weighed(const BatchPlan& batch, const targets::Addition& additio
   return out;
 }
 
+bool says(const std::string& when, std::string_view word) {
+  return (" " + oils::folded_name(when) + " ").find(" " + std::string(word) + " ") !=
+         std::string::npos;
+}
+
+/// Refuses what is told to go into the lye where no lye is reckoned with it: sugar, milk and acids
+/// change what may happen there.
+void refuse_into_lye(const targets::Addition& addition) {
+  if (!says(addition.when, "lye")) return;
+  addition.written.fail(
+      fmt::format("'{}' is told to go in by the lye ('{}'), but is reckoned as mixed in later",
+                  addition.name, addition.when),
+      "write it under the part's 'into-lye:', or say another time, such as 'at light trace'");
+}
+
+/// Refuses another time for what is reckoned as weighed with the lye.
+void refuse_beside_lye(const targets::Addition& addition) {
+  for (const char* later : {"trace", "oils", "batter", "pour"}) {
+    if (!says(addition.when, later)) continue;
+    addition.written.fail(
+        fmt::format("'{}' stands under 'into-lye:' and is told to go in elsewhere ('{}')",
+                    addition.name, addition.when),
+        "write it under the part's 'additives:', or leave the 'when' out");
+  }
+}
+
+/// When an addition of a part meets the batch, as its record says where the maker does not.
+core::Into into_of(const WeighedAddition& line) {
+  if (says(line.when, "lye") && says(line.when, "below")) return core::Into::cooled_lye;
+  return line.when.find("oils") != std::string::npos ? core::Into::oils : core::Into::trace;
+}
+
 struct Blended {
   std::vector<oils::Oil> kinds;
   std::vector<double> grams;
@@ -88,7 +120,14 @@ double elsewhere(const PartSize& size, const std::string& oil, double grams) {
 
 oils::Oil figures(const BatchPlan& batch, const PartSize& size, const std::string& oil,
                   double grams, const std::optional<oils::Shelf>& shelf) {
-  const auto holding = shelf ? shelf->holding(oil) : std::nullopt;
+  if (!shelf) return oil_of(batch, oil);
+  for (const auto& premix : batch.file.premixes) {
+    if (premix.name != oil) continue;
+    return targets::premixed(premix, [&](const targets::BlendOil& one) {
+      return figures(batch, size, one.oil.name, one.share * grams, shelf);
+    });
+  }
+  const auto holding = shelf->holding(oil);
   return holding ? holding->figures_for(grams, elsewhere(size, oil, grams)) : oil_of(batch, oil);
 }
 
@@ -177,12 +216,20 @@ std::vector<PartSize> part_sizes(const BatchPlan& batch, const std::vector<doubl
                    {}});
   }
   std::map<std::string, double> wanted;
+  const auto want = [&](const std::string& oil, double grams) {
+    for (const auto& premix : batch.file.premixes) {
+      if (premix.name != oil) continue;
+      for (const auto& one : premix.blend.oils) wanted[one.oil.name] += one.share * grams;
+      return;
+    }
+    wanted[oil] += grams;
+  };
   for (std::size_t i = 0; i < parts.size(); ++i) {
-    for (const auto& one : parts[i].blend.oils) wanted[one.oil.name] += one.share * oils[i];
+    for (const auto& one : parts[i].blend.oils) want(one.oil.name, one.share * oils[i]);
     const auto& wet = parts[i].wet_colour_with;
     if (wet && !(wet->from_blend && wet->in_blend)) {
       for (const auto& colour : parts[i].colours)
-        wanted[wet->oil.name] += colour.with.empty() ? 0 : wet->each_grams;
+        want(wet->oil.name, colour.with.empty() ? 0 : wet->each_grams);
     }
   }
   for (auto& size : out) size.wanted = wanted;
@@ -241,7 +288,9 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
   }
   for (auto& line : plan.into_lye) {
     for (const auto& said : plan.lye.into_lye) {
-      if (said.name == line.name) line.when = said.when;
+      if (said.name != line.name) continue;
+      refuse_beside_lye(said);
+      line.when = said.when;
     }
     if (line.when.empty() && line.known) line.when = line.known->when;
   }
@@ -256,6 +305,7 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
   core::DoseMasses masses{plain.oils_grams + plan.wet_grams, plain.total_grams,
                           plain.total_water_grams};
   for (const auto& addition : part.additives) {
+    refuse_into_lye(addition);
     WeighedAddition line = weighed(batch, addition, masses, bars);
     if (is_acid(addition)) {  // weighed with the lye it takes part of, and only there
       request.acids.push_back(known_acid(addition, line.grams));
@@ -268,9 +318,8 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
       if (at_trace) plan.additions.push_back(std::move(line));
       continue;
     }
-    const bool oils = line.when.find("oils") != std::string::npos;
-    request.additives.push_back(known_in_part(addition, line.known, batch.library, line.grams,
-                                              oils ? core::Into::oils : core::Into::trace));
+    request.additives.push_back(
+        known_in_part(addition, line.known, batch.library, line.grams, into_of(line)));
     plan.additions.push_back(std::move(line));
   }
   for (const auto& colour : part.colours) {
@@ -283,6 +332,7 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
     const core::DoseMasses own{one.oils_grams, one.batter_grams,
                                colour.share * plain.total_water_grams};
     for (const auto& addition : colour.with) {
+      refuse_into_lye(addition);
       one.with.push_back(weighed(batch, addition, own, bars));
       request.additives.push_back(known_in_part(addition, one.with.back().known, batch.library,
                                                 one.with.back().grams, core::Into::trace));
@@ -292,6 +342,7 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
   }
   for (const auto& addition : part.top_with) {
     refuse_alkali(addition);
+    refuse_into_lye(addition);
     plan.on_top.push_back(weighed(batch, addition, masses, bars));
   }
   for (const auto& embed : part.embeds) plan.embed_grams += embed.grams;

@@ -4,6 +4,7 @@
 #include <filesystem>
 
 #include "core/lye/lye.hpp"
+#include "oils/records/judged_span.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/files/batch_file_part.hpp"
 #include "targets/files/lye_file_reader.hpp"
@@ -145,45 +146,53 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& ou
 
 }  // namespace
 
+oils::Oil premixed(const Premix& premix,
+                   const std::function<oils::Oil(const BlendOil&)>& figures_of) {
+  oils::Oil mix;
+  mix.name = premix.name;
+  mix.place = premix.written.place;
+  std::string inside;
+  const auto add = [](core::Figure& sum, const core::Figure& part, double share) {
+    sum.span.low += share * part.span.low;
+    sum.span.typical += share * part.span.typical;
+    sum.span.high += share * part.span.high;
+    sum.mark = std::max(sum.mark, part.mark);
+    sum.range_mark = std::max(sum.range_mark, part.range_mark);
+    sum.source = sum.range_source = "harmonic-mean";
+  };
+  for (auto* figure : {&mix.saponification_value, &mix.iodine_value, &mix.unsaponifiable})
+    figure->mark = figure->range_mark = core::Mark::certificate;
+  for (const BlendOil& one : premix.blend.oils) {
+    const oils::Oil oil = figures_of(one);
+    if (oil.form != oils::Form::triglyceride ||
+        oil.unsaponifiable.span.typical > 100 * core::kWaxlikeUnsaponifiable)
+      one.oil.written.fail("'" + oil.name + "' is no plain fat: it cannot hide in a premix",
+                           "Name it in the part's own blend.");
+    // Each as the lye is judged by it: mixing makes no figure surer than its parts are.
+    core::Figure saponification = oil.saponification_value;
+    saponification.span = oils::judged_saponification(oil);
+    add(mix.saponification_value, saponification, one.share);
+    add(mix.iodine_value, oil.iodine_value, one.share);
+    add(mix.unsaponifiable, oil.unsaponifiable, one.share);
+    const core::AcidProfile acids = oil.typical_profile();
+    for (std::size_t k = 0; k < acids.size(); ++k) {
+      if (acids[k] <= 0) continue;
+      if (!mix.acids[k]) mix.acids[k] = core::Figure{};
+      const double percent = 100 * acids[k] * one.share;
+      add(*mix.acids[k], {{percent, percent, percent}, "", core::Mark::computed, "", {}}, 1);
+    }
+    mix.tags.insert(oil.tags.begin(), oil.tags.end());
+    mix.solid_at_25c = mix.solid_at_25c || oil.solid_at_25c;
+    inside += (inside.empty() ? "" : ", ") + oil.name + " " + percent(one.share);
+  }
+  mix.note = "premixed: " + inside;
+  return mix;
+}
+
 oils::Library with_premixes(const oils::Library& library, const std::vector<Premix>& premixes) {
   oils::Library out = library;
   for (const Premix& premix : premixes) {
-    oils::Oil mix;
-    mix.name = premix.name;
-    mix.place = premix.written.place;
-    std::string inside;
-    const auto add = [](core::Figure& sum, const core::Figure& part, double share) {
-      sum.span.low += share * part.span.low;
-      sum.span.typical += share * part.span.typical;
-      sum.span.high += share * part.span.high;
-      sum.mark = std::max(sum.mark, part.mark);
-      sum.range_mark = std::max(sum.range_mark, part.range_mark);
-      sum.source = sum.range_source = "harmonic-mean";
-    };
-    for (auto* figure : {&mix.saponification_value, &mix.iodine_value, &mix.unsaponifiable})
-      figure->mark = figure->range_mark = core::Mark::certificate;
-    for (const BlendOil& one : premix.blend.oils) {
-      const oils::Oil& oil = *library.find(one.oil.name);
-      if (oil.form != oils::Form::triglyceride ||
-          oil.unsaponifiable.span.typical > 100 * core::kWaxlikeUnsaponifiable)
-        one.oil.written.fail("'" + oil.name + "' is no plain fat: it cannot hide in a premix",
-                             "Name it in the part's own blend.");
-      add(mix.saponification_value, oil.saponification_value, one.share);
-      add(mix.iodine_value, oil.iodine_value, one.share);
-      add(mix.unsaponifiable, oil.unsaponifiable, one.share);
-      const core::AcidProfile acids = oil.typical_profile();
-      for (std::size_t k = 0; k < acids.size(); ++k) {
-        if (acids[k] <= 0) continue;
-        if (!mix.acids[k]) mix.acids[k] = core::Figure{};
-        const double percent = 100 * acids[k] * one.share;
-        add(*mix.acids[k], {{percent, percent, percent}, "", core::Mark::computed, "", {}}, 1);
-      }
-      mix.tags.insert(oil.tags.begin(), oil.tags.end());
-      mix.solid_at_25c = mix.solid_at_25c || oil.solid_at_25c;
-      inside += (inside.empty() ? "" : ", ") + oil.name + " " + percent(one.share);
-    }
-    mix.note = "premixed: " + inside;
-    out.add(std::move(mix));
+    out.add(premixed(premix, [&](const BlendOil& one) { return *library.find(one.oil.name); }));
   }
   return out;
 }

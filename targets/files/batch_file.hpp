@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -128,6 +129,11 @@ struct BatchFile {
   Scale scale;
   std::optional<FileName> shelf;
 };
+
+/// Returns a premixed oil as an oil of its own: its parts' figures as `figures_of` gives them, by
+/// mass. Errors: InputError for a part that is no plain fat.
+oils::Oil premixed(const Premix& premix,
+                   const std::function<oils::Oil(const BlendOil&)>& figures_of);
 
 /// Returns the library with a batch's premixed oils as oils of their own: figures are the
 /// share-weighted sums of what is in them (saponification value and unsaponifiable with their

@@ -183,3 +183,23 @@ TEST_CASE("an additive that is an alkali, a fat or a liquid is never uncounted")
     CHECK(ran.exit_code == 0);
   }
 }
+
+TEST_CASE("what is told to go into the lye is reckoned there, or refused") {
+  for (const char* pot : {"one", "each part"}) {
+    CAPTURE(pot);
+    for (const char* when : {"into the lye", "lye water, before the alkali", "with the lye"}) {
+      const Ran ran = sheet(batch(
+          pot, "", "    additives: [{honey: 30 g in all, when: '" + std::string(when) + "'}]\n"));
+      CHECK(ran.exit_code == 3);
+      CHECK_THAT(flat(ran.err), Contains("b.yaml:7:") && Contains("told to go in by the lye") &&
+                                    Contains("'into-lye:'"));
+    }
+    const Ran top =
+        sheet(batch(pot, "", "    top-with: [{honey: 30 g in all, when: into the lye}]\n"));
+    CHECK(top.exit_code == 3);
+    const Ran apart = sheet(batch(
+        pot, "", "    into-lye: [{sodium lactate powder: 30 g in all, when: at light trace}]\n"));
+    CHECK(apart.exit_code == 3);
+    CHECK_THAT(flat(apart.err), Contains("told to go in elsewhere"));
+  }
+}
