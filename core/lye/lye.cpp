@@ -129,7 +129,8 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
   }
   lye.superfat = verdict.superfat;
   lye.band = verdict.band;
-  if (lye.superfat > kMostSuperfat) {
+  // As asked for is no fault of the acids, nor what rounding the alkali down adds.
+  if (verdict.acid_moles > corrected && lye.superfat > kMostSuperfat) {
     throw Refusal("The acids use up so much of the alkali that " + percent_text(lye.superfat) +
                       " of the fat would stay fat.",
                   "Use less acid, or have the lye corrected for it.");

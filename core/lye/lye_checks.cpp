@@ -1,3 +1,4 @@
+#include <algorithm>
 #include <cmath>
 #include <string>
 
@@ -16,8 +17,8 @@ constexpr double kLeastWaxValue = 30;
 constexpr double kMostValue = 600;   // above any fat: tributyrin is 557 (computed)
 constexpr double kCapSlack = 0.001;  // room for rounding to the scales when a cap is advised
 
-/// Returns the largest share of all fats (whole per cent, as a fraction) fat `i` may have, the
-/// others growing in its place, for the worst case to hold; 0 when no share will do.
+/// Returns the largest share of all fats (whole per cent, as a fraction) below its own that fat `i`
+/// may have, the others growing in its place, for the worst case to hold; 0 when none will do.
 double cap_of(std::span<const PotFat> fats, std::size_t i, const LyeSettings& settings,
               const Scales& scales, const PotCheck& verdict) {
   double other_grams = 0, other_typical = 0, other_low = 0, error = 0;
@@ -34,7 +35,8 @@ double cap_of(std::span<const PotFat> fats, std::size_t i, const LyeSettings& se
   const double total = other_grams + fats[i].grams;
   // Most alkali per mole of typical need: strength, scale error and short acid included.
   const double most = verdict.most_moles / verdict.need_moles;
-  for (int percent = 99; percent > 0; --percent) {
+  const double has = 100 * fats[i].grams / total;
+  for (int percent = static_cast<int>(std::ceil(has)) - 1; percent >= 1; --percent) {
     const double grams = total * percent / 100;
     const double rest = (total - grams) / other_grams;
     const double typical = moles_for(grams, span.typical) + rest * other_typical;
@@ -46,12 +48,21 @@ double cap_of(std::span<const PotFat> fats, std::size_t i, const LyeSettings& se
 
 }  // namespace
 
+std::string listed(std::span<const std::string> names) {
+  std::string out;
+  for (auto name = names.begin(); name != names.end(); ++name) {
+    if (std::find(names.begin(), name, *name) != name) continue;
+    out += (out.empty() ? "" : ", ") + *name;
+  }
+  return out;
+}
+
 void check_fat(const PotFat& fat) {
   const Span& span = fat.saponification_value;
   if (!(fat.grams >= 0) || !std::isfinite(fat.grams)) {
     throw Refusal("The weight of '" + fat.name + "' is not a weight.", "Give it in grams.");
   }
-  if (!std::isfinite(span.low) || !std::isfinite(span.typical) || !std::isfinite(span.high) ||
+  if (!std::isfinite(span.low) || !std::isfinite(span.high) ||
       !(span.low <= span.typical && span.typical <= span.high)) {
     throw Refusal("The saponification value of '" + fat.name +
                       "' is not a range with its typical value inside it.",
@@ -74,15 +85,15 @@ void check_fat(const PotFat& fat) {
 
 void check_waxes(std::span<const PotFat> fats) {
   double all = 0, wax = 0;
-  std::string names;
+  std::vector<std::string> names;
   for (const auto& fat : fats) {
     all += fat.grams;
     if (!saponifies_in_part(fat)) continue;
     wax += fat.grams;
-    if (names.find(fat.name) == std::string::npos) names += (names.empty() ? "" : ", ") + fat.name;
+    names.push_back(fat.name);
   }
   if (wax <= (kMostWaxShare + 1e-9) * all) return;
-  throw Refusal("Wax and its like (" + names + ") is " + percent_text(wax / all) +
+  throw Refusal("Wax and its like (" + listed(names) + ") is " + percent_text(wax / all) +
                     " of the fat. It saponifies slowly and in part: lye meant for it stays free, "
                     "and little of it is soap.",
                 "Keep it to at most " + percent_text(kMostWaxShare, 0) +
@@ -100,7 +111,7 @@ Strength checked(Alkali alkali, const std::optional<Strength>& strength) {
   const auto good = [](double value) { return value > 0.5 && value <= 1; };
   if (!good(strength->stated) || (strength->least && !good(*strength->least)) ||
       (strength->most && !good(*strength->most)) ||
-      (strength->least && strength->most && *strength->least > *strength->most)) {
+      strength->least.value_or(0) > strength->most.value_or(INFINITY)) {
     throw Refusal(std::string("The strength of the ") + name(alkali) +
                       " is not a percentage that can be sold as such.",
                   "State the assay of the flakes or beads, between 50 and 100 %; ready-made lye "
@@ -137,17 +148,15 @@ void check_settings(const LyeSettings& settings) {
 
 void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings, const Scales& scales,
                     double limit, const PotCheck& verdict) {
-  std::size_t loosest = 0;
-  double most = -1;
-  for (std::size_t i = 0; i < fats.size(); ++i) {
-    const Span span = judged_span(fats[i]);
-    const double loss = moles_for(fats[i].grams, span.typical - span.low);
-    if (loss > most) {
-      most = loss;
-      loosest = i;
-    }
-  }
-  const auto& fat = fats[loosest];
+  const auto loss = [](const PotFat& one) {
+    const Span judged = judged_span(one);
+    return moles_for(one.grams, judged.typical - judged.low);
+  };
+  const auto loosest = std::max_element(
+      fats.begin(), fats.end(),
+      [&](const PotFat& one, const PotFat& other) { return loss(one) < loss(other); });
+  const PotFat& fat = *loosest;
+  const double most = loss(fat);
   const Span span = judged_span(fat);
   const bool wax = saponifies_in_part(fat);
   std::string reason = "Even at " + percent_text(limit) + " superfat the worst case is " +
@@ -164,11 +173,13 @@ void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings, c
     reason += " The oils scale's error of " + grams_text(scales.oils.error_grams()) +
               " a line costs still more.";
   }
-  const double cap = cap_of(fats, loosest, settings, scales, verdict);
+  const auto at = static_cast<std::size_t>(loosest - fats.begin());
+  const double cap = cap_of(fats, at, settings, scales, verdict);
+  const bool potash = settings.alkali != LyeSettings::Choice::sodium_hydroxide;
+  const Strength koh = strength_of(settings, Alkali::potassium_hydroxide);
   std::string remedy;
-  if (settings.alkali != LyeSettings::Choice::sodium_hydroxide && settings.koh_strength &&
-      may_be_a_floor(Alkali::potassium_hydroxide, *settings.koh_strength)) {
-    reason += " The potassium hydroxide, stated at " + percent_text(settings.koh_strength->stated) +
+  if (potash && may_be_a_floor(Alkali::potassium_hydroxide, koh)) {
+    reason += " The potassium hydroxide, stated at " + percent_text(koh.stated) +
               ", may be a lot of " + percent_text(kStrongestPotash, 0) +
               " under a label of 'at least'.";
     remedy = "State the assay of your lot and the most it may be. ";
@@ -179,9 +190,8 @@ void refuse_loosest(std::span<const PotFat> fats, const LyeSettings& settings, c
                 ? ", or lower the floor."
                 : ", or get the certificate of your lot and enter its saponification value.";
   if (scale_loss > most) remedy += " A finer scale or a larger batch helps too.";
-  if (settings.alkali != LyeSettings::Choice::sodium_hydroxide ||
-      (settings.naoh_strength && settings.naoh_strength->stated < 1 &&
-       !settings.naoh_strength->most)) {
+  const Strength naoh = strength_of(settings, Alkali::sodium_hydroxide);
+  if (potash || (naoh.stated < 1 && !naoh.most)) {
     remedy +=
         " The highest strength the alkali's certificate allows, if you state it, narrows the "
         "worst case as well.";

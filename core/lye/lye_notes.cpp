@@ -105,22 +105,24 @@ void add_notes(Lye& lye, std::span<const PotFat> fats, std::span<const Acid> aci
                   : "superfat is only " + percent_text(entry.superfat)) +
              "."});
   }
-  std::string waxes, recalled;
+  std::vector<std::string> waxes, recalled;
   for (const auto& fat : fats) {
-    auto& list = saponifies_in_part(fat) ? waxes : recalled;
-    if (&list == &recalled && (fat.certified || fat.mark <= Mark::computed)) continue;
-    if (list.find(fat.name) == std::string::npos) list += (list.empty() ? "" : ", ") + fat.name;
+    if (saponifies_in_part(fat)) {
+      waxes.push_back(fat.name);
+    } else if (!fat.certified && fat.mark > Mark::computed) {
+      recalled.push_back(fat.name);
+    }
   }
   if (!waxes.empty()) {
     notes.push_back(
-        {Severity::caution, "Wax saponifies slowly and in part (" + waxes +
+        {Severity::caution, "Wax saponifies slowly and in part (" + listed(waxes) +
                                 "): the worst case counts its free acid alone. Lye meant for it "
                                 "may still be free at the cut: keep it low and test the bar before "
                                 "use."});
   }
   if (!recalled.empty()) {
     notes.push_back({Severity::note, "Saponification values not read from a published table (" +
-                                         recalled +
+                                         listed(recalled) +
                                          "): use the supplier's certificate where you have one."});
   }
 }

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <span>
+#include <string>
 
 #include "core/lye/batch_pot.hpp"
 
@@ -17,6 +18,9 @@ inline double moles_for(double grams, double value) { return grams * value / 100
 inline double error_of(const PotFat& fat, const Scales& scales) {
   return fat.error.value_or(scales.oils.error_grams());
 }
+
+/// Returns the names as a list, each once: "beeswax, wool fat".
+std::string listed(std::span<const std::string> names);
 
 /// Throw the Refusal for settings or a fat that cannot be meant.
 void check_settings(const LyeSettings& settings);

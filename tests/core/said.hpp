@@ -1,0 +1,20 @@
+#pragma once
+
+#include <string>
+
+#include "core/error.hpp"
+
+namespace barwright::tests {
+
+/// Returns "reason | remedy" of the Refusal that `act` throws, or "not refused".
+template <typename Act>
+std::string refusal_of(const Act& act) {
+  try {
+    act();
+  } catch (const core::Refusal& refusal) {
+    return refusal.reason() + " | " + refusal.remedy();
+  }
+  return "not refused";
+}
+
+}  // namespace barwright::tests
