@@ -2,10 +2,16 @@
 
 #include <catch2/catch.hpp>
 
+<<<<<<< HEAD:tests/core/lye/alkali_test.cpp
 #include "core/lye/acid.hpp"
 #include "core/lye/lye.hpp"
 #include "core/lye/solubility.hpp"
 #include "core/units/error.hpp"
+=======
+#include "core/acid.hpp"
+#include "core/error.hpp"
+#include "core/lye.hpp"
+>>>>>>> a16113d (core: the crystal curve holds what the strongest clear lye is read from, no more; tests: both curves point by point):tests/core/alkali_test.cpp
 
 using namespace barwright::core;
 
@@ -57,35 +63,6 @@ TEST_CASE("how strong and weak a product may be", "[alkali]") {
   CHECK(strongest(kNa, {0.985, 0.98, 0.99}) == 0.99);
   CHECK(strongest(kK, {0.90, {}, {}}) == Approx(0.91));
   CHECK(weakest(kK, {0.90, 0.88, {}}) == 0.88);
-}
-
-TEST_CASE("cold strong lye crystallises", "[alkali]") {
-  // The hydrate with 3.5 H2O melts at 15.6 C at 38.8 % (recalled).
-  CHECK(first_crystals_celsius(kNa, 0.388) == Approx(15.6));
-  CHECK(strongest_clear(kNa, 10) == Approx(0.35));
-  CHECK(strongest_clear(kNa, 5) == Approx(0.32));
-  // Above the hump 109 g per 100 g of water at 20 C (recalled): 52.2 %.
-  CHECK(strongest_clear(kNa, 20) == Approx(0.522).margin(0.0005));
-  // KOH 112 g per 100 g of water at 20 C (recalled): 52.8 %.
-  CHECK(strongest_clear(kK, 20) == Approx(0.528).margin(0.0005));
-  CHECK(strongest_clear(kNa, -40) == 0);
-}
-
-TEST_CASE("the strongest clear lye is clear, and a little more is not", "[alkali]") {
-  for (const auto alkali : {kNa, kK}) {
-    for (double celsius = 0; celsius <= 50; celsius += 0.5) {
-      const double clear = strongest_clear(alkali, celsius);
-      INFO(celsius);
-      CHECK(first_crystals_celsius(alkali, clear) <= celsius + 1e-9);
-      CHECK(first_crystals_celsius(alkali, clear + 1e-6) > celsius - 1e-9);
-    }
-  }
-}
-
-TEST_CASE("salt hardly dissolves in lye", "[alkali]") {
-  CHECK(salt_solubility(0) == Approx(26.4));  // 35.9 g per 100 g of water at 20 C (recalled)
-  CHECK(salt_solubility(0.33) < 4.3);
-  CHECK(salt_solubility(0.9) == 1.0);
 }
 
 TEST_CASE("lye heats itself", "[alkali]") {
