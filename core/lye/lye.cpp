@@ -124,7 +124,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
     if (aim + kRaiseStep > limit + 1e-12) refuse_loosest(fats, settings, scales, aim, verdict);
   }
   lye.asked_superfat = settings.superfat;
-  if (lye.raised_superfat > lye.asked_superfat + 1e-12 && !settings.may_raise) {
+  if (lye.raised_superfat > lye.asked_superfat && !settings.may_raise) {
     refuse_raising(lye, settings);
   }
   lye.superfat = verdict.superfat;
@@ -153,10 +153,8 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
     weighed += line.grams;
     pure += line.pure_grams();
   }
-  if (potassium > 0) {
-    const auto& first = lye.alkali.front();
-    lye.koh = koh_shares(potassium, MixBasis::moles, first.purity, lye.alkali.back().purity);
-  }
+  lye.koh =
+      koh_shares(potassium, MixBasis::moles, lye.alkali.front().purity, lye.alkali.back().purity);
 
   const auto& rule = settings.water;
   if (!(rule.value > 0) || !std::isfinite(rule.value) ||

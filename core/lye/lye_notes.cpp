@@ -54,7 +54,7 @@ void refuse_raising(const Lye& lye, const LyeSettings& settings) {
 void add_notes(Lye& lye, std::span<const PotFat> fats, std::span<const Acid> acids,
                const LyeSettings& settings, const Scales& scales) {
   auto& notes = lye.notes;
-  if (lye.raised_superfat > lye.asked_superfat + 1e-12) {
+  if (lye.raised_superfat > lye.asked_superfat) {
     notes.push_back({Severity::caution,
                      "Superfat raised from " + percent_text(lye.asked_superfat) + " to " +
                          percent_text(lye.raised_superfat) +
