@@ -80,15 +80,14 @@ void add_notes(Lye& lye, std::span<const PotFat> fats, std::span<const Acid> aci
                                 " of the alkali as potassium hydroxide this will not be a "
                                 "hard bar, but a soft or liquid soap."});
   }
-  if (lye.koh.moles > 0 && settings.koh_strength &&
-      may_be_a_floor(Alkali::potassium_hydroxide, *settings.koh_strength)) {
-    const double stated = settings.koh_strength->stated;
+  const Strength koh = strength_of(settings, Alkali::potassium_hydroxide);
+  if (lye.koh.moles > 0 && may_be_a_floor(Alkali::potassium_hydroxide, koh)) {
     notes.push_back(
         {Severity::caution,
-         "Potassium hydroxide at " + percent_text(stated) +
+         "Potassium hydroxide at " + percent_text(koh.stated) +
              ": a label that says 'at least 85 %' is a floor, not a strength. Dosed by this "
              "figure, a 90 % lot is " +
-             percent_text(0.90 / stated - 1) + " too much; the worst case reckons with " +
+             percent_text(0.90 / koh.stated - 1) + " too much; the worst case reckons with " +
              percent_text(kStrongestPotash, 0) +
              ". Ask for the assay, and state the most it allows."});
   }
