@@ -120,7 +120,7 @@ std::vector<CertificateQuestion> question_certificate(const AcidProfile& profile
   const auto ask = [&](const char* figure, const char* unit, double claimed, double computed) {
     // Below an iodine value of 5 the second decimal of a percentage moves it by more than 2 %.
     const double base = std::max(computed, 5.0);
-    if (std::isfinite(claimed) && std::abs(claimed - computed) <= kCertificateDoubt * base) return;
+    if (std::abs(claimed - computed) <= kCertificateDoubt * base) return;
     questions.push_back({figure, claimed, computed,
                          std::string("The certificate says ") + figure + " " + fixed(claimed, 1) +
                              " " + unit + ", but its own fatty acids give " + fixed(computed, 1) +

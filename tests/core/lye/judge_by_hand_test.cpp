@@ -144,6 +144,7 @@ TEST_CASE("an acid by its groups and molar mass needs both", "[acid]") {
   };
   CHECK(moles(2, 150.09) == Approx(0.2).epsilon(1e-9));
   CHECK(moles(0.5, 150.09) == Approx(0.05).epsilon(1e-9));
+  CHECK(moles(1, 0.5) == Approx(30.018).epsilon(1e-9));
   for (const double none : {0.0, -1.0, static_cast<double>(NAN), static_cast<double>(INFINITY)}) {
     INFO(none);
     CHECK_THROWS_AS(moles(none, 150.09), Refusal);
