@@ -11,7 +11,7 @@ namespace {
 
 using Kind = LyeStep::Kind;
 
-bool dry(const Line& line) { return line.grams > 0 && line.water < 0.5 * line.grams; }
+bool dry(const Line& line) { return line.water < 0.5 * line.grams; }
 
 std::string cooled_words() { return fixed(kCooledLyeCelsius, 0) + " C"; }
 
@@ -71,12 +71,8 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
     order.insert(order.end(), steps->begin(), steps->end());
   if (recipe.water_grams == 0) {
     // Nor may an acid's crystals come before the liquid that stands in for the water.
-    std::stable_sort(order.begin(), order.end(), [](const LyeStep& a, const LyeStep& b) {
-      const auto rank = [](const LyeStep& step) {
-        return step.kind == Kind::liquid ? 0 : step.kind == Kind::frozen ? 2 : 1;
-      };
-      return rank(a) < rank(b);
-    });
+    std::stable_partition(order.begin(), order.end(),
+                          [](const LyeStep& step) { return step.kind == Kind::liquid; });
   }
   for (const auto& line : recipe.alkali) {
     order.push_back({Kind::alkali, name(line.alkali), line.grams,
