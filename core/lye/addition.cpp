@@ -53,7 +53,7 @@ void check(const Addition& addition) {
   if (!(addition.grams >= 0) || !std::isfinite(addition.grams)) {
     throw Refusal("The weight of " + who + " is not a weight.", "Give it in grams.");
   }
-  const double acid_share = addition.acid ? addition.acid->grams : 0;
+  const double acid_share = addition.acid.value_or(Acid{}).grams;
   const double sum =
       addition.water + addition.fat + addition.sugar + addition.alcohol + addition.salt;
   if (!fraction(addition.water) || !fraction(addition.fat) || !fraction(addition.sugar) ||

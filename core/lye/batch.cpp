@@ -19,7 +19,7 @@ struct Solution {
   struct Kind {
     Alkali alkali = Alkali::sodium_hydroxide;
     Strength strength;
-    double share = 1;  ///< of the moles
+    double share{};  ///< of the moles
   };
   std::vector<Kind> kinds;
 };
@@ -69,9 +69,9 @@ double water_for(const LyeSettings& settings, double pure, double weighed, doubl
     case WaterRule::Kind::ratio:
       return rule.value * weighed;
     case WaterRule::Kind::of_oils:
-      return rule.value * oil_grams;
+      break;
   }
-  return 0;
+  return rule.value * oil_grams;
 }
 
 double dissolved(std::span<const AlkaliLine> lines) {

@@ -103,7 +103,6 @@ void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
 }
 
 void check_salt(double salt, double water, double pure_alkali, std::vector<Note>& notes) {
-  if (!(salt > 0)) return;
   const double lye = water + pure_alkali;
   const double share = salt_solubility(pure_alkali / lye) / 100;
   const double dissolves = share / (1 - share) * lye;

@@ -51,8 +51,8 @@ double alkali_to_add(const Pot& pot, const PotAlkali& alkali, const RescueGoal& 
   double fat = 0;
   for (const auto& each : pot.fats) fat += each.grams;
   const double step = scales.lye.step;
-  long low = 0, high = static_cast<long>(std::ceil(fat / step)) + 1;  // low is safe, high is not
   if (!good(step)) return 0;
+  long low = 1, high = static_cast<long>(fat / step) + 2;  // low is safe, high is not
   while (high - low > 1) {
     const long middle = low + (high - low) / 2;
     (good(static_cast<double>(middle) * step) ? low : high) = middle;

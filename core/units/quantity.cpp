@@ -23,6 +23,7 @@ struct Unit {
 // Definitions, exact: avoirdupois pound 453.59237 g (1959 agreement), inch 25.4 mm, US gallon
 // 231 cubic inches, imperial gallon 4.54609 L.
 constexpr double kPound = 453.59237;
+constexpr double kOunce = kPound / 16;
 constexpr double kUsFluidOunce = 29.5735295625;
 constexpr double kImperialFluidOunce = 28.4130625;
 
@@ -38,9 +39,9 @@ constexpr std::array kUnits = std::to_array<Unit>({
     {"kilogram", Dimension::mass, 1000},
     {"kilograms", Dimension::mass, 1000},
     {"mg", Dimension::mass, 0.001},
-    {"oz", Dimension::mass, kPound / 16},
-    {"ounce", Dimension::mass, kPound / 16},
-    {"ounces", Dimension::mass, kPound / 16},
+    {"oz", Dimension::mass, kOunce},
+    {"ounce", Dimension::mass, kOunce},
+    {"ounces", Dimension::mass, kOunce},
     {"lb", Dimension::mass, kPound},
     {"lbs", Dimension::mass, kPound},
     {"pound", Dimension::mass, kPound},
@@ -100,39 +101,30 @@ constexpr std::array kUnits = std::to_array<Unit>({
     {"weeks", Dimension::time, 168},
 });
 
-bool is_blank(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
-bool is_digit(char c) { return c >= '0' && c <= '9'; }
+constexpr std::string_view kBlanks = " \t\n\r";
+bool is_blank(char c) { return kBlanks.find(c) != std::string_view::npos; }
+constexpr std::string_view kDigits = "0123456789";
+constexpr std::string_view kNoBreakSpace = "\xC2\xA0";
 
 /// Lower case, single spaces, no full stops, degree signs and "deg" taken off.
 std::string folded(std::string_view unit) {
   std::string out;
   for (std::size_t i = 0; i < unit.size(); ++i) {
-    const auto byte = static_cast<unsigned char>(unit[i]);
-    if (byte == 0xC2 && i + 1 < unit.size()) {
-      const auto next = static_cast<unsigned char>(unit[i + 1]);
-      if (next == 0xB0 || next == 0xBA) {  // degree sign, and the ordinal sign typed for it
-        ++i;
-        continue;
-      }
-      if (next == 0xA0) {  // no-break space
-        ++i;
-        if (!out.empty() && out.back() != ' ') out += ' ';
-        continue;
-      }
-    }
+    const auto two = unit.substr(i, 2);
     const char c = unit[i];
-    if (c == '.') continue;
-    if (is_blank(c)) {
-      if (!out.empty() && out.back() != ' ') out += ' ';
-      continue;
+    const bool wide = two == kNoBreakSpace;
+    if (two == "\xC2\xB0" || two == "\xC2\xBA") {  // degree sign, and the ordinal typed for it
+      ++i;
+    } else if (wide || is_blank(c)) {
+      if (wide) ++i;
+      if (!out.empty() && !out.ends_with(' ')) out += ' ';
+    } else if (c != '.') {
+      out += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
     }
-    out += (c >= 'A' && c <= 'Z') ? static_cast<char>(c - 'A' + 'a') : c;
   }
-  while (!out.empty() && out.back() == ' ') out.pop_back();
+  if (out.ends_with(' ')) out.pop_back();
   for (const std::string_view prefix : {"degrees ", "degree ", "deg "}) {
-    if (out.size() > prefix.size() && out.compare(0, prefix.size(), prefix) == 0) {
-      out.erase(0, prefix.size());
-    }
+    if (out.starts_with(prefix)) out.erase(0, prefix.size());
   }
   if (out == "celsius" || out == "centigrade") return "c";
   if (out == "fahrenheit") return "f";
@@ -159,18 +151,19 @@ struct Reader {
   std::string_view text;
   std::size_t at = 0;
 
+  std::string_view rest() const { return text.substr(at); }
   void skip() {
-    while (at < text.size()) {
+    while (!done()) {
       if (is_blank(text[at])) {
         ++at;
-      } else if (text.substr(at, 2) == "\xC2\xA0") {
-        at += 2;
+      } else if (rest().starts_with(kNoBreakSpace)) {
+        at += kNoBreakSpace.size();
       } else {
         break;
       }
     }
   }
-  bool done() const { return at >= text.size(); }
+  bool done() const { return rest().empty(); }
 };
 
 [[noreturn]] void fail(std::string_view text, const std::string& why) {
@@ -180,7 +173,7 @@ struct Reader {
 
 /// A vulgar fraction sign at the reader, e.g. the half sign; 0 when there is none.
 double fraction_sign(Reader& reader) {
-  const auto two = reader.text.substr(reader.at, 2);
+  const auto two = reader.rest().substr(0, 2);
   double value = 0;
   if (two == "\xC2\xBC") value = 0.25;
   if (two == "\xC2\xBD") value = 0.5;
@@ -191,14 +184,14 @@ double fraction_sign(Reader& reader) {
 
 /// A plain decimal at the reader.
 std::optional<double> decimal(Reader& reader) {
-  const char* first = reader.text.data() + reader.at;
-  const char* last = reader.text.data() + reader.text.size();
-  if (first == last || !(is_digit(*first) || *first == '.')) return std::nullopt;
-  double value = 0;
-  const auto result = std::from_chars(first, last, value, std::chars_format::general);
+  const auto rest = reader.rest();
+  if (rest.find_first_of(".0123456789") != 0) return std::nullopt;  // no sign, "inf", "nan"
+  double value{};
+  const auto result =
+      std::from_chars(rest.data(), rest.data() + rest.size(), value, std::chars_format::general);
   if (result.ec == std::errc::result_out_of_range) fail(reader.text, "a number out of range");
   if (result.ec != std::errc{}) return std::nullopt;
-  reader.at += static_cast<std::size_t>(result.ptr - first);
+  reader.at += static_cast<std::size_t>(result.ptr - rest.data());
   return value;
 }
 
@@ -208,7 +201,7 @@ std::optional<double> number(Reader& reader) {
   if (const double sign = fraction_sign(reader); sign > 0) return sign;
   auto value = decimal(reader);
   if (!value) return std::nullopt;
-  if (!reader.done() && reader.text[reader.at] == ',') {
+  if (reader.rest().starts_with(',')) {
     // 1,500 g is fifteen hundred to one reader and one and a half to the next.
     throw UnitError("a comma in the number '" + std::string(reader.text) + "'",
                     "Write 1500 or 1.5: a full stop for decimals, nothing between thousands.");
@@ -216,14 +209,13 @@ std::optional<double> number(Reader& reader) {
   const auto over = [&](double top) {
     ++reader.at;
     reader.skip();
-    const auto bottom = decimal(reader);
-    if (!bottom || *bottom == 0) fail(reader.text, "an unfinished fraction");
-    return top / *bottom;
+    const double bottom = decimal(reader).value_or(0);
+    if (bottom == 0) fail(reader.text, "an unfinished fraction");
+    return top / bottom;
   };
   Reader ahead = reader;
   ahead.skip();
-  if (!ahead.done() && ahead.text[ahead.at] == '/' && ahead.at + 1 < ahead.text.size() &&
-      (is_digit(ahead.text[ahead.at + 1]))) {
+  if (ahead.rest().starts_with('/') && ahead.rest().find_first_of(kDigits) == 1) {
     reader = ahead;
     return over(*value);
   }
@@ -232,7 +224,7 @@ std::optional<double> number(Reader& reader) {
     return *value + sign;
   }
   if (const auto top = decimal(ahead)) {
-    if (!ahead.done() && ahead.text[ahead.at] == '/' && *value == std::floor(*value)) {
+    if (ahead.rest().starts_with('/') && *value == std::trunc(*value)) {
       reader = ahead;
       return *value + over(*top);
     }
@@ -279,11 +271,9 @@ UnitError::UnitError(const std::string& message, std::string remedy)
 Quantity parse_quantity(std::string_view text) {
   Reader reader{text};
   reader.skip();
-  double sign = 1;
-  if (!reader.done() && (reader.text[reader.at] == '-' || reader.text[reader.at] == '+')) {
-    sign = reader.text[reader.at] == '-' ? -1 : 1;
-    ++reader.at;
-  }
+  const bool minus = reader.rest().starts_with('-');
+  if (minus || reader.rest().starts_with('+')) ++reader.at;
+  const double sign = minus ? -1 : 1;
   auto value = number(reader);
   if (!value) fail(text, "no number");
 
@@ -291,19 +281,18 @@ Quantity parse_quantity(std::string_view text) {
   std::vector<Quantity> parts;
   for (;;) {
     reader.skip();
-    const std::size_t start = reader.at;
-    while (!reader.done() && !is_digit(reader.text[reader.at])) ++reader.at;
-    std::string unit(reader.text.substr(start, reader.at - start));
-    while (!unit.empty() && is_blank(unit.back())) unit.pop_back();
+    std::string unit(reader.rest().substr(0, reader.rest().find_first_of(kDigits)));
+    reader.at += unit.size();
+    unit.erase(unit.find_last_not_of(kBlanks) + 1);
     parts.push_back({*value, unit});
     if (reader.done()) break;
     value = number(reader);
     if (!value) fail(text, "no number");
   }
   if (parts.size() == 1) {
-    parts[0].value *= sign;
-    if (!std::isfinite(parts[0].value)) fail(text, "no finite number");
-    return parts[0];
+    const auto& only = parts.front();
+    if (!std::isfinite(only.value)) fail(text, "no finite number");
+    return {sign * only.value, only.unit};
   }
   double grams = 0;
   double last = INFINITY;
@@ -330,7 +319,7 @@ double to_grams(const Quantity& quantity) {
 
 double to_millilitres(const Quantity& quantity) {
   const Unit* unit = find_unit(quantity.unit);
-  if (unit != nullptr && unit->dimension == Dimension::mass && unit->factor == kPound / 16) {
+  if (unit != nullptr && unit->factor == kOunce) {
     throw UnitError("'" + shown(quantity) + "': ounces of weight, or fluid ounces?",
                     "Write fl oz (US, 29.57 mL) or imperial fl oz (28.41 mL) for a volume.");
   }

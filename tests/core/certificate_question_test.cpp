@@ -2,7 +2,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "core/saponification.hpp"
+#include "core/lye/saponification.hpp"
 
 // Iodine values acid by acid, and where a certificate is questioned.
 

@@ -2,8 +2,8 @@
 #include <cmath>
 #include <string>
 
-#include "core/lye.hpp"
-#include "core/lye_order.hpp"
+#include "core/lye/lye.hpp"
+#include "core/lye/lye_order.hpp"
 #include "fats.hpp"
 #include "said.hpp"
 

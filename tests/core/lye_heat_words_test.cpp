@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
-#include "core/alkali.hpp"
-#include "core/lye_cautions.hpp"
+#include "core/lye/alkali.hpp"
+#include "core/lye/lye_cautions.hpp"
 
 using namespace barwright::core;
 

@@ -2,7 +2,7 @@
 #include <cmath>
 #include <string>
 
-#include "core/lye.hpp"
+#include "core/lye/lye.hpp"
 #include "fats.hpp"
 #include "said.hpp"
 

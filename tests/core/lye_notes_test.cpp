@@ -2,7 +2,7 @@
 #include <string>
 #include <vector>
 
-#include "core/lye_parts.hpp"
+#include "core/lye/lye_parts.hpp"
 #include "fats.hpp"
 #include "said.hpp"
 

@@ -1,8 +1,8 @@
 #include <catch2/catch.hpp>
 #include <string>
 
-#include "core/lye_cautions.hpp"
-#include "core/lye_order.hpp"
+#include "core/lye/lye_cautions.hpp"
+#include "core/lye/lye_order.hpp"
 #include "fats.hpp"
 
 // The order of work in odd pots, how one sees that the lye is made, and how hot it is then.

@@ -1,4 +1,4 @@
-#include "core/lye_portion.hpp"
+#include "core/lye/lye_portion.hpp"
 
 #include <catch2/catch.hpp>
 

@@ -2,9 +2,9 @@
 #include <cmath>
 #include <string>
 
-#include "core/lye.hpp"
-#include "core/recipe.hpp"
-#include "core/solubility.hpp"
+#include "core/lye/lye.hpp"
+#include "core/lye/recipe.hpp"
+#include "core/lye/solubility.hpp"
 #include "fats.hpp"
 #include "said.hpp"
 
@@ -174,8 +174,7 @@ TEST_CASE("what makes an alkali impure counts as weight of the lye, not as alkal
   // A little less water and the impure potash crystallises too: 0.90 / 1.82 = 49.45 %.
   request.lye.koh_strength = Strength{0.90, {}, {}};
   request.lye.water = {WaterRule::Kind::ratio, 0.82};
-  CHECK_THAT(refusal_of([&] { weigh(request); }),
-             Contains("Lye of 49.5 % crystallises at 0 C"));
+  CHECK_THAT(refusal_of([&] { weigh(request); }), Contains("Lye of 49.5 % crystallises at 0 C"));
   // Soda of 97 %, alike.
   auto soda = plain_request();
   soda.lye.naoh_strength = Strength{0.97, {}, {}};

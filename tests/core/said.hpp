@@ -2,7 +2,7 @@
 
 #include <string>
 
-#include "core/error.hpp"
+#include "core/units/error.hpp"
 
 namespace barwright::tests {
 

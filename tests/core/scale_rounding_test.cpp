@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "core/scale.hpp"
+#include "core/units/scale.hpp"
 
 using namespace barwright::core;
 

@@ -1,4 +1,4 @@
-#include "core/solubility.hpp"
+#include "core/lye/solubility.hpp"
 
 #include <catch2/catch.hpp>
 
