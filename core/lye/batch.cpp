@@ -89,7 +89,7 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
   const Solution solution = solution_of(settings);
   std::vector<double> aims;
   for (const auto& need : parts) {
-    if (!(need.superfat >= 0 && need.superfat <= 0.5) || need.never_below < 0) {
+    if (!(need.superfat >= 0 && need.superfat <= 0.5) || !(need.never_below >= 0)) {
       throw Refusal("The superfat of the " + need.part + " is not one to make.",
                     "Aim for 5 %, and never below 0 %.");
     }
