@@ -28,20 +28,18 @@ Pot pot_of(const InPot& lines, const Scales& scales) {
 }
 
 InPot lines_of(const RecipeRequest& request, const Recipe& recipe) {
-  InPot lines{request.oils, request.acids, request.liquids};
-  for (std::size_t i = 0; i < lines.fats.size(); ++i) lines.fats[i].grams = recipe.oils[i].grams;
-  for (std::size_t i = 0; i < request.other_fats.size(); ++i) {
-    lines.fats.push_back(request.other_fats[i]);
-    lines.fats.back().grams = recipe.other_fats[i].grams;
-  }
-  for (std::size_t i = 0; i < lines.acids.size(); ++i) lines.acids[i].grams = recipe.acids[i].grams;
-  for (std::size_t i = 0; i < lines.additions.size(); ++i) {
-    lines.additions[i].grams = recipe.liquids[i].grams;
-  }
-  for (std::size_t i = 0; i < request.additives.size(); ++i) {
-    lines.additions.push_back(request.additives[i]);
-    lines.additions.back().grams = recipe.additives[i].grams;
-  }
+  InPot lines;
+  const auto add = [](auto& to, const auto& asked, const auto& weighed) {
+    for (std::size_t i = 0; i < asked.size(); ++i) {
+      to.push_back(asked[i]);
+      to.back().grams = weighed[i].grams;
+    }
+  };
+  add(lines.fats, request.oils, recipe.oils);
+  add(lines.fats, request.other_fats, recipe.other_fats);
+  add(lines.acids, request.acids, recipe.acids);
+  add(lines.additions, request.liquids, recipe.liquids);
+  add(lines.additions, request.additives, recipe.additives);
   return lines;
 }
 

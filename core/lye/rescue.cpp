@@ -1,8 +1,19 @@
 #include "core/lye/rescue.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace barwright::core {
+
+namespace {
+
+double fat_grams(const Pot& pot) {
+  double grams = 0;
+  for (const auto& fat : pot.fats) grams += fat.grams;
+  return grams;
+}
+
+}  // namespace
 
 bool meets(const PotCheck& check, const RescueGoal& goal) {
   return !check.nothing_left && check.superfat >= goal.superfat - 1e-9 &&
@@ -30,10 +41,8 @@ std::optional<double> fat_to_add(const Pot& pot, const PotFat& fat, const Rescue
     return meets(check_pot(with_fat(pot, fat, grams), scales), goal);
   };
   if (good(0)) return 0.0;
-  double in_pot = 0;
-  for (const auto& each : pot.fats) in_pot += each.grams;
   const double step = scales.oils.step;
-  const auto most = static_cast<long>(std::ceil(std::max(2 * in_pot, 100.0) / step));
+  const auto most = static_cast<long>(std::ceil(std::max(2 * fat_grams(pot), 100.0) / step));
   if (!good(static_cast<double>(most) * step)) return std::nullopt;
   long low = 0, high = most;  // in steps: low is too little, high enough
   while (high - low > 1) {
@@ -48,11 +57,10 @@ double alkali_to_add(const Pot& pot, const PotAlkali& alkali, const RescueGoal& 
   const auto good = [&](double grams) {
     return meets(check_pot(with_alkali(pot, alkali, grams, scales), scales), goal);
   };
-  double fat = 0;
-  for (const auto& each : pot.fats) fat += each.grams;
   const double step = scales.lye.step;
   if (!good(step)) return 0;
-  long low = 1, high = static_cast<long>(fat / step) + 2;  // low is safe, high is not
+  // In steps: low is safe; high is not, since no fat takes its own weight of alkali.
+  long low = 1, high = static_cast<long>(fat_grams(pot) / step) + 2;
   while (high - low > 1) {
     const long middle = low + (high - low) / 2;
     (good(static_cast<double>(middle) * step) ? low : high) = middle;

@@ -103,6 +103,16 @@ TEST_CASE("no part rises past 8 %, or past its own aim where that is higher", "[
           remedy);
 }
 
+TEST_CASE("the last binary digits of an aim do not cost it its last half point", "[batch]") {
+  const double most = 0.08 + 1e-12;
+  double aim = most - 0.005;
+  while (aim + 0.005 < most) aim = std::nextafter(aim, 1.0);
+  while (aim + 0.005 > most) aim = std::nextafter(aim, 0.0);
+  REQUIRE(aim + 0.005 == most);
+  CHECK(refusal(part("topping", aim, 0.09)).substr(0, 14) == "Even at 8.0 % ");
+  CHECK(refusal(part("topping", aim + 1e-11, 0.09)).substr(0, 14) == "Even at 7.5 % ");
+}
+
 TEST_CASE("superfats and floors that are not ones to make", "[batch]") {
   const std::string none =
       "The superfat of the topping is not one to make. Aim for 5 %, and never below 0 %.";
