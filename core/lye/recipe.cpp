@@ -32,7 +32,7 @@ PotFat weighed_fat(PotFat fat, double step, double& allowed) {
 /// Rounds a line of the lye scale. What is too little to show stays as asked, with a note.
 double weighed_small(const std::string& name, double asked, bool matters, double step,
                      double& allowed, std::vector<Note>& notes) {
-  if (!(asked >= 0) || !std::isfinite(asked)) {
+  if (!std::isfinite(asked) || asked < 0) {
     throw Refusal("The weight of '" + name + "' is not a weight.", "Give it in grams.");
   }
   allowed += step / 2;
