@@ -2,18 +2,11 @@
 
 #include <catch2/catch.hpp>
 
-<<<<<<< HEAD:tests/core/lye/alkali_test.cpp
-#include "core/lye/acid.hpp"
-#include "core/lye/lye.hpp"
-#include "core/lye/solubility.hpp"
-#include "core/units/error.hpp"
-    =======
 #include "core/lye/acid.hpp"
 #include "core/lye/lye.hpp"
 #include "core/units/error.hpp"
-    >>>>>>> a16113d (core: the crystal curve holds what the strongest clear lye is read from, no more; tests: both curves point by point):tests/core/alkali_test.cpp
 
-    using namespace barwright::core;
+using namespace barwright::core;
 
 namespace {
 constexpr auto kNa = Alkali::sodium_hydroxide;
