@@ -15,7 +15,8 @@ std::vector<PotAlkali> portion_of(std::span<const PotAlkali> in_pot, double port
     // All three weighings off at once, each the way that leaves more alkali: the pot's alkali, its
     // total (water, or making weight), the portion.
     const double least_pot = std::max(pot_grams - error, error);
-    one.error = (line.grams + error) * (portion_grams + error) / least_pot - one.grams;
+    const double most = line.grams + std::max(line.error, error);
+    one.error = most * (portion_grams + error) / least_pot - one.grams;
     out.push_back(one);
   }
   return out;

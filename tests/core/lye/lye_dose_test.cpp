@@ -76,6 +76,21 @@ TEST_CASE("a pot without fat has no lye", "[lye dose]") {
   CHECK(refusal_of([] { lye_for({{olive(0)}}, {}, {}, kAssay, 0); }) == none);
 }
 
+TEST_CASE("a scale that shows nothing is refused before anything is dosed", "[lye dose]") {
+  const auto said = [](const Scales& scales) {
+    return refusal_of([&] { lye_for({{steady(1000)}}, {}, {}, scales, 1000); });
+  };
+  for (const double none : {0.0, -1.0, static_cast<double>(NAN), static_cast<double>(INFINITY)}) {
+    INFO(none);
+    CHECK(said({{1, {}}, {none, {}}}) ==
+          "The lye scale's step or error is not a weight. | Give the smallest step the scale "
+          "shows, such as 1 g or 0.1 g.");
+    CHECK(said({{none, {}}, {1, {}}}) ==
+          "The oils scale's step or error is not a weight. | Give the smallest step the scale "
+          "shows, such as 1 g or 0.1 g.");
+  }
+}
+
 TEST_CASE("a floor that is just held raises nothing", "[lye dose]") {
   const auto at = [](double floor) {
     LyeSettings settings;

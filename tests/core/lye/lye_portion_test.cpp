@@ -34,6 +34,13 @@ TEST_CASE("a portion holds its share of each alkali, and every weighing may be o
   CHECK(part[1].alkali == Alkali::potassium_hydroxide);
   CHECK(part[1].grams == Approx(5));
   CHECK(part[1].error == Approx(22 * 102 / 398.0 - 5));
+  // Weighed worse than this scale can, it stays as doubtful; never less so than the scale is.
+  for (const double own : {0.0, 1.9, 5.0}) {
+    PotAlkali weighed = soda;
+    weighed.error = own;
+    CHECK(portion_of(std::vector{weighed}, 100, 400, scales_with(2))[0].error ==
+          Approx((own == 5 ? 105 : 102) * 102 / 398.0 - 25));
+  }
   // Of a pot the scale hardly sees, no more is certain than its own error.
   const PotAlkali crumb{Alkali::sodium_hydroxide, 1, {}, 2};
   const auto crumbs = portion_of(std::vector{crumb}, 1, 3, scales_with(2));
