@@ -29,15 +29,14 @@ TEST_CASE("without any fat, all of the alkali is over", "[pot]") {
   CHECK(check.dosed_moles == Approx(10 / kNa).epsilon(1e-5));
 }
 
-TEST_CASE("a pot is lye-heavy below nought, not at it, and whenever no fat is left", "[pot]") {
+TEST_CASE("a pot is lye-heavy where its worst case is, whatever its nominal superfat", "[pot]") {
   PotCheck check;
-  check.superfat = 0;
-  CHECK_FALSE(check.lye_heavy());
-  check.superfat = 0.5;
-  CHECK_FALSE(check.lye_heavy());
-  check.superfat = -0.001;
-  CHECK(check.lye_heavy());
   check.superfat = 0.05;
+  check.band = {0, 0.1};
+  CHECK_FALSE(check.lye_heavy());
+  check.band.low = -0.001;
+  CHECK(check.lye_heavy());
+  check.band.low = 0.01;
   check.nothing_left = true;
   CHECK(check.lye_heavy());
 }
