@@ -37,6 +37,18 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
   if (recipe.water_grams > 0) {
     order.push_back({Kind::water, "water", recipe.water_grams, "cold, into the lye pot first"});
   }
+  double salt = 0;
+  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
+    for (const auto& line : *lines) salt += in_lye(line.into) ? line.salt : 0;
+  }
+  // Nothing is told to dissolve that the same sheet says does not.
+  const auto salted = [&](const std::string& when) {
+    return "of it about " + fixed(recipe.salt_dissolves, 0) + " g, " + when +
+           ": more does not dissolve; the rest at trace";
+  };
+  const auto undissolved = [&](const Line& line) {
+    return line.salt > 0 && salt > recipe.salt_dissolves;
+  };
   // Dry matter is dissolved in whatever is liquid; where all is frozen, before it was.
   const auto dissolve = [&](const std::string& into_water) {
     return liquid > 0 ? into_water : "stir it into the " + frozen + " before that is frozen";
@@ -51,8 +63,9 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
     for (const auto& line : *lines) {
       if (!(line.grams > 0)) continue;
       if (line.into == Into::cooled_lye) {
-        cooled.push_back({Kind::cooled, line.name, line.grams,
-                          "into the made lye, once it is clear and below " + cooled_words()});
+        const std::string made = "into the made lye, once it is clear and below " + cooled_words();
+        cooled.push_back(
+            {Kind::cooled, line.name, line.grams, undissolved(line) ? salted(made) : made});
       } else if (line.into != Into::lye) {
         continue;
       } else if (line.frozen) {
@@ -60,7 +73,9 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
                         "frozen, in small pieces, before the alkali; the pot stands in ice water"});
       } else if (dry(line)) {
         solids.push_back({Kind::dry, line.name, line.grams,
-                          dissolve("dissolve it in the cold water, before the alkali")});
+                          undissolved(line)
+                              ? salted("before the alkali")
+                              : dissolve("dissolve it in the cold water, before the alkali")});
       } else {
         liquids.push_back({Kind::liquid, line.name, line.grams, "cold, before the alkali"});
       }

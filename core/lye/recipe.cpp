@@ -66,7 +66,8 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
     const bool matters = addition.fat > 0 || addition.acid.has_value();
     const double grams =
         weighed_small(addition.name, addition.grams, matters, scales.lye.step, allowed, notes);
-    lines.push_back({addition.name, grams, addition.into, addition.frozen, grams * addition.water});
+    lines.push_back({addition.name, grams, addition.into, addition.frozen, grams * addition.water,
+                     grams * addition.salt});
     brought.water += grams * addition.water;
     brought.sugar += grams * addition.sugar;
     brought.dry += grams * (1 - addition.water - addition.fat);
@@ -102,10 +103,14 @@ void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
   }
 }
 
-void check_salt(double salt, double water, double pure_alkali, std::vector<Note>& notes) {
+/// Grams of salt that this lye keeps clear, at 20 C.
+double salt_that_dissolves(double water, double pure_alkali) {
   const double lye = water + pure_alkali;
   const double share = salt_solubility(pure_alkali / lye) / 100;
-  const double dissolves = share / (1 - share) * lye;
+  return share / (1 - share) * lye;
+}
+
+void check_salt(double salt, double dissolves, std::vector<Note>& notes) {
   if (salt <= dissolves) return;
   notes.push_back(
       {Severity::caution,
@@ -209,7 +214,8 @@ Recipe weigh(const RecipeRequest& request) {
   }
   const auto strength = check_strength(request.lye, recipe.koh, recipe.mixed_concentration);
   notes.insert(notes.end(), strength.begin(), strength.end());
-  check_salt(brought.salt_in_lye, recipe.pot_water_grams, pure, notes);
+  recipe.salt_dissolves = salt_that_dissolves(recipe.pot_water_grams, pure);
+  check_salt(brought.salt_in_lye, recipe.salt_dissolves, notes);
   const auto all = {std::span<const Addition>(request.liquids),
                     std::span<const Addition>(request.additives)};
   for (const auto& additions : all) {

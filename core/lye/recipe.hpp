@@ -38,6 +38,7 @@ struct Line {
   Into into = Into::trace;
   bool frozen = false;  ///< goes in as ice or slush
   double water = 0;     ///< g of it that is water
+  double salt = 0;      ///< g of it that is sodium chloride
 };
 
 /// What the batter becomes, by stoichiometry from molar masses, grams.
@@ -75,6 +76,7 @@ struct Recipe {
   KohShares koh;
   double lye_concentration = 0;  ///< mass fraction, pure alkali / (alkali + all water), as realised
   double mixed_concentration = 0;  ///< the same in the lye pot as the alkali goes in
+  double salt_dissolves = 0;       ///< g of sodium chloride that stay clear in its lye at 20 C
   double pot_water_grams = 0;      ///< water that is in the lye pot as the alkali goes in
   double water_to_alkali = 0;      ///< g all water per g weighed alkali
   double oils_grams = 0;           ///< of the blend

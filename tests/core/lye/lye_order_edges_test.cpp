@@ -49,6 +49,29 @@ const std::string kIntoWater = "dissolve it in the cold water, before the alkali
 
 }  // namespace
 
+TEST_CASE("salt is not told to dissolve where the same lye keeps less of it", "[lye order]") {
+  Recipe recipe = pot();
+  recipe.salt_dissolves = 4;
+  Line salt = line("salt", 10, 0);
+  const auto told = [&](double grams, Into into) {
+    salt.into = into;
+    salt.salt = grams;
+    recipe.additives = {salt};
+    return how(recipe, "salt");
+  };
+  CHECK(told(4, Into::lye) == kIntoWater);
+  CHECK(told(4.1, Into::lye) ==
+        "of it about 4 g, before the alkali: more does not dissolve; the rest at trace");
+  CHECK(told(4, Into::cooled_lye) == "into the made lye, once it is clear and below 45 C");
+  CHECK(told(4.1, Into::cooled_lye) ==
+        "of it about 4 g, into the made lye, once it is clear and below 45 C: more does not "
+        "dissolve; "
+        "the rest at trace");
+  // Sugar beside it dissolves as ever.
+  recipe.additives.push_back(line("sugar", 20, 0));
+  CHECK(how(recipe, "sugar") == kIntoWater);
+}
+
 TEST_CASE("every step says how it is done", "[lye order]") {
   Recipe recipe = pot();
   recipe.acids = {line("citric acid", 10, 0)};
