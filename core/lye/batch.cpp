@@ -178,7 +178,10 @@ PotCheck check_untopped(const SharedLye& lye, const LyeNeed& need, const LyePort
                         double lost_grams, const Scales& scales) {
   Pot pot{need.fats, need.acids, portion.alkali};
   const double stronger = lye.making_weight / (lye.making_weight - lost_grams);
-  for (auto& line : pot.alkali) line.grams *= stronger;
+  for (auto& line : pot.alkali) {
+    line.grams *= stronger;
+    line.error *= stronger;
+  }
   return check_pot(pot, scales);
 }
 

@@ -311,6 +311,15 @@ void replace(BenchState& bench, const Slip& slip) {
     from = 0;
     return;
   }
+  const auto alkali = alkali_named(oils::folded_name(slip.line));
+  if (kind == Line::Kind::alkali && alkali) {
+    auto& lye = bench.plan->shared ? bench.shared : part.lye;
+    lye.alkali[missing.line.at].alkali = *alkali;
+    // The jar was not planned for: as strong as it may be where the batch states no strength.
+    lye.alkali[missing.line.at].strength = core::strength_of(lye_settings(part.plan->lye), *alkali);
+    touch(bench, part, kind);
+    return;
+  }
   if (kind != Line::Kind::fat) {
     throw SlipError{fmt::format(
         "'{}' is {} and '{}' is not in the {}: what that would do is not known here. Say what is "

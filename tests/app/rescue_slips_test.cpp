@@ -49,6 +49,22 @@ double superfat(const Json& part) { return part["now"]["superfat_percent"].get<d
 
 }  // namespace
 
+TEST_CASE("the wrong jar: potash in place of soda is reckoned, and soda in place of potash burns",
+          "[rescue]") {
+  // By hand: the same grams hold 39.997 / 56.105 of the moles. Planned S of the fat's need stay:
+  // 1 - (1 - S) * 0.7129.
+  const auto soda = part_of(own("each part", kSoda), "--swapped \"potassium hydroxide for NaOH\"");
+  const double planned = soda["planned"]["superfat_percent"].get<double>() / 100;
+  CHECK(superfat(soda) == Approx(100 * (1 - (1 - planned) * 39.997 / 56.105)).epsilon(1e-4));
+  CHECK(soda["verdict"] != "safe");
+  // 90 % potash by the file; soda is taken as pure: 56.105 / 39.997 / 0.9 of the moles.
+  for (const char* pot : {"one", "each part"}) {
+    const auto potash = part_of(own(pot, kPotash), "--swapped \"NaOH for potassium hydroxide\"");
+    CHECK(superfat(potash) < -30);
+    CHECK(potash["verdict"] != "safe");
+  }
+}
+
 TEST_CASE("only like and like are swapped", "[rescue]") {
   const std::string soda = own("each part", kSoda);
   CHECK_THAT(refused(towpath(), "--swapped \"oat flour and yard mix\""),
@@ -58,7 +74,6 @@ TEST_CASE("only like and like are swapped", "[rescue]") {
   CHECK_THAT(refused(soda, "--swapped \"NaOH and coconut\""), Contains("'coconut' is a fat"));
   CHECK_THAT(refused(soda, "--swapped \"water and coconut\""), Contains("'water' is water"));
   CHECK_THAT(refused(soda, "--swapped \"coconut for water\""), Contains("only like and like"));
-  CHECK_THAT(refused(soda, "--swapped \"KOH for NaOH\""), Contains("is not in the body"));
   CHECK_THAT(refused(soda, "--swapped \"olive and olive\""), Contains("the same line"));
   CHECK_THAT(refused(towpath(), "--swapped \"olive and coconut\" --part body"),
              Contains("inside the premixed 'yard mix'"));

@@ -161,13 +161,14 @@ class SwapText {
     const auto& after = found_.recipe;
     const core::Scales scales = solver::scales(job_.brief.scale);
     std::vector<std::vector<std::string>> rows = {{"", "old", "new"}};
+    // In the order of work: the alkali goes into the water.
+    rows.push_back({"water", grams(before.water_grams, scales.lye.step),
+                    grams(after.water_grams, scales.lye.step)});
     for (std::size_t i = 0; i < after.alkali.size() && i < before.alkali.size(); ++i) {
       rows.push_back({core::name(after.alkali[i].alkali),
                       grams(before.alkali[i].grams, scales.lye.step),
                       grams(after.alkali[i].grams, scales.lye.step)});
     }
-    rows.push_back({"water", grams(before.water_grams, scales.lye.step),
-                    grams(after.water_grams, scales.lye.step)});
     rows.push_back({"superfat", percent(before.superfat), percent(after.superfat)});
     rows.push_back({"at worst", percent(before.band.low), percent(after.band.low)});
     screen_.heading("LYE AND WATER", "the old amounts do not suit the new oils");
