@@ -180,6 +180,9 @@ TEST_CASE("a wax may be richer than its record by two points of a hundred", "[ly
   CHECK(judged_span(wax).high == Approx(96.9).epsilon(1e-12));
   wax.acid_value = 120;  // no more reacts than there is
   CHECK(judged_span(wax).low == 95);
+  wax.saponification_value = {87, 95, 104};
+  CHECK(judged_span(wax).low == 95);
+  CHECK(judged_span(wax).high == 104);
   wax.acid_value = -1;
   CHECK(judged_span(wax).low == 0);
 }
