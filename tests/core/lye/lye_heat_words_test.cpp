@@ -1,6 +1,5 @@
 #include <catch2/catch.hpp>
 
-#include "core/lye/alkali.hpp"
 #include "core/lye/lye_cautions.hpp"
 
 using namespace barwright::core;
@@ -13,11 +12,4 @@ TEST_CASE("how hot lye makes itself is said with what it can do", "[lye cautions
   CHECK(heat_words(99.4) == "heats itself to about 99 C, near boiling: it can boil up");
   CHECK(heat_words(100) == "heats itself to boiling: it can boil up and spit");
   CHECK(heat_words(100.5) == "heats itself to boiling: it can boil up and spit");
-}
-
-TEST_CASE("potash of ninety per cent is no label's floor, to the last digit", "[alkali]") {
-  const auto kK = Alkali::potassium_hydroxide;
-  CHECK_FALSE(may_be_a_floor(kK, {0.3 * 3, {}, {}}));  // 0.8999999999999999
-  CHECK_FALSE(may_be_a_floor(kK, {0.90 - 1e-9, {}, {}}));
-  CHECK(may_be_a_floor(kK, {0.8999, {}, {}}));
 }

@@ -28,7 +28,7 @@ PotFat shellac(double grams) {
   return out;
 }
 
-/// What is said of a litre of steady oil beside `other`.
+/// What is said of a kilogram of steady oil beside `other`.
 std::string of_fat(const PotFat& other, double grams = 1000) {
   return refusal_of([&] { lye_for({{steady(grams), other}}, {}, {}, fine_scales(), grams); });
 }
@@ -213,4 +213,11 @@ TEST_CASE("a floor above the aim is refused where no rise can reach it", "[lye i
   // As high as a rise goes, or as the aim: out of reach for the fat's own doubt.
   CHECK_THAT(of_floor(0.05, 0.08), Contains("Even at 8.0 % superfat the worst case is 7.4 %"));
   CHECK_THAT(of_floor(0.10, 0.10), Contains("Even at 10.0 % superfat the worst case is 9.4 %"));
+}
+
+TEST_CASE("potash of ninety per cent is no label's floor, to the last digit", "[lye input]") {
+  const auto kK = Alkali::potassium_hydroxide;
+  CHECK_FALSE(may_be_a_floor(kK, {0.3 * 3, {}, {}}));  // 0.8999999999999999
+  CHECK_FALSE(may_be_a_floor(kK, {0.90 - 1e-9, {}, {}}));
+  CHECK(may_be_a_floor(kK, {0.8999, {}, {}}));
 }
