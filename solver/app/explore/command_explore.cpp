@@ -65,7 +65,7 @@ Outcome explore(const ExploreOptions& options) {
   }
   int code = kLimitReached;
   if (seen.plan) {
-    if (seen.plan->proved) code = seen.plan->found ? kFound : kNothingFits;
+    if (seen.plan->proved()) code = seen.plan->found ? kFound : kNothingFits;
   } else {
     const bool proved = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& bar) {
       return bar.found.answer.status == solver::Status::infeasible;

@@ -78,7 +78,7 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
                     {"bought_worth", bought ? seen.landed.left_worth[i] : 0}});
   }
   return {{"found", plan.found},
-          {"proved", plan.proved},
+          {"proved", plan.proved()},
           {"buys", buys},
           {"tax_percent", 100 * job.tax},
           {"goods", plan.goods},
@@ -96,8 +96,8 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
 std::string json_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
   const char* status = "infeasible";
   if (seen.plan) {
-    status = seen.plan->found ? (seen.plan->proved ? "optimal" : "feasible")
-                              : (seen.plan->proved ? "infeasible" : "undecided");
+    status = seen.plan->found ? (seen.plan->proved() ? "optimal" : "feasible")
+                              : (seen.plan->proved() ? "infeasible" : "undecided");
   }
   Json object = {{"schema", kJsonSchema},   {"command", "explore"},
                  {"status", status},        {"reason", seen.no_plan},

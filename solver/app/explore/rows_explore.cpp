@@ -129,7 +129,7 @@ Rows left_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
 std::vector<std::string> plan_notes(const solver::ExploreJob& job, const solver::Explored& seen) {
   std::vector<std::string> out;
   const auto& plan = *seen.plan;
-  out.emplace_back(plan.proved
+  out.emplace_back(plan.proved()
                        ? "Proved: no other purchase of these packs costs less and makes the range."
                        : "Not proved the least: the search was cut short.");
   std::string in_prices;

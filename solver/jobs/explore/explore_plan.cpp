@@ -14,7 +14,6 @@ namespace {
 constexpr int kMostRounds = 5;
 // As find_blend: a superfat this near to the assumed one changes no property by a tenth of a point.
 constexpr double kSettledSuperfat = 2e-4;
-constexpr double kCent = 1e-9;
 
 // What is assumed of each bar while the range is planned.
 struct Ground {
@@ -127,7 +126,7 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
     ground.back().assumed.held_back.clear();
   }
   BuyingQuestion question;
-  // The cash that is proved for the wishes as written; holding them tighter proves less.
+  // The bound on cash for the wishes as written; holding them tighter proves nothing of them.
   double least = -kInfinity;
   for (int round = 1; round <= kMostRounds; ++round) {
     const bool held = is_held(ground);
@@ -135,25 +134,26 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
     BuyingPlan plan = plan_buying(asked, options);
     if (!plan.found && out.plan && out.plan->found) {
       // A plan that misses by a hair what its notes say is more than none.
-      out.plan->proved = false;
+      out.plan->bound = -kInfinity;
       break;
     }
-    if (!held && plan.proved) least = plan.found ? plan.cash() : kInfinity;
-    if (held && plan.found) plan.proved = plan.proved && plan.cash() <= least + kCent;
-    if (held && !plan.found) plan.proved = false;
+    if (held)
+      plan.bound = std::min(plan.found ? plan.cash() : kInfinity, least);
+    else
+      least = plan.bound;
     out.plan = std::move(plan);
     question = std::move(asked);
     if (!out.plan->found || weigh_plan(job, *out.plan, ground, out.planned)) break;
   }
   if (!out.plan->found) {
-    out.no_plan = out.plan->proved
+    out.no_plan = out.plan->proved()
                       ? "Proved: no purchase within these limits lets the whole range be made."
                       : "No purchase was found in the time given; none is not proved.";
     return;
   }
   // What breaks a wish once it is weighed proves nothing; its notes say so.
   for (const auto& blend : out.planned) {
-    if (!blend.missed.empty() || !blend.refused.empty()) out.plan->proved = false;
+    if (!blend.missed.empty() || !blend.refused.empty()) out.plan->bound = -kInfinity;
   }
   std::vector<int> bars_made;
   for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);

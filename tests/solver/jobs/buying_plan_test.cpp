@@ -159,7 +159,7 @@ TEST_CASE("the least cash out is what counting every blend and purchase finds", 
     const double expected = counted(question);
     const BuyingPlan plan = plan_buying(question);
     CAPTURE(round, expected);
-    CHECK(plan.proved);
+    CHECK(plan.proved());
     CHECK(plan.found == std::isfinite(expected));
     if (plan.found) CHECK(plan.cash() == Approx(expected).margin(1e-9));
     (plan.found ? found : none) += 1;
@@ -180,7 +180,7 @@ TEST_CASE("a plan keeps what is sure: counting finds the same least cash", "[buy
     const double expected = counted(question);
     const BuyingPlan plan = plan_buying(question);
     CAPTURE(round, expected);
-    CHECK(plan.proved);
+    CHECK(plan.proved());
     REQUIRE(plan.found == std::isfinite(expected));
     (plan.found ? found : none) += 1;
     dearer += expected > typical + 0.5 && std::isfinite(expected);
@@ -250,9 +250,33 @@ TEST_CASE("free delivery from a sum on can make the larger purchase the cheaper"
   question.delivery = {5, 10};
   const auto plan = plan_buying(question);
   REQUIRE(plan.found);
-  CHECK(plan.proved);
+  CHECK(plan.proved());
   CHECK(plan.cash() == 10);
   CHECK(plan.buys.at(0).pack == 1);
+}
+
+TEST_CASE("goods whose prices add up to the sum that frees the delivery pay none", "[buying]") {
+  BuyingQuestion question;
+  PlannedBar bar;
+  bar.problem.steps = 2;
+  bar.problem.oils.assign(2, {.least = 1, .most = 1});
+  bar.oil_grams = 2000;
+  question.bars = {bar};
+  question.stock_grams = {0, 0};
+  oils::PricedPack one, two;
+  one.grams = two.grams = 1000;
+  one.price = 10.10, two.price = 20.20;  // 30.299999999999997 in a machine's fractions
+  question.packs = {{one}, {two}};
+  question.worth_per_kg = {10, 20};
+  question.delivery = {5, 30.30};
+  const auto plan = plan_buying(question);
+  REQUIRE(plan.found);
+  CHECK(plan.delivery == 0);
+  CHECK(plan.cash() == Approx(30.30));
+  question.most_cash = 30.29;
+  const auto none = plan_buying(question);
+  CHECK_FALSE(none.found);
+  CHECK(none.proved());
 }
 
 TEST_CASE("prices turn where two blends cost the same", "[prices]") {
