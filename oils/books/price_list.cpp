@@ -1,6 +1,6 @@
 #include "oils/books/price_list.hpp"
 
-#include "core/trade/money.hpp"
+#include <cmath>
 
 namespace barwright::oils {
 namespace {
@@ -68,12 +68,21 @@ PriceList read_price_list(const std::string& path, const Library& library, bool 
 }
 
 std::vector<double> landed_prices(std::span<const PricedPack> packs, double shipping, Spread by) {
-  std::vector<double> weights, out;
-  for (const auto& pack : packs) weights.push_back(by == Spread::weight ? pack.grams : pack.price);
-  const auto parts = core::share_out(core::cents(shipping), weights);
-  for (std::size_t i = 0; i < packs.size(); ++i) {
-    out.push_back(packs[i].price + core::units(parts[i]));
+  const auto weight = [&](const PricedPack& pack) {
+    return by == Spread::weight ? pack.grams : pack.price;
+  };
+  double all = 0;
+  for (const auto& pack : packs) {
+    if (!(weight(pack) >= 0) || !std::isfinite(weight(pack)))
+      throw core::Refusal("A share of the money is negative or not a number.",
+                          "Look at the weights and prices of the packs.");
+    all += weight(pack);
   }
+  if (packs.empty()) throw core::Refusal("A sum is to be spread over no packs.", "Name the packs.");
+  const double each = 1.0 / static_cast<double>(packs.size());
+  std::vector<double> out;
+  for (const auto& pack : packs)
+    out.push_back(pack.price + shipping * (all > 0 ? weight(pack) / all : each));
   return out;
 }
 

@@ -45,8 +45,9 @@ PriceList read_price_list_text(const std::string& text, const std::string& name,
 
 /// Whether shipping (or a sum of tax) is spread over what was bought by weight or by value.
 enum class Spread { weight, value };
-/// Returns what each pack costs landed, currency units: its price and its part of the shipping, to
-/// the cent, adding up. One per pack. Errors: core::Refusal for no packs.
+/// Returns what each pack costs landed, currency units: its price and its part of the shipping, not
+/// rounded, so that prices per kg are exact; core::rounded_together shows the sums to the cent. One
+/// per pack. Errors: core::Refusal for no packs, or a weight that is negative or not a number.
 std::vector<double> landed_prices(std::span<const PricedPack> packs, double shipping, Spread by);
 
 }  // namespace barwright::oils

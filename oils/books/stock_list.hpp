@@ -34,8 +34,8 @@ StockList read_stock_list_text(const std::string& text, const std::string& name,
                                const std::string& columns_text, const Shelf& shelf,
                                bool skip_wrong);
 
-/// Spreads a sum (shipping, or tax that is a sum on the bill) over the lots, to the cent, adding
-/// up. Errors: InputError at a lot without a price.
+/// Spreads a sum (shipping, or tax that is a sum on the bill) over the lots, not rounded
+/// yet. Errors: InputError at a lot without a price.
 void add_charge(StockList& list, double sum, Spread by);
 
 /// Rounds what was paid to whole cents that add up to the bill, and returns the lots as a shelf

@@ -3,6 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
+#include "core/trade/money.hpp"
 #include "oils/text/journal_csv.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/json_sureness.hpp"
@@ -39,9 +40,18 @@ Json room_json(const solver::ExploreJob& job, const std::vector<solver::PriceRoo
   return list;
 }
 
+// What each line of the purchase costs at the door, in whole cents that add up to the cash out.
+std::vector<double> landed_sums(const solver::Explored& seen) {
+  std::vector<double> out;
+  if (seen.landed.buys.empty()) return out;
+  for (const auto sum : core::rounded_together(seen.landed.buys)) out.push_back(core::units(sum));
+  return out;
+}
+
 Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
   const auto& plan = *seen.plan;
   Json buys = Json::array();
+  const std::vector<double> landed = landed_sums(seen);
   for (std::size_t k = 0; k < plan.buys.size(); ++k) {
     const auto& buy = plan.buys[k];
     const auto& pack =
@@ -52,7 +62,7 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
                     {"pack_grams", pack.grams},
                     {"pack_price", pack.price},
                     {"count", buy.count},
-                    {"landed", plan.found ? Json(seen.landed.buys[k]) : Json(nullptr)},
+                    {"landed", plan.found ? Json(landed[k]) : Json(nullptr)},
                     {"landed_per_kg", plan.found ? Json(seen.landed.buy_per_kg[k]) : Json(nullptr)},
                     {"line", pack.place.line}});
   }
@@ -233,13 +243,14 @@ std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& s
   }
   if (seen.plan && seen.plan->found) {
     const auto& plan = *seen.plan;
+    const std::vector<double> landed = landed_sums(seen);
     for (std::size_t k = 0; k < plan.buys.size(); ++k) {
       const auto& buy = plan.buys[k];
       const auto& pack =
           job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
       row("buy", "", pack.product, buy.count, fmt::format("packs of {:.4g} kg", pack.grams / 1000));
       row("price", "", pack.product, buy.count * pack.price, currency);
-      row("price with delivery", "", pack.product, seen.landed.buys[k], currency);
+      row("price with delivery", "", pack.product, landed[k], currency);
     }
     row("delivery", "", "", plan.delivery, currency);
     row("cash out", "", "", plan.cash(), currency);

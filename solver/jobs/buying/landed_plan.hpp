@@ -17,7 +17,7 @@ struct LandedPlan {
   std::vector<double> bar_cost;    ///< per bar of the range, oils of one bar made
 };
 
-/// Returns a found plan with its delivery spread over the packs, to the cent. Oils from stock count
+/// Returns a found plan with its delivery spread over the packs, not rounded. Oils from stock count
 /// at BuyingQuestion::worth_per_kg; an oil of which there is both counts at the mean by weight.
 /// `bars_made` is how many bars of each kind the batches give.
 LandedPlan landed_plan(const BuyingQuestion& question, const BuyingPlan& plan,

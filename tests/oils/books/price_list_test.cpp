@@ -65,16 +65,23 @@ TEST_CASE("a heading that is not there is asked for", "[prices]") {
   CHECK_THROWS_AS(read("# taxes: 5 %\noil,pack,price\n"), core::InputError);
 }
 
-TEST_CASE("shipping is spread to the cent, by weight or by value", "[prices]") {
+TEST_CASE("shipping is spread by weight or by value, not rounded", "[prices]") {
   std::vector<PricedPack> packs(3);
   packs[0].grams = 1000, packs[0].price = 30;
   packs[1].grams = 2000, packs[1].price = 30;
   packs[2].grams = 3000, packs[2].price = 60;
   const auto by_weight = landed_prices(packs, 10, Spread::weight);
   const auto by_value = landed_prices(packs, 10, Spread::value);
-  CHECK(by_weight[0] == Approx(31.67));  // 10 x 1 / 6, the cent left over to it
+  CHECK(by_weight[0] == Approx(30 + 10.0 / 6).epsilon(1e-12));
   CHECK(by_value[2] == Approx(65));
   CHECK(by_weight[0] + by_weight[1] + by_weight[2] == Approx(130));
+  // 1 g of a kilogram: 10.00 x 1 / 1000 is a whole cent, 1.00 x 1 / 1000 is none, yet it counts.
+  packs.resize(2);
+  packs[0].grams = 1, packs[1].grams = 999;
+  CHECK(landed_prices(packs, 1, Spread::weight)[0] == Approx(30.001).epsilon(1e-12));
+  packs[0].grams = packs[1].grams = 0;
+  CHECK(landed_prices(packs, 1, Spread::weight)[0] == Approx(30.5));
+  CHECK_THROWS_AS(landed_prices({}, 1, Spread::weight), core::Refusal);
 }
 
 TEST_CASE("the shelf maps a supplier's columns once, for every list headed so", "[prices]") {

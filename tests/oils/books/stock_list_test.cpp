@@ -87,6 +87,17 @@ TEST_CASE("shipping and tax that are sums on the bill are spread, to the cent", 
   const auto lots = paid_in_full(list);
   CHECK(lots[0].paid == "34.20 for 2 kg");
   CHECK(lots[1].paid == "59.80 for 8 kg");
+  // Two charges, rounded once at the end. Three kilos at 1.00: tax 0.10 and shipping 0.10 are
+  // 0.0667 each, 1.0667: the cents that add up to 3.20 are 1.07, 1.07 and 1.06 (rounded after each
+  // charge 1.08, 1.06 and 1.06).
+  auto thirds = read("oil,pack,price,lot\ncastor,1 kg,1,A\ncoconut,1 kg,1,B\nolive,1 kg,1,C\n");
+  add_charge(thirds, 0.10, Spread::value);
+  add_charge(thirds, 0.10, Spread::weight);
+  CHECK(*thirds.lots[0].paid == Approx(1 + 0.2 / 3).epsilon(1e-12));
+  const auto shown = paid_in_full(thirds);
+  CHECK(shown[0].paid == "1.07 for 1 kg");
+  CHECK(shown[1].paid == "1.07 for 1 kg");
+  CHECK(shown[2].paid == "1.06 for 1 kg");
   auto bare = read("oil,have\ncastor,1 kg\n");
   CHECK_THROWS_AS(add_charge(bare, 5, Spread::weight), core::InputError);
 }
