@@ -92,6 +92,8 @@ Library Library::embedded() {
     fresh.take_shared_files(files);
     fresh.take_records(files, Whose::ours);
     fresh.check_ambiguous();
+    for (const auto& [name, root] : files)
+      if (name == kSources) fresh.edition_ = read_edition(root);
     return fresh;
   }();
   return library;

@@ -72,6 +72,8 @@ class Library {
   /// Adds or replaces one record. Errors: InputError when one of its names belongs to another oil.
   void add(Oil oil);
 
+  /// Returns the day, yyyy-mm-dd, the library compiled into the program was last changed.
+  const std::string& edition() const { return edition_; }
   OilList oils() const { return OilList(oils_); }  ///< sorted by name
   const std::map<std::string, Source>& sources() const& { return sources_; }
   const std::map<std::string, Tag>& tags() const& { return tags_; }
@@ -117,6 +119,7 @@ class Library {
   const Meanings* meanings(std::string_view name) const;
   void check_ambiguous() const;
 
+  std::string edition_;
   std::vector<const Oil*> oils_;
   std::map<std::string, std::string> names_;  // folded name or synonym -> name
   std::map<std::string, Source> sources_;

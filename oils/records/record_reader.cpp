@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/date.hpp"
 #include "oils/records/certificate.hpp"
 #include "oils/records/figure_reader.hpp"
 
@@ -250,8 +251,15 @@ Record read_record(const Node& root, const Library& library, Completeness comple
 }
 
 std::vector<Source> read_sources(const Node& root) {
-  root.only({"sources"});
+  root.only({"edition", "sources"});
   return RecordReader::read_sources_block(root.need("sources"));
+}
+
+std::string read_edition(const Node& root) {
+  const Node edition = root.need("edition");
+  if (!core::find_day(edition.text()))
+    edition.fail("'" + edition.text() + "' is not a day", "Write year-month-day.");
+  return edition.text();
 }
 
 std::vector<Tag> read_tags(const Node& root) {

@@ -42,6 +42,7 @@ Record read_record(const yaml::Node& root, const Library& library,
 
 /// Readers of the files the records share. Errors: InputError at file, line and column.
 std::vector<Source> read_sources(const yaml::Node& root);
+std::string read_edition(const yaml::Node& root);  ///< yyyy-mm-dd
 std::vector<Tag> read_tags(const yaml::Node& root);
 std::vector<AmbiguousWord> read_ambiguous(const yaml::Node& root);
 

@@ -2,14 +2,13 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <cstdio>
 #include <exception>
-#include <nlohmann/json.hpp>
 
 #include "core/units/error.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 namespace {
@@ -23,8 +22,7 @@ void put(std::FILE* stream, const std::string& text) {
 int fail(bool json, int code, const std::string& status, const std::string& text) {
   put(stderr, text.ends_with('\n') ? text : text + '\n');
   if (json) {
-    const nlohmann::ordered_json object = {
-        {"schema", 1}, {"status", status}, {"exit_code", code}, {"error", text}};
+    const Json object = {{"schema", 1}, {"status", status}, {"exit_code", code}, {"error", text}};
     put(stdout, object.dump(2) + '\n');
   }
   return code;
@@ -39,19 +37,16 @@ bool asks_json(int argc, char** argv) {
 
 }  // namespace
 
-void add_common(CLI::App& command, CommonOptions& options) {
-  command.add_flag("--json", options.json, "Print one JSON object instead of text");
-  command.add_option(
-      "--library", options.library_folder,
-      "Folder of oil records (*.yaml) that add to the built-in library or replace in it");
+void add_common(Command command, CommonOptions& options) {
+  command.flag("--json", options.json, "Print one JSON object instead of text");
+  command.value("--library", options.library_folder,
+                "Folder of oil records (*.yaml) that add to the built-in library or replace in it");
 }
 
 int run(int argc, char** argv) {
-  CLI::App app("barwright: from the bar you want to the blend, the lye and the bench sheet.",
-               "barwright");
-  app.set_version_flag("--version", std::string("barwright ") + BARWRIGHT_VERSION);
-  app.require_subcommand(1);
-  app.get_formatter()->column_width(34);
+  CommandLine app("barwright",
+                  "barwright: from the bar you want to the blend, the lye and the bench sheet.");
+  app.version(version_text);
   app.footer(
       "Start here:\n  barwright new my-workshop\n  barwright blend my-workshop/firmer-bar.yaml\n"
       "'barwright COMMAND --help' shows a worked example of each command.\n"
@@ -72,19 +67,18 @@ int run(int argc, char** argv) {
   add_release(app, action);
   add_label(app, action);
   add_price(app, action);
+  add_manual(app, app, action);
 
   const bool json = asks_json(argc, argv);
   try {
-    app.parse(argc, argv);
+    if (const auto shown = app.parse(argc, argv)) {
+      put(stdout, *shown);
+      return kFound;
+    }
     const Outcome outcome = action();
     if (!outcome.diagnostics.empty()) put(stderr, outcome.diagnostics);
     put(stdout, outcome.text);
     return outcome.exit_code;
-  } catch (const CLI::Success& done) {  // --help, --version
-    return app.exit(done);
-  } catch (const CLI::ParseError& error) {
-    return fail(json, kWrongUsage, "wrong-usage",
-                fmt::format("{}\nSee 'barwright --help'.", error.what()));
   } catch (const UsageError& error) {
     return fail(json, kWrongUsage, "wrong-usage", error.message);
   } catch (const core::InputError& error) {

@@ -2,9 +2,7 @@
 
 #include <string>
 
-namespace CLI {
-class App;
-}
+#include "solver/app/options/usage_error.hpp"
 
 namespace barwright::app {
 
@@ -24,10 +22,5 @@ struct CommonOptions {
 
 /// Runs the program and returns its exit code (see exit_code.hpp). All exceptions end here.
 int run(int argc, char** argv);
-
-/// Thrown for a command line that parses but asks for something that makes no sense. Exit code 2.
-struct UsageError {
-  std::string message;
-};
 
 }  // namespace barwright::app

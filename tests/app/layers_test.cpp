@@ -104,7 +104,8 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
         "solver/explain", "solver/recipe", "solver/optimise", "core/*", "oils/*", "targets/*"}}};
   // The program's rooms may use every layer, so only the arrows between them are listed.
   const std::map<std::string, std::set<std::string>> program = {
-      {"solver/app", {}},
+      {"solver/app/options", {}},
+      {"solver/app", {"solver/app/options"}},
       {"solver/app/print", {"solver/app"}},
       {"solver/app/blend", {"solver/app", "solver/app/print"}},
       {"solver/app/sheet", {"solver/app", "solver/app/print", "solver/app/blend"}},
@@ -148,8 +149,10 @@ TEST_CASE("libraries stay in their layers, and out of public headers") {
         if (!starts(include, library)) continue;
         INFO(source.path << " includes " << include);
         CHECK(layers.count(source.layer) == 1);
-        const bool forward_only = include == "nlohmann/json_fwd.hpp";
-        CHECK((!source.header || forward_only));
+        CHECK_FALSE(source.header);
+        // Slow to compile: behind our own header, in one source each.
+        if (library == "CLI/") CHECK(source.path == "solver/app/options/command_line.cpp");
+        if (library == "nlohmann/") CHECK(source.path == "solver/app/json.cpp");
       }
     }
   }

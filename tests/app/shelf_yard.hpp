@@ -1,6 +1,5 @@
 #pragma once
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <fstream>
 #include <iterator>
@@ -55,7 +54,7 @@ class YardFolder {
   /// Runs one command; "@name" stands for a file of this folder. Returns what it prints. Errors
   /// come through as thrown.
   std::string run(std::vector<std::string> words) const {
-    CLI::App app("barwright");
+    app::CommandLine app("barwright", "");
     app::Action action;
     app::add_shelf(app, action);
     app::add_make(app, action);

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <chrono>
 #include <memory>
 
@@ -96,7 +95,7 @@ Outcome blend(const BlendOptions& options) {
   how.measured_file = options.lots;
   const BlendReport report = report_blend(job, library, how);
   Outcome outcome{exit_code(report.result.answer),
-                  options.common.json ? json_blend(report) : text_blend(report, colour_wanted()),
+                  options.common.json ? json_blend(report).dump(2) + "\n" : text_blend(report, colour_wanted()),
                   diagnostics(job)};
   if (!options.lp.empty()) {
     const solver::LpText lp = solver::lp_of(job, report.result);
@@ -113,37 +112,35 @@ Outcome blend(const BlendOptions& options) {
 
 }  // namespace
 
-void add_blend(CLI::App& app, Action& action) {
+void add_blend(Command app, Action& action) {
   auto options = std::make_shared<BlendOptions>();
-  CLI::App* command =
-      app.add_subcommand("blend", "Find the blend a brief asks for, and weigh it out");
-  command->add_option("brief", options->brief, "The brief, a YAML file")->required();
-  command->add_option("--within", options->within,
-                      "Stop searching after this time, e.g. 2s, and print the best so far (unless "
-                      "stated, after work of about ten seconds)");
-  command->add_option("--answers", options->answers, "How many different blends to print")
-      ->check(CLI::Range(1, 20));
-  command->add_option("--apart", options->apart,
-                      "Least share moved between any two of them (10 % unless stated)");
-  command->add_option("--save", options->save, "Also write the recipe to this new file");
+  Command command = app.add_command("blend", "Find the blend a brief asks for, and weigh it out");
+  command.value("brief", options->brief, "The brief, a YAML file").required();
+  command.value("--within", options->within,
+                "Stop searching after this time, e.g. 2s, and print the best so far (unless "
+                "stated, after work of about ten seconds)");
+  command.value("--answers", options->answers, "How many different blends to print").between(1, 20);
+  command.value("--apart", options->apart,
+                "Least share moved between any two of them (10 % unless stated)");
+  command.value("--save", options->save, "Also write the recipe to this new file");
   command
-      ->add_option("--try-lots", options->try_lots,
-                   "Make the recipe from so many drawn lots and count how often each wish holds")
-      ->check(CLI::Range(1, 10000000));
-  command->add_option("--seed", options->seed, "Which lots are drawn (1 unless stated)");
-  command->add_option("--lots", options->lots,
-                      "A CSV file of fatty-acid analyses, tried as the lots of --oil");
-  command->add_option("--oil", options->oil, "Which oil the lots in --lots are of");
-  command->add_option("--lp", options->lp,
-                      "Also write the question in LP format to this new file, for other solvers");
-  add_common(*command, options->common);
-  command->footer(
+      .value("--try-lots", options->try_lots,
+             "Make the recipe from so many drawn lots and count how often each wish holds")
+      .between(1, 10000000);
+  command.value("--seed", options->seed, "Which lots are drawn (1 unless stated)");
+  command.value("--lots", options->lots,
+                "A CSV file of fatty-acid analyses, tried as the lots of --oil");
+  command.value("--oil", options->oil, "Which oil the lots in --lots are of");
+  command.value("--lp", options->lp,
+                "Also write the question in LP format to this new file, for other solvers");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: a firmer bar than the one on sale, from what is on the shelf.\n"
       "  barwright new my-workshop\n"
       "  barwright blend my-workshop/firmer-bar.yaml\n"
       "prints the blend in percent and grams, the lye and water, how the bar differs from yours,\n"
       "what it costs, and what to do next. When nothing fits it says which wishes collide.");
-  command->callback([options, &action] { action = [options] { return blend(*options); }; });
+  command.on_chosen([options, &action] { action = [options] { return blend(*options); }; });
 }
 
 }  // namespace barwright::app

@@ -2,19 +2,17 @@
 
 #include <algorithm>
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_sureness.hpp"
+#include "solver/app/json.hpp"
 #include "solver/formulate/claim.hpp"
 
 namespace barwright::app {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 // JSON knows no infinity: what has no end is null.
 Json finite(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
@@ -249,7 +247,7 @@ Json json_recipe(const core::Recipe& recipe) {
           {"notes", notes}};
 }
 
-std::string json_blend(const BlendReport& report) {
+Json json_blend(const BlendReport& report) {
   const auto& result = report.result;
   Json object = {{"schema", kJsonSchema},
                  {"command", "blend"},
@@ -314,7 +312,7 @@ std::string json_blend(const BlendReport& report) {
   if (report.sureness) object["sureness"] = json_sureness(*report.sureness);
   if (report.no) add_no(object, report, *report.no);
   object["search"] = {{"nodes", result.answer.stats.nodes}, {"cuts", result.answer.stats.cuts}};
-  return object.dump(2) + "\n";
+  return object;
 }
 
 }  // namespace barwright::app

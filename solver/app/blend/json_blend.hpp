@@ -1,10 +1,10 @@
 #pragma once
 
-#include <nlohmann/json_fwd.hpp>
 #include <string>
 
 #include "core/lye/recipe.hpp"
 #include "solver/app/blend/report_blend.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 
@@ -12,12 +12,12 @@ namespace barwright::app {
 inline constexpr int kJsonSchema = 1;
 
 /// Returns the answer to a brief as one JSON object with a newline at its end.
-std::string json_blend(const BlendReport& report);
+Json json_blend(const BlendReport& report);
 
 /// Returns a recipe: oils, lye, water_grams, superfat_percent, total_grams and the rest.
-nlohmann::ordered_json json_recipe(const core::Recipe& recipe);
+Json json_recipe(const core::Recipe& recipe);
 
 /// Returns the properties by name, each with its difference to the yardstick.
-nlohmann::ordered_json json_properties(std::span<const PropertyLine> lines);
+Json json_properties(std::span<const PropertyLine> lines);
 
 }  // namespace barwright::app

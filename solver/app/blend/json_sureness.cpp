@@ -1,11 +1,9 @@
 #include "solver/app/blend/json_sureness.hpp"
 
-#include <nlohmann/json.hpp>
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json share_json(const solver::WishTrial& trial, int lots) {
   return {{"held", trial.held},

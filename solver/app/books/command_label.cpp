@@ -1,9 +1,7 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <memory>
-#include <nlohmann/json.hpp>
 #include <set>
 
 #include "core/bench/release.hpp"
@@ -15,6 +13,7 @@
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -190,8 +189,8 @@ std::string text(const Label& label) {
   return screen.text();
 }
 
-nlohmann::ordered_json json_list(const core::IngredientList& list) {
-  nlohmann::ordered_json out = {{"line", list.line()}, {"items", nlohmann::ordered_json::array()}};
+Json json_list(const core::IngredientList& list) {
+  Json out = {{"line", list.line()}, {"items", Json::array()}};
   for (const auto& item : list.items) {
     out["items"].push_back({{"name", item.name},
                             {"from", item.from},
@@ -215,7 +214,7 @@ std::string json(const Label& label) {
   object["as_added"] = json_list(label.added);
   object["as_saponified"] = json_list(label.saponified);
   object["remarks"] = label.remarks;
-  object["claims"] = nlohmann::ordered_json::array();
+  object["claims"] = Json::array();
   for (const auto& claim : label.claims)
     object["claims"].push_back({{"word", claim.word}, {"why", claim.why}});
   object["law"] = core::law_note();
@@ -224,19 +223,18 @@ std::string json(const Label& label) {
 
 }  // namespace
 
-void add_label(CLI::App& app, Action& action) {
+void add_label(Command app, Action& action) {
   auto options = std::make_shared<LabelOptions>();
-  CLI::App* command = app.add_subcommand(
+  Command command = app.add_command(
       "label", "The ingredient list, as added and as saponified, and the net weight");
-  command->add_option("file", options->file, "The recipe or batch")->required();
-  command->add_option("--with", options->with,
-                      "A label file: names, colourants, allergens of the scents, words");
-  command->add_option("--custom", options->custom, "Whose custom: eu or us")
-      ->check(CLI::IsMember({"eu", "us"}));
-  command->add_option("--net", options->net, "Net weight to state: \"100 g\"");
-  command->add_option("--bars", options->bars, "Bars as cut")->check(CLI::PositiveNumber);
-  add_common(*command, options->common);
-  command->footer(
+  command.value("file", options->file, "The recipe or batch").required();
+  command.value("--with", options->with,
+                "A label file: names, colourants, allergens of the scents, words");
+  command.value("--custom", options->custom, "Whose custom: eu or us").one_of({"eu", "us"});
+  command.value("--net", options->net, "Net weight to state: \"100 g\"");
+  command.value("--bars", options->bars, "Bars as cut").above_zero();
+  add_common(command, options->common);
+  command.footer(
       "Worked example: the list for a scented bar, allergens from its certificate.\n"
       "  barwright label yard-bar.yaml --with yard-label.yaml\n"
       "where yard-label.yaml holds\n"
@@ -244,7 +242,7 @@ void add_label(CLI::App& app, Action& action) {
       "  scents: [fir and smoke]\n"
       "  allergens: {fir and smoke: {Limonene: 8 %, Linalool: 0.4 %}}\n"
       "  words: [made by hand, gentle]");
-  command->callback([options, &action] {
+  command.on_chosen([options, &action] {
     action = [options] {
       const Label label = label_of(*options);
       return Outcome{0, options->common.json ? json(label) : text(label), {}};

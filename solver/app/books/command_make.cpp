@@ -1,13 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
 #include <filesystem>
 #include <map>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "core/bench/release.hpp"
 #include "core/units/format.hpp"
@@ -17,6 +15,7 @@
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/text_make.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 namespace {
@@ -222,7 +221,7 @@ std::string json_made(const MakeReport& report, const oils::Shelf& before) {
   object["bars"] = making.bars;
   object["hold"] = "on hold";
   object["cured_bar_grams"] = report.bar_grams;
-  object["drawn"] = nlohmann::ordered_json::array();
+  object["drawn"] = Json::array();
   for (const auto& draw : report.drawn) {
     const oils::Lot& lot = before.lots[draw.lot];
     object["drawn"].push_back({{"part", making.oils[draw.wanted].part},
@@ -230,10 +229,10 @@ std::string json_made(const MakeReport& report, const oils::Shelf& before) {
                                {"lot", lot.lot},
                                {"grams", oils::journal_grams(draw.grams)}});
   }
-  object["lye_heavy"] = nlohmann::ordered_json::array();
+  object["lye_heavy"] = Json::array();
   for (const auto& [part, why] : making.lye_heavy)
     object["lye_heavy"].push_back({{"part", part}, {"why", why}});
-  object["held"] = nlohmann::ordered_json::array();
+  object["held"] = Json::array();
   for (const auto& [part, why] : making.held)
     object["held"].push_back({{"part", part}, {"why", why}});
   object["remarks"] = report.remarks;
@@ -303,29 +302,29 @@ Outcome make(const MakeOptions& options) {
 
 }  // namespace
 
-void add_make(CLI::App& app, Action& action) {
+void add_make(Command app, Action& action) {
   auto options = std::make_shared<MakeOptions>();
-  CLI::App* command =
-      app.add_subcommand("make", "Record a batch: lots used, weights, notes; draws the shelf down");
-  command->add_option("file", options->file, "The recipe or batch; with --undo the batch's name")
-      ->required();
-  command->add_option("--as", options->as, "Its name; without it the file's, and the day");
-  command->add_option("--weighed", options->weighed,
-                      "A weight that came out otherwise: \"olive=1212 g\", \"topping/water=40 g\"");
-  command->add_option("--lot", options->lots, "The lot taken: \"olive=M-77\"");
-  command->add_option("--note", options->notes, "Anything to remember");
-  command->add_option("--defect", options->defects, "\"soda ash\", \"cracked: 3 bars\"");
-  command->add_option("--bars", options->bars, "Bars as cut")->check(CLI::PositiveNumber);
-  command->add_flag("--plan", options->plan, "Not made yet: only reserve the oils");
-  command->add_flag("--undo", options->undo, "Take a record back");
-  add_books(*command, *options);
-  command->footer(
+  Command command =
+      app.add_command("make", "Record a batch: lots used, weights, notes; draws the shelf down");
+  command.value("file", options->file, "The recipe or batch; with --undo the batch's name")
+      .required();
+  command.value("--as", options->as, "Its name; without it the file's, and the day");
+  command.values("--weighed", options->weighed,
+                 "A weight that came out otherwise: \"olive=1212 g\", \"topping/water=40 g\"");
+  command.values("--lot", options->lots, "The lot taken: \"olive=M-77\"");
+  command.values("--note", options->notes, "Anything to remember");
+  command.values("--defect", options->defects, "\"soda ash\", \"cracked: 3 bars\"");
+  command.value("--bars", options->bars, "Bars as cut").above_zero();
+  command.flag("--plan", options->plan, "Not made yet: only reserve the oils");
+  command.flag("--undo", options->undo, "Take a record back");
+  add_books(command, *options);
+  command.footer(
       "Worked example: the bar that was made today, a little more olive than the sheet says.\n"
       "  barwright make yard-bar.yaml --weighed \"olive=1212 g\" --lot \"coconut=K-3\" \\\n"
       "      --note \"room was cold\"\n"
       "draws the shelf down, best before first, then the oldest; the batch is on hold until\n"
       "'barwright release' has a test of every part.");
-  command->callback([options, &action] { action = [options] { return make(*options); }; });
+  command.on_chosen([options, &action] { action = [options] { return make(*options); }; });
 }
 
 }  // namespace barwright::app

@@ -1,10 +1,8 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <map>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "core/trade/cost.hpp"
 #include "core/units/format.hpp"
@@ -13,6 +11,7 @@
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -263,7 +262,7 @@ std::string json(const Priced& priced) {
   object["currency"] = priced.currency;
   object["bars"] = priced.cost.bars;
   object["sellable"] = priced.cost.sellable;
-  object["lines"] = nlohmann::ordered_json::array();
+  object["lines"] = Json::array();
   for (const auto& line : priced.cost.lines)
     object["lines"].push_back({{"kind", core::word(line.kind)},
                                {"what", line.what},
@@ -272,7 +271,7 @@ std::string json(const Priced& priced) {
                                {"how", line.how}});
   object["cost"] = {{"per_batch", core::units(priced.cost.total)},
                     {"per_bar", priced.cost.per_bar}};
-  object["prices"] = nlohmann::ordered_json::array();
+  object["prices"] = Json::array();
   for (const auto& way : priced.ways)
     object["prices"].push_back({{"way", way.name},
                                 {"price", core::units(way.price.shown)},
@@ -285,21 +284,21 @@ std::string json(const Priced& priced) {
 
 }  // namespace
 
-void add_price(CLI::App& app, Action& action) {
+void add_price(Command app, Action& action) {
   auto options = std::make_shared<PriceOptions>();
-  CLI::App* command = app.add_subcommand(
+  Command command = app.add_command(
       "price", "What a batch and a bar cost; the price for a margin, or the margin of a price");
-  command->add_option("file", options->file, "The recipe or batch");
-  command->add_option("--batch", options->batch, "A recorded batch, at what its lots cost");
-  command->add_option("--costs", options->costs,
-                      "The cost file: lye, packaging, labour, overhead, margins");
-  command->add_option("--margin", options->margin, "Margin wished at retail: \"55 %\"");
-  command->add_option("--price", options->price, "Retail price to judge: 6.50");
-  command->add_option("--wholesale-margin", options->wholesale_margin, "The same at wholesale");
-  command->add_option("--wholesale-price", options->wholesale_price, "The same at wholesale");
-  command->add_option("--bars", options->bars, "Bars as cut")->check(CLI::PositiveNumber);
-  add_books(*command, *options);
-  command->footer(
+  command.value("file", options->file, "The recipe or batch");
+  command.value("--batch", options->batch, "A recorded batch, at what its lots cost");
+  command.value("--costs", options->costs,
+                "The cost file: lye, packaging, labour, overhead, margins");
+  command.value("--margin", options->margin, "Margin wished at retail: \"55 %\"");
+  command.value("--price", options->price, "Retail price to judge: 6.50");
+  command.value("--wholesale-margin", options->wholesale_margin, "The same at wholesale");
+  command.value("--wholesale-price", options->wholesale_price, "The same at wholesale");
+  command.value("--bars", options->bars, "Bars as cut").above_zero();
+  add_books(command, *options);
+  command.footer(
       "Worked example: what must the bar on sale fetch?\n"
       "  barwright price yard-bar.yaml --costs yard-costs.yaml --margin \"55 %\"\n"
       "where yard-costs.yaml holds\n"
@@ -310,7 +309,7 @@ void add_price(CLI::App& app, Action& action) {
       "  labour: {per-batch: 150 min, per-bar: 2 min, per-hour: 18}\n"
       "  overhead: {per-batch: 12}\n"
       "  unsellable: 2 bars");
-  command->callback([options, &action] {
+  command.on_chosen([options, &action] {
     action = [options] {
       const Priced priced = price(*options);
       return Outcome{0, options->common.json ? json(priced) : text(priced), {}};

@@ -1,12 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/print/ics.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -142,24 +141,23 @@ Outcome run(const ReleaseOptions& options) {
 
 }  // namespace
 
-void add_release(CLI::App& app, Action& action) {
+void add_release(Command app, Action& action) {
   auto options = std::make_shared<ReleaseOptions>();
-  CLI::App* command = app.add_subcommand(
+  Command command = app.add_command(
       "release", "Is a batch fit to sell? Record its tests; when it is cured; a calendar entry");
-  command->add_option("batch", options->batch, "The batch, as 'barwright make' named it")
-      ->required();
-  command->add_option("--test", options->tests, "\"body=pass, no zap\" or \"topping=fail, pH 12\"");
-  command->add_option("--let-go", options->let_go,
-                      "Why what is held for its weights may go all the same, in words");
-  command->add_option("--ics", options->ics, "Write the day it is cured as a calendar file");
-  add_books(*command, *options);
-  command->footer(
+  command.value("batch", options->batch, "The batch, as 'barwright make' named it").required();
+  command.values("--test", options->tests, "\"body=pass, no zap\" or \"topping=fail, pH 12\"");
+  command.value("--let-go", options->let_go,
+                "Why what is held for its weights may go all the same, in words");
+  command.value("--ics", options->ics, "Write the day it is cured as a calendar file");
+  add_books(command, *options);
+  command.footer(
       "Worked example: a body and a piped topping, each tested.\n"
       "  barwright release slipway --test \"body=pass, no zap\" --test \"topping=pass, no zap\" "
       "\\\n"
       "      --ics slipway.ics\n"
       "says whether it is on hold, curing or fit to sell, and why.");
-  command->callback([options, &action] { action = [options] { return run(*options); }; });
+  command.on_chosen([options, &action] { action = [options] { return run(*options); }; });
 }
 
 }  // namespace barwright::app

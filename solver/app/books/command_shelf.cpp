@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "oils/books/stock_list.hpp"
 #include "oils/text/yaml.hpp"
@@ -10,6 +8,7 @@
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/text_shelf.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/print/screen.hpp"
 
 namespace barwright::app {
@@ -29,10 +28,10 @@ struct ShelfOptions : BooksOptions {
 };
 
 Outcome done(const ShelfOptions& options, const std::string& command, const std::string& text,
-             const std::string& diagnostics, nlohmann::ordered_json more = {}) {
+             const std::string& diagnostics, Json more = {}) {
   if (!options.common.json) return {0, text, diagnostics};
   auto object = json_head("shelf " + command, "recorded");
-  for (const auto& [key, value] : more.items()) object[key] = value;
+  object.update(more);
   return {0, object.dump(2) + "\n", diagnostics};
 }
 
@@ -86,7 +85,7 @@ Outcome receive_list(const ShelfOptions& options) {
   if (arrivals.empty()) throw UsageError{"No row of " + options.from + " can be taken."};
   books.receive(arrivals);
   std::vector<std::vector<std::string>> rows = {{"oil", "weight", "lot", "best before", "paid"}};
-  auto lots = nlohmann::ordered_json::array();
+  auto lots = Json::array();
   double paid = 0;
   bool traced = true;
   for (std::size_t i = 0; i < arrivals.size(); ++i) {
@@ -101,7 +100,7 @@ Outcome receive_list(const ShelfOptions& options) {
     lots.push_back({{"oil", lot.oil},
                     {"lot", lot.lot},
                     {"grams", list.lots[i].grams},
-                    {"paid", sum ? nlohmann::ordered_json(*sum) : nullptr},
+                    {"paid", sum ? Json(*sum) : nullptr},
                     {"line", list.lots[i].place.line}});
   }
   if (paid > 0) rows.push_back({"in all", "", "", "", money(paid, books.shelf().currency)});
@@ -244,85 +243,82 @@ Outcome bars(const ShelfOptions& options) {
 
 using Run = Outcome (*)(const ShelfOptions&);
 
-CLI::App* add(CLI::App& parent, const char* name, const char* help,
-              const std::shared_ptr<ShelfOptions>& options, Action& action, Run run) {
-  CLI::App* command = parent.add_subcommand(name, help);
-  add_books(*command, *options);
-  command->callback([options, &action, run] { action = [options, run] { return run(*options); }; });
+Command add(Command parent, const char* name, const char* help,
+            const std::shared_ptr<ShelfOptions>& options, Action& action, Run run) {
+  Command command = parent.add_command(name, help);
+  add_books(command, *options);
+  command.on_chosen([options, &action, run] { action = [options, run] { return run(*options); }; });
   return command;
 }
 
 }  // namespace
 
-void add_shelf(CLI::App& app, Action& action) {
+void add_shelf(Command app, Action& action) {
   auto options = std::make_shared<ShelfOptions>();
-  CLI::App* shelf = app.add_subcommand(
+  Command shelf = app.add_command(
       "shelf", "The week at a glance: what to use up, to reorder, on hold, ready; and the stock");
-  shelf->add_option("file", options->file, "The shelf, a YAML file");
-  shelf->require_subcommand(0, 1);
-  add_books(*shelf, *options);
-  shelf->footer(
+  shelf.value("file", options->file, "The shelf, a YAML file");
+  shelf.commands_optional();
+  add_books(shelf, *options);
+  shelf.footer(
       "Worked example: a lot comes in, and then the week.\n"
       "  barwright shelf receive olive \"5 kg\" --paid \"34.50 for 5 kg\" --supplier Millbank \\\n"
       "      --lot M-78 --best-before 2028-06-30\n"
       "  barwright shelf\n"
       "adds the lot to the shelf file and a line to the journal beside it, and shows what to use\n"
       "up, to reorder, to test and to sell.");
-  shelf->callback([options, shelf, &action] {
-    if (shelf->get_subcommands().empty()) action = [options] { return show_week(*options); };
-  });
+  shelf.on_chosen([options, &action] { action = [options] { return show_week(*options); }; });
 
-  add(*shelf, "list", "Every lot, in the order to use them up", options, action, list);
+  add(shelf, "list", "Every lot, in the order to use them up", options, action, list);
 
-  CLI::App* command =
-      add(*shelf, "receive", "A lot comes in, or a whole list of lots", options, action, receive);
-  command->add_option("oil", options->oil, "The oil, as the library knows it");
-  command->add_option("amount", options->amount, "\"5 kg\", \"2 x 5 L\"");
-  command->add_option("--from", options->from,
-                      "Instead: a delivery note or stock sheet (CSV), one lot a row; the shelf's "
-                      "'lists:' say how its columns are headed");
-  command->add_option("--shipping", options->shipping,
-                      "With --from: what it cost to bring, spread over the lots");
-  command->add_option("--tax", options->tax,
-                      "With --from: tax that is one sum on the bill, spread");
+  Command command =
+      add(shelf, "receive", "A lot comes in, or a whole list of lots", options, action, receive);
+  command.value("oil", options->oil, "The oil, as the library knows it");
+  command.value("amount", options->amount, "\"5 kg\", \"2 x 5 L\"");
+  command.value("--from", options->from,
+                "Instead: a delivery note or stock sheet (CSV), one lot a row; the shelf's "
+                "'lists:' say how its columns are headed");
+  command.value("--shipping", options->shipping,
+                "With --from: what it cost to bring, spread over the lots");
+  command.value("--tax", options->tax, "With --from: tax that is one sum on the bill, spread");
   command
-      ->add_option("--spread", options->spread,
-                   "By weight or by value (shipping goes by weight unless stated, tax by value)")
-      ->check(CLI::IsMember({"weight", "value"}));
-  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
-                    "With --from: leave rows out that cannot be read; each is named");
-  command->add_option("--paid", options->lot.paid, "\"34.50 for 5 kg\"");
-  command->add_option("--supplier", options->lot.supplier, "Who it came from");
-  command->add_option("--lot", options->lot.lot, "The supplier's lot number");
-  command->add_option("--best-before", options->lot.best_before, "yyyy-mm-dd");
-  command->add_option("--note", options->lot.note, "Anything to remember");
-  command->add_option("--certificate", options->lot.certificate,
-                      "\"ref: CA-17, saponification-value: 188.4 mg KOH/g, acids: {C18:1: 72 %}\"");
+      .value("--spread", options->spread,
+             "By weight or by value (shipping goes by weight unless stated, tax by value)")
+      .one_of({"weight", "value"});
+  command.flag("--skip-wrong-rows", options->skip_wrong_rows,
+               "With --from: leave rows out that cannot be read; each is named");
+  command.value("--paid", options->lot.paid, "\"34.50 for 5 kg\"");
+  command.value("--supplier", options->lot.supplier, "Who it came from");
+  command.value("--lot", options->lot.lot, "The supplier's lot number");
+  command.value("--best-before", options->lot.best_before, "yyyy-mm-dd");
+  command.value("--note", options->lot.note, "Anything to remember");
+  command.value("--certificate", options->lot.certificate,
+                "\"ref: CA-17, saponification-value: 188.4 mg KOH/g, acids: {C18:1: 72 %}\"");
 
-  command = add(*shelf, "reserve", "Keep oil for a planned batch, or give it free again", options,
+  command = add(shelf, "reserve", "Keep oil for a planned batch, or give it free again", options,
                 action, reserve);
-  command->add_option("oil", options->oil, "The oil");
-  command->add_option("amount", options->amount, "\"900 g\"");
-  command->add_option("--for", options->batch, "The planned batch")->required();
-  command->add_flag("--drop", options->drop, "Nothing is reserved for it any more");
+  command.value("oil", options->oil, "The oil");
+  command.value("amount", options->amount, "\"900 g\"");
+  command.value("--for", options->batch, "The planned batch").required();
+  command.flag("--drop", options->drop, "Nothing is reserved for it any more");
 
-  command = add(*shelf, "reorder", "Set the level at which an oil is to be ordered", options,
-                action, reorder);
-  command->add_option("oil", options->oil, "The oil")->required();
-  command->add_option("level", options->amount, "\"2 kg\"")->required();
+  command = add(shelf, "reorder", "Set the level at which an oil is to be ordered", options, action,
+                reorder);
+  command.value("oil", options->oil, "The oil").required();
+  command.value("level", options->amount, "\"2 kg\"").required();
 
-  command = add(*shelf, "trace", "From a lot to its batches, or from a batch to its lots", options,
+  command = add(shelf, "trace", "From a lot to its batches, or from a batch to its lots", options,
                 action, trace);
-  command->add_option("lot", options->lot.lot, "A lot number or a batch")->required();
+  command.value("lot", options->lot.lot, "A lot number or a batch").required();
 
-  command = add(*shelf, "bars", "Count finished bars in, sell them, take them out", options, action,
-                bars);
-  command->add_option("batch", options->batch, "The batch")->required();
-  command->add_option("--in", options->in, "How many are there: counted");
-  command->add_option("--sold", options->sold, "How many were sold");
-  command->add_option("--at", options->price, "At what price each: 6.50");
-  command->add_option("--lost", options->lost, "How many were given away, broken, kept");
-  command->add_option("--note", options->note, "Anything to remember");
+  command =
+      add(shelf, "bars", "Count finished bars in, sell them, take them out", options, action, bars);
+  command.value("batch", options->batch, "The batch").required();
+  command.value("--in", options->in, "How many are there: counted");
+  command.value("--sold", options->sold, "How many were sold");
+  command.value("--at", options->price, "At what price each: 6.50");
+  command.value("--lost", options->lost, "How many were given away, broken, kept");
+  command.value("--note", options->note, "Anything to remember");
 }
 
 }  // namespace barwright::app

@@ -2,7 +2,6 @@
 
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -15,10 +14,10 @@
 
 namespace barwright::app {
 
-void add_books(CLI::App& command, BooksOptions& options) {
-  command.add_option("--shelf", options.shelf,
-                     "The shelf file; without it the only *shelf.yaml in this folder");
-  command.add_option("--date", options.date, "The day it happened, yyyy-mm-dd; without it today");
+void add_books(Command command, BooksOptions& options) {
+  command.value("--shelf", options.shelf,
+                "The shelf file; without it the only *shelf.yaml in this folder");
+  command.value("--date", options.date, "The day it happened, yyyy-mm-dd; without it today");
   add_common(command, options.common);
 }
 

@@ -5,6 +5,7 @@
 
 #include "core/units/date.hpp"
 #include "oils/books/stock.hpp"
+#include "solver/app/options/command_line.hpp"
 #include "solver/app/program.hpp"
 
 namespace barwright::app {
@@ -17,7 +18,7 @@ struct BooksOptions {
 };
 
 /// Adds --shelf, --date, --json and --library.
-void add_books(CLI::App& command, BooksOptions& options);
+void add_books(Command command, BooksOptions& options);
 
 /// Returns the day the command works on. Errors: InputError for a text that is no day, or one
 /// outside the years the books can speak of.

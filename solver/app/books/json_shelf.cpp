@@ -1,13 +1,10 @@
 #include "solver/app/books/json_shelf.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "oils/books/draw.hpp"
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
-
-using Json = nlohmann::ordered_json;
 
 namespace {
 
@@ -95,8 +92,11 @@ Json json_week(const oils::Books& books, const Week& week) {
   add("ready", week.ready);
   out["bars_fit_to_sell"] = week.bars_fit_to_sell;
   out["planned"] = Json::array();
-  for (const auto& plan : week.planned)
-    out["planned"].push_back({{"batch", plan.batch}, {"grams", plan.grams}});
+  for (const auto& plan : week.planned) {
+    Json grams = Json::object();
+    for (const auto& [oil, each] : plan.grams) grams[oil] = each;
+    out["planned"].push_back({{"batch", plan.batch}, {"grams", grams}});
+  }
   out["shortages"] = json_shortages(week.shortages);
   return out;
 }

@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <memory>
 
@@ -83,31 +82,30 @@ Outcome explore(const ExploreOptions& options) {
 
 }  // namespace
 
-void add_explore(CLI::App& app, Action& action) {
+void add_explore(Command app, Action& action) {
   auto options = std::make_shared<ExploreOptions>();
-  CLI::App* command =
-      app.add_subcommand("explore", "Look around before buying: bars, prices and what to order");
-  command->add_option("brief", options->brief, "The explore brief, a YAML file")->required();
-  command->add_option("--shelf", options->shelf, "Shelf file with what is there");
-  command->add_option("--points", options->points, "Points of each curve")
-      ->check(CLI::Range(2, 51));
-  command->add_option("--curve", options->curves,
-                      "Also trace two against each other: \"cost against hardness\"; may repeat");
-  command->add_flag("--csv", options->csv, "Print one table instead of text");
-  command->add_option("--page", options->page, "Also write a page to this new .html file");
-  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
-                    "Leave rows of a price list out that cannot be read; each is named");
-  command->add_option("--within", options->within,
-                      "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
-                      "after work of about ten seconds)");
-  add_common(*command, options->common);
-  command->footer(
+  Command command =
+      app.add_command("explore", "Look around before buying: bars, prices and what to order");
+  command.value("brief", options->brief, "The explore brief, a YAML file").required();
+  command.value("--shelf", options->shelf, "Shelf file with what is there");
+  command.value("--points", options->points, "Points of each curve").between(2, 51);
+  command.values("--curve", options->curves,
+                 "Also trace two against each other: \"cost against hardness\"; may repeat");
+  command.flag("--csv", options->csv, "Print one table instead of text");
+  command.value("--page", options->page, "Also write a page to this new .html file");
+  command.flag("--skip-wrong-rows", options->skip_wrong_rows,
+               "Leave rows of a price list out that cannot be read; each is named");
+  command.value("--within", options->within,
+                "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
+                "after work of about ten seconds)");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: two bars for the spring, priced before anything is bought.\n"
       "  barwright new my-workshop\n"
       "  barwright explore my-workshop/spring-line.yaml --page look.html\n"
       "prints which packs to buy for least cash, the last day to order, each bar's cost against\n"
       "its feel, how far each price may rise, and what oils you do not have are worth.");
-  command->callback([options, &action] { action = [options] { return explore(*options); }; });
+  command.on_chosen([options, &action] { action = [options] { return explore(*options); }; });
 }
 
 }  // namespace barwright::app

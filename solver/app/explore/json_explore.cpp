@@ -1,7 +1,6 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <nlohmann/json.hpp>
 
 #include "core/trade/money.hpp"
 #include "oils/text/journal_csv.hpp"
@@ -9,11 +8,10 @@
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/explore/show_explore.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 const std::string& oil_name(const solver::ExploreJob& job, std::size_t oil) {
   return job.candidates().oils[oil].oil.name;

@@ -1,15 +1,14 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <algorithm>
 #include <filesystem>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/embedded.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/print/screen.hpp"
 
 namespace barwright::app {
@@ -53,7 +52,7 @@ Outcome make_folder(const std::string& folder, bool json) {
           "'{}' is there already; nothing was written. Choose another folder.", path.string())};
     }
   }
-  nlohmann::ordered_json files = nlohmann::ordered_json::array();
+  Json files = Json::array();
   std::vector<std::vector<std::string>> rows;
   for (const auto& starter : kStarters) {
     const std::string path = (fs::path(folder) / starter.example).string();
@@ -62,7 +61,7 @@ Outcome make_folder(const std::string& folder, bool json) {
     rows.push_back({path, std::string(starter.what)});
   }
   if (json) {
-    const nlohmann::ordered_json object = {
+    const Json object = {
         {"schema", kJsonSchema}, {"command", "new"}, {"status", "written"}, {"files", files}};
     return {0, object.dump(2) + "\n", {}};
   }
@@ -81,19 +80,18 @@ Outcome make_folder(const std::string& folder, bool json) {
 
 }  // namespace
 
-void add_new(CLI::App& app, Action& action) {
+void add_new(Command app, Action& action) {
   auto common = std::make_shared<CommonOptions>();
   auto folder = std::make_shared<std::string>();
-  CLI::App* command = app.add_subcommand(
+  Command command = app.add_command(
       "new", "Write a commented starter folder: shelf, recipes, briefs and a price list");
-  command->add_option("folder", *folder, "The folder to write into; made if it is not there")
-      ->required();
-  add_common(*command, *common);
-  command->footer(
+  command.value("folder", *folder, "The folder to write into; made if it is not there").required();
+  add_common(command, *common);
+  command.footer(
       "Worked example:\n  barwright new my-workshop\n  barwright blend "
       "my-workshop/firmer-bar.yaml\n"
       "Files that are there already are never overwritten.");
-  command->callback([=, &action] { action = [=] { return make_folder(*folder, common->json); }; });
+  command.on_chosen([=, &action] { action = [=] { return make_folder(*folder, common->json); }; });
 }
 
 }  // namespace barwright::app

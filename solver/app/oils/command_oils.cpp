@@ -1,12 +1,11 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/oils/text_oil.hpp"
 #include "solver/app/print/screen.hpp"
@@ -78,7 +77,7 @@ std::string text_beside(const std::vector<OilBeside>& found, const std::string& 
 
 std::string json_beside(const std::vector<OilBeside>& found, const std::string& than,
                         targets::Property property, bool more) {
-  nlohmann::ordered_json list = nlohmann::ordered_json::array();
+  Json list = Json::array();
   for (const auto& oil : found) {
     list.push_back({{"oil", oil.name},
                     {"difference", oil.against.value},
@@ -86,11 +85,10 @@ std::string json_beside(const std::vector<OilBeside>& found, const std::string& 
                     {"high", oil.against.high},
                     {"sure", oil.against.sure}});
   }
-  const nlohmann::ordered_json object = {
-      {"schema", kJsonSchema}, {"command", "oils"},
-      {"status", "found"},     {"property", targets::name(property)},
-      {"more", more},          {"than", than},
-      {"oils", list}};
+  const Json object = {{"schema", kJsonSchema}, {"command", "oils"},
+                       {"status", "found"},     {"property", targets::name(property)},
+                       {"more", more},          {"than", than},
+                       {"oils", list}};
   return object.dump(2) + "\n";
 }
 
@@ -117,9 +115,9 @@ Outcome names(const OilsOptions& options, const oils::Library& library) {
         fmt::format("--tag: '{}' is no tag we know. Known are: {}.", options.tag, known)};
   }
   if (!options.common.json) return {kFound, text_oil_names(list, colour_wanted()), {}};
-  nlohmann::ordered_json all = nlohmann::ordered_json::array();
+  Json all = Json::array();
   for (const auto* oil : list) all.push_back(oil->name);
-  const nlohmann::ordered_json object = {
+  const Json object = {
       {"schema", kJsonSchema}, {"command", "oils"}, {"status", "found"}, {"oils", all}};
   return {kFound, object.dump(2) + "\n", {}};
 }
@@ -169,27 +167,26 @@ Outcome answer(const OilsOptions& options) {
 
 }  // namespace
 
-void add_oils(CLI::App& app, Action& action) {
+void add_oils(Command app, Action& action) {
   auto options = std::make_shared<OilsOptions>();
-  CLI::App* command =
-      app.add_subcommand("oils", "Look up an oil and where its figures come from, or compare oils");
-  command->add_option("name", options->name,
-                      "One oil, e.g. \"shea butter\"; none: all their names");
-  command->add_option("--tag", options->tag, "Only oils with this tag, e.g. butter");
+  Command command =
+      app.add_command("oils", "Look up an oil and where its figures come from, or compare oils");
+  command.value("name", options->name, "One oil, e.g. \"shea butter\"; none: all their names");
+  command.value("--tag", options->tag, "Only oils with this tag, e.g. butter");
   for (std::size_t q = 0; q < std::size(kQuestions); ++q) {
-    command->add_option(kQuestions[q].option, options->question[q], kQuestions[q].help);
+    command.value(kQuestions[q].option, options->question[q], kQuestions[q].help);
   }
-  command->add_option("--more", options->more, "Oils with more of this property, with --than");
-  command->add_option("--less", options->less, "Oils with less of this property, with --than");
-  command->add_option("--than", options->than, "The oil to compare with");
-  command->add_option("--check", options->check,
-                      "Check your own record, typed from a supplier's certificate");
-  add_common(*command, options->common);
-  command->footer(
+  command.value("--more", options->more, "Oils with more of this property, with --than");
+  command.value("--less", options->less, "Oils with less of this property, with --than");
+  command.value("--than", options->than, "The oil to compare with");
+  command.value("--check", options->check,
+                "Check your own record, typed from a supplier's certificate");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: which oils make a firmer bar than lard, and how well is one of them known?\n"
       "  barwright oils --firmer-than lard\n"
       "  barwright oils \"sal butter\"");
-  command->callback([options, &action] { action = [options] { return answer(*options); }; });
+  command.on_chosen([options, &action] { action = [options] { return answer(*options); }; });
 }
 
 }  // namespace barwright::app

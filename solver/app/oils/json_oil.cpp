@@ -1,12 +1,10 @@
-#include <nlohmann/json.hpp>
 
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/oils/text_oil.hpp"
 
 namespace barwright::app {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json figure_json(const core::Figure& figure, const char* unit) {
   return {

@@ -1,4 +1,3 @@
-#include <CLI/CLI.hpp>
 #include <memory>
 
 #include "solver/app/command.hpp"
@@ -39,36 +38,33 @@ std::vector<solver::Slip> slips_of(const RescueOptions& options) {
   return slips;
 }
 
-void add_slip(CLI::App& command, const char* name, std::vector<std::string>& words,
-              const char* help) {
-  command.add_option(name, words, help)->allow_extra_args(false);
-}
-
 }  // namespace
 
-void add_rescue(CLI::App& app, Action& action) {
+void add_rescue(Command app, Action& action) {
   auto options = std::make_shared<RescueOptions>();
-  CLI::App* command = app.add_subcommand(
+  Command command = app.add_command(
       "rescue", "Something went wrong at the bench: is it safe, what to add, or hold it");
-  command->add_option("batch", options->batch, "The batch, a YAML file")->required();
-  add_slip(*command, "--forgot", options->forgot, "A line left out, e.g. \"castor\"");
-  add_slip(*command, "--too-much", options->too_much, "Too much of a line, e.g. \"NaOH 20 g\"");
-  add_slip(*command, "--too-little", options->too_little,
-           "Too little of a line, e.g. \"olive 50 g\"; 'lye' is the solution, 'NaOH' is dry");
-  add_slip(*command, "--swapped", options->swapped,
-           "\"olive for coconut\": olive went in where coconut belongs; \"olive and coconut\": "
-           "each with the other's weight. A fat with a fat, like with like");
-  add_slip(*command, "--strength", options->strength,
-           "The alkali's jar is this strong, not what the batch says, e.g. \"NaOH 97 %\"");
-  command->add_option("--part", options->part, "The part it happened in, e.g. topping");
-  add_common(*command, options->common);
-  command->footer(
+  command.value("batch", options->batch, "The batch, a YAML file").required();
+  command.one_each("--forgot", options->forgot, "A line left out, e.g. \"castor\"");
+  command.one_each("--too-much", options->too_much, "Too much of a line, e.g. \"NaOH 20 g\"");
+  command.one_each(
+      "--too-little", options->too_little,
+      "Too little of a line, e.g. \"olive 50 g\"; 'lye' is the solution, 'NaOH' is dry");
+  command.one_each(
+      "--swapped", options->swapped,
+      "\"olive for coconut\": olive went in where coconut belongs; \"olive and coconut\": "
+      "each with the other's weight. A fat with a fat, like with like");
+  command.one_each("--strength", options->strength,
+                   "The alkali's jar is this strong, not what the batch says, e.g. \"NaOH 97 %\"");
+  command.value("--part", options->part, "The part it happened in, e.g. topping");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: 20 g too much sodium hydroxide in the lye pot.\n"
       "  barwright rescue my-workshop/towpath-batch.yaml --too-much \"NaOH 20 g\"\n"
       "says whether it is safe and what mends it: in the lye pot, in the batter, or set.\n"
       "Two slips at once are judged together: give both options, or one of them twice.\n"
       "The status in --json is safe, mend or hold.");
-  command->callback([options, &action] {
+  command.on_chosen([options, &action] {
     action = [options] {
       try {
         const auto slips = slips_of(*options);

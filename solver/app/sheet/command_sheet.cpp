@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <cerrno>
 #include <cstring>
 #include <fstream>
@@ -34,19 +33,19 @@ void write(const std::string& path, const std::string& text) {
 
 }  // namespace
 
-void add_sheet(CLI::App& app, Action& action) {
+void add_sheet(Command app, Action& action) {
   auto options = std::make_shared<SheetOptions>();
-  CLI::App* command =
-      app.add_subcommand("sheet", "The bench sheet of a batch: order of work, weights, cautions");
-  command->add_option("batch", options->batch, "The batch, a YAML file")->required();
-  command->add_option("--page", options->page, "Also write the sheet as one HTML page to print");
-  add_common(*command, options->common);
-  command->footer(
+  Command command =
+      app.add_command("sheet", "The bench sheet of a batch: order of work, weights, cautions");
+  command.value("batch", options->batch, "The batch, a YAML file").required();
+  command.value("--page", options->page, "Also write the sheet as one HTML page to print");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: a body in two colours under a piped topping.\n"
       "  barwright sheet my-workshop/towpath-batch.yaml --page towpath.html\n"
       "prints what must start first, every weight with running totals, and the cautions;\n"
       "open towpath.html in a browser and print it on A4 or Letter.");
-  command->callback([options, &action] {
+  command.on_chosen([options, &action] {
     action = [options] {
       const auto plan = load_batch(options->batch, options->common);
       const auto times = solver::times_of(plan);

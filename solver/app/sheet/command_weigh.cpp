@@ -1,8 +1,6 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <memory>
-#include <nlohmann/json.hpp>
 
 #include "core/bench/mould.hpp"
 #include "oils/books/shelf.hpp"
@@ -10,6 +8,7 @@
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/recipe/recipe_of_file.hpp"
@@ -116,34 +115,34 @@ std::string text(const Weighed& weighed) {
 }
 
 std::string json(const Weighed& weighed) {
-  const nlohmann::ordered_json object = {{"schema", kJsonSchema},
-                                         {"command", "weigh"},
-                                         {"status", "weighed"},
-                                         {"name", weighed.file.name},
-                                         {"compared_with", weighed.compared.name},
-                                         {"properties", json_properties(weighed.properties)},
-                                         {"recipe", json_recipe(weighed.recipe)},
-                                         {"cautions", weighed.cautions}};
+  const Json object = {{"schema", kJsonSchema},
+                       {"command", "weigh"},
+                       {"status", "weighed"},
+                       {"name", weighed.file.name},
+                       {"compared_with", weighed.compared.name},
+                       {"properties", json_properties(weighed.properties)},
+                       {"recipe", json_recipe(weighed.recipe)},
+                       {"cautions", weighed.cautions}};
   return object.dump(2) + "\n";
 }
 
 }  // namespace
 
-void add_weigh(CLI::App& app, Action& action) {
+void add_weigh(Command app, Action& action) {
   auto options = std::make_shared<WeighOptions>();
-  CLI::App* command =
-      app.add_subcommand("weigh", "Weigh out a blend you already have, or make it another size");
-  command->add_option("recipe", options->recipe, "The recipe, a YAML file")->required();
-  command->add_option("--to", options->to,
-                      "Another size: \"2600 g oils\", \"bars: 36, each: 105 g, weighed: cut\", or "
-                      "as under 'make:'");
-  command->add_option("--beside", options->beside, "Plain bar to compare with, e.g. all-olive");
-  add_common(*command, options->common);
-  command->footer(
+  Command command =
+      app.add_command("weigh", "Weigh out a blend you already have, or make it another size");
+  command.value("recipe", options->recipe, "The recipe, a YAML file").required();
+  command.value("--to", options->to,
+                "Another size: \"2600 g oils\", \"bars: 36, each: 105 g, weighed: cut\", or "
+                "as under 'make:'");
+  command.value("--beside", options->beside, "Plain bar to compare with, e.g. all-olive");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: the bar on sale, weighed out for 48 bars of 105 g.\n"
       "  barwright weigh my-workshop/yard-bar.yaml --to \"bars: 48, each: 105 g, weighed: cured\"\n"
       "prints every weight, the lye and water, and what is left over if a line is forgotten.");
-  command->callback([options, &action] {
+  command.on_chosen([options, &action] {
     action = [options] {
       const Weighed weighed = weigh_out(*options);
       return Outcome{0, options->common.json ? json(weighed) : text(weighed), {}};

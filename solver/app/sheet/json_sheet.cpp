@@ -1,13 +1,10 @@
 #include "solver/app/sheet/json_sheet.hpp"
 
-#include <nlohmann/json.hpp>
-
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json check_of(const core::PotCheck& check) {
   if (check.nothing_left) return {{"nothing_left", true}};

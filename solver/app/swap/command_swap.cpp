@@ -1,6 +1,5 @@
 #include <fmt/format.h>
 
-#include <CLI/CLI.hpp>
 #include <filesystem>
 #include <memory>
 
@@ -235,31 +234,31 @@ Outcome swap(const SwapOptions& options) {
 
 }  // namespace
 
-void add_swap(CLI::App& app, Action& action) {
+void add_swap(Command app, Action& action) {
   auto options = std::make_shared<SwapOptions>();
-  CLI::App* command =
-      app.add_subcommand("swap", "Take an oil out of a recipe and keep how the bar feels");
-  command->add_option("file", options->file, "A swap brief, or a recipe with --out")->required();
-  command->add_option("--out", options->out, "Oil that goes, e.g. \"mango butter\"; may repeat");
-  command->add_option("--keep-at-most", options->keep_at_most,
-                      "How much of it may stay, e.g. \"4 %\" (none unless stated)");
-  command->add_option("--using", options->using_oils,
-                      "What may take its place: shelf, library, an oil's name, another shelf "
-                      "file (.yaml) or a price list (.csv); may repeat");
-  command->add_option("--shelf", options->shelf, "Shelf file with lots and prices");
-  command->add_option("--prices", options->prices, "Price list (CSV) of what is to be bought");
-  command->add_option("--delivery", options->delivery, "What an order costs to bring, in its money")
-      ->check(CLI::NonNegativeNumber);
-  command->add_flag("--skip-wrong-rows", options->skip_wrong_rows,
-                    "Leave rows of the price list out that cannot be read; each is named");
-  command->add_option("--page", options->page, "Also write a page to this new .html file");
-  command->add_flag("--csv", options->csv, "Print one table instead of text");
-  command->add_option("--save", options->save, "Also write the new recipe to this new file");
-  command->add_option("--within", options->within,
-                      "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
-                      "after work of about ten seconds)");
-  add_common(*command, options->common);
-  command->footer(
+  Command command =
+      app.add_command("swap", "Take an oil out of a recipe and keep how the bar feels");
+  command.value("file", options->file, "A swap brief, or a recipe with --out").required();
+  command.values("--out", options->out, "Oil that goes, e.g. \"mango butter\"; may repeat");
+  command.value("--keep-at-most", options->keep_at_most,
+                "How much of it may stay, e.g. \"4 %\" (none unless stated)");
+  command.values("--using", options->using_oils,
+                 "What may take its place: shelf, library, an oil's name, another shelf "
+                 "file (.yaml) or a price list (.csv); may repeat");
+  command.value("--shelf", options->shelf, "Shelf file with lots and prices");
+  command.value("--prices", options->prices, "Price list (CSV) of what is to be bought");
+  command.value("--delivery", options->delivery, "What an order costs to bring, in its money")
+      .not_negative();
+  command.flag("--skip-wrong-rows", options->skip_wrong_rows,
+               "Leave rows of the price list out that cannot be read; each is named");
+  command.value("--page", options->page, "Also write a page to this new .html file");
+  command.flag("--csv", options->csv, "Print one table instead of text");
+  command.value("--save", options->save, "Also write the new recipe to this new file");
+  command.value("--within", options->within,
+                "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
+                "after work of about ten seconds)");
+  add_common(command, options->common);
+  command.footer(
       "Worked example: a costly butter out of the winter bar.\n"
       "  barwright new my-workshop\n"
       "  barwright swap my-workshop/butter-out.yaml\n"
@@ -268,7 +267,7 @@ void add_swap(CLI::App& app, Action& action) {
       "library\n"
       "prints first what changes outside the pot, then what is felt, what is saved, lye and water\n"
       "before and after, and two small batches to pour side by side.");
-  command->callback([options, &action] { action = [options] { return swap(*options); }; });
+  command.on_chosen([options, &action] { action = [options] { return swap(*options); }; });
 }
 
 }  // namespace barwright::app

@@ -1,15 +1,12 @@
 #include <fmt/format.h>
 
-#include <nlohmann/json.hpp>
-
 #include "oils/text/journal_csv.hpp"
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/json.hpp"
 #include "solver/app/swap/report_swap.hpp"
 
 namespace barwright::app {
 namespace {
-
-using Json = nlohmann::ordered_json;
 
 Json gap_json(const targets::FeelGap& gap) {
   Json terms = Json::array();
@@ -106,7 +103,7 @@ Json swap_json(const solver::SwapJob& job, const solver::BlendResult& found,
 }  // namespace
 
 std::string json_swap(const SwapReport& report) {
-  Json object = Json::parse(json_blend(report.blend));
+  Json object = json_blend(report.blend);
   object["command"] = "swap";
   object["brief"] = report.job->brief.name;
   if (report.result) {
