@@ -7,7 +7,7 @@ cd "$(dirname "$0")/.."
 # shellcheck disable=SC2086
 need_packages $build_packages
 
-cmake -S . -B .build/first-bar -DCMAKE_BUILD_TYPE=Release -DBARWRIGHT_TESTS=OFF >/dev/null
+cmake -S . -B .build/first-bar -DCMAKE_BUILD_TYPE=Release -DBARWRIGHT_TESTS=OFF -DBARWRIGHT_PRECOMPILE=ON >/dev/null
 cmake --build .build/first-bar -j "$(nproc)"
 echo
 exec .build/first-bar/barwright blend examples/firmer-bar.yaml
