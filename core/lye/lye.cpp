@@ -5,6 +5,7 @@
 
 #include "core/lye/batch_pot.hpp"
 #include "core/lye/lye_parts.hpp"
+#include "core/lye/superfat_levels.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 
@@ -14,7 +15,6 @@ using namespace lye_parts;
 
 namespace {
 
-constexpr double kRaiseStep = 0.005;  // half a point
 constexpr double kScaleShare = 0.01;  // of the alkali, what the scale may be off by
 double need_of(std::span<const PotFat> fats) {
   double moles = 0;
@@ -104,12 +104,12 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
     if (acid.answer == AcidAnswer::correct) corrected += alkali_moles(acid);
   }
 
-  const double limit = std::max(kRaiseLimit, settings.superfat);
   Lye lye;
   Pot pot{{fats.begin(), fats.end()}, {acids.begin(), acids.end()}, {}};
   PotCheck verdict;
-  for (int step = 0;; ++step) {
-    const double aim = settings.superfat + step * kRaiseStep;
+  const std::vector<double> levels = superfat_levels(settings);
+  for (std::size_t step = 0;; ++step) {
+    const double aim = levels[step];
     lye.raised_superfat = aim;
     lye.alkali = dose_for(need * (1 - aim) + corrected, settings, scales);
     check_scale(lye.alkali, oil_grams, scales);
@@ -121,7 +121,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
     verdict = check_pot(pot, scales);
     if (step == 0) lye.asked_worst = verdict.band.low;
     if (verdict.band.low >= settings.never_below) break;
-    if (aim + kRaiseStep > limit + 1e-12) refuse_loosest(fats, settings, scales, aim, verdict);
+    if (step + 1 == levels.size()) refuse_loosest(fats, settings, scales, aim, verdict);
   }
   lye.asked_superfat = settings.superfat;
   if (lye.raised_superfat > lye.asked_superfat && !settings.may_raise) {

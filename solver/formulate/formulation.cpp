@@ -136,7 +136,9 @@ Formulation formulate(const targets::Brief& brief, const Candidates& candidates,
                       const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
                       const Assumed& assumed, const PlainBar& plain_bar) {
   Formulation out;
-  out.problem.steps = step_count(brief.rules, assumed.oil_grams);
+  targets::OilRules rules = brief.rules;
+  if (assumed.step_grams) rules.step_grams = assumed.step_grams;
+  out.problem.steps = step_count(rules, assumed.oil_grams);
   out.problem.oils.assign(candidates.oils.size(), {.least = 1, .most = out.problem.steps});
   const LotBook lots = lots_of(brief, candidates);
   const Ground ground{brief,   candidates, yardstick, model,

@@ -37,7 +37,8 @@ struct Assumed {
   double batter_per_oil = 1.5;  ///< g batter per g oils
   int bars = 0;                 ///< per batch; 0: not known
   targets::BarSettings settings;
-  std::vector<double> held_back;  ///< per wish: how much tighter it is kept, its own unit
+  std::optional<double> step_grams = {};  ///< whole steps in place of the brief's, g
+  std::vector<double> held_back;          ///< per wish: how much tighter it is kept, its own unit
 };
 
 /// A goal, as answers speak of it.

@@ -6,7 +6,7 @@
 namespace barwright::solver {
 namespace {
 
-using Count = std::vector<Goal>::difference_type;
+using Count = std::ptrdiff_t;
 
 int used(const std::vector<int>& steps) {
   return static_cast<int>(std::count_if(steps.begin(), steps.end(), [](int w) { return w > 0; }));
@@ -26,38 +26,46 @@ bool as_good(const Answer& answer, const Answer& best, const std::vector<Goal>& 
 }  // namespace
 
 Answer search_goals(const Formulation& formulation, const SearchOptions& options) {
-  const Problem& whole = formulation.problem;
-  if (formulation.fewest_oils_at < 0) return search(whole, options);
+  return search_goals(formulation, {whole(formulation.problem)}, options);
+}
 
-  const Count at = formulation.fewest_oils_at;
-  Problem before = whole;
-  before.goals.assign(whole.goals.begin(), whole.goals.begin() + at);
-  const Answer best = search(before, options);
+Answer search_goals(const Formulation& formulation, const Parts& parts,
+                    const SearchOptions& options) {
+  if (formulation.fewest_oils_at < 0) return search_parts(parts, options);
+
+  const Problem& problem = formulation.problem;
+  const auto at = static_cast<std::size_t>(formulation.fewest_oils_at);
+  PartsAsked before;
+  for (std::size_t g = 0; g < at; ++g) before.goals.push_back(g);
+  const std::vector<Goal> first(problem.goals.begin(), problem.goals.begin() + Count(at));
+  const Answer best = search_parts(parts, before, options);
   if (best.steps.empty()) return best;
 
+  SearchOptions from = options;  // the best blend so far is never let go
+  from.start = best.steps;
   int count = used(best.steps);
   bool proved = best.status == Status::optimal;
   int proved_above = 0;  // no blend with this many oils is as good
   for (int k = 1; k < count; ++k) {
-    Problem narrow = before;
+    PartsAsked narrow = before;
     narrow.most_oils = k;
-    const Answer found = search(narrow, options);
-    if (!found.steps.empty() && as_good(found, best, before.goals)) {
+    const Answer found = search_parts(parts, narrow, options);
+    if (!found.steps.empty() && as_good(found, best, first)) {
       count = k;
+      from.start = found.steps;
       break;
     }
     const bool too_few = found.status == Status::infeasible || found.status == Status::optimal;
     proved = proved && too_few;
     if (too_few && proved_above == k - 1) proved_above = k;
   }
-  Problem last = whole;
+  PartsAsked last = before;
   last.most_oils = count;
-  last.goals.erase(last.goals.begin() + at);
-  Answer answer = search(last, options);
+  for (std::size_t g = at + 1; g < problem.goals.size(); ++g) last.goals.push_back(g);
+  Answer answer = search_parts(parts, last, from);
   if (answer.steps.empty()) return answer;
   const GoalValue oils{static_cast<double>(count), static_cast<double>(proved_above + 1)};
-  answer.goals.insert(
-      answer.goals.begin() + std::min<Count>(at, static_cast<Count>(answer.goals.size())), oils);
+  answer.goals.insert(answer.goals.begin() + Count(std::min(at, answer.goals.size())), oils);
   if (!proved && answer.status == Status::optimal) {
     answer.status = Status::feasible;
     answer.reason = "a blend of fewer oils was not excluded in the time given";

@@ -2,7 +2,7 @@
 
 #include "solver/formulate/formulation.hpp"
 #include "solver/optimise/answer.hpp"
-#include "solver/optimise/search.hpp"
+#include "solver/optimise/parts.hpp"
 
 namespace barwright::solver {
 
@@ -11,5 +11,9 @@ namespace barwright::solver {
 /// time, each count below it proved too few. Answer::goals has one entry per goal of the
 /// formulation.
 Answer search_goals(const Formulation& formulation, const SearchOptions& options);
+
+/// The same where parts stand for the formulation's problem.
+Answer search_goals(const Formulation& formulation, const Parts& parts,
+                    const SearchOptions& options);
 
 }  // namespace barwright::solver

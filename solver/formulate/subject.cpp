@@ -49,8 +49,7 @@ Measure plain(Form form) {
 }
 
 Measure property_measure(const targets::Subject& subject, const targets::Written& written,
-                         std::span<const Candidate> candidates,
-                         std::vector<targets::Composition> oils,
+                         const std::vector<targets::Composition>& oils,
                          const targets::PropertyModel& model,
                          const targets::BarSettings& settings) {
   if (subject.property == Property::titre) {
@@ -59,9 +58,8 @@ Measure property_measure(const targets::Subject& subject, const targets::Written
   }
   Measure result;
   // Beside the form, `at` asks the model itself: the verdict does not rest on our own translation.
-  std::vector<Candidate> kept(candidates.begin(), candidates.end());
-  result.at = [kept, model, settings, property = subject.property](std::span<const double> x) {
-    return model.value(property, mixed(kept, x), settings);
+  result.at = [oils, model, settings, property = subject.property](std::span<const double> x) {
+    return model.value(property, targets::mix(oils, x), settings);
   };
   if (!targets::PropertyModel::has_form(subject.property)) {  // the soluble shares
     const auto limits = model.solubility_limits(subject.property, settings);
@@ -97,7 +95,7 @@ Measure measure(const targets::Subject& subject, const targets::Written& written
   for (const auto& candidate : candidates) oils.push_back(candidate.composition);
   switch (subject.kind) {
     case Kind::property:
-      return property_measure(subject, written, candidates, std::move(oils), model, settings);
+      return property_measure(subject, written, oils, model, settings);
     case Kind::saponification_value:
       for (const auto& c : candidates) figures.push_back(c.oil.saponification_value.span.typical);
       break;

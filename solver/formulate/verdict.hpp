@@ -19,7 +19,8 @@ struct Verdict {
 /// Returns the verdict on every wish and rule that is a measure, reckoned by the property model
 /// itself over these shares (fractions of the weighed oils), not by the search's own forms. Rules
 /// on shares ("butters at least 15 %") speak of whole steps and are judged on `in_steps`: the scale
-/// weighs 15 % of 1613 g as 242 g, and that is 15 % to a maker.
+/// weighs 15 % of 1613 g as 242 g, and that is 15 % to a maker. A wish that the blend in steps
+/// keeps, and its grams miss by less than a hundredth of a noticeable step, is kept.
 std::vector<Verdict> judge(const Formulation& formulation, std::span<const double> shares,
                            std::span<const double> in_steps);
 

@@ -3,9 +3,12 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/error.hpp"
 #include "solver/formulate/claim.hpp"
 #include "solver/formulate/goal_search.hpp"
 #include "solver/formulate/subject.hpp"
+#include "solver/jobs/blend_pot.hpp"
+#include "solver/jobs/weighed_parts.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
@@ -18,42 +21,6 @@ constexpr int kMostPasses = 8;
 constexpr double kSettledSuperfat = 2e-4;
 // In a wish's own unit, beyond every tolerance of the search and below every digit shown.
 constexpr double kJustOutside = 1e-5;
-
-// The oils of a blend, largest share first: the order in which they are weighed.
-std::vector<std::size_t> used_oils(std::span<const double> shares) {
-  std::vector<std::size_t> used;
-  for (std::size_t i = 0; i < shares.size(); ++i) {
-    if (shares[i] > 0) used.push_back(i);
-  }
-  std::stable_sort(used.begin(), used.end(),
-                   [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
-  return used;
-}
-
-core::RecipeRequest request_for(const BlendJob& job, std::span<const double> shares,
-                                double oil_grams) {
-  std::vector<PotOil> oils;
-  for (const std::size_t i : used_oils(shares)) {
-    const auto& candidate = job.candidates.oils[i];
-    oils.push_back({candidate.for_lye(shares[i] * oil_grams), shares[i] * oil_grams});
-  }
-  return recipe_request(oils, job.brief.lye, job.brief.scale, bars(job.brief.make));
-}
-
-double oils_of(const core::RecipeRequest& request) {
-  double grams = 0;
-  for (const auto& oil : request.oils) grams += oil.grams;
-  return grams;
-}
-
-// The oils a maker's size needs with this blend, in whole steps of the oils scale (and of the
-// blend, where its steps are grams).
-double wanted_oils(const BlendJob& job, std::span<const double> shares) {
-  const core::RecipeRequest request =
-      sized([&](double oil_grams) { return request_for(job, shares, oil_grams); }, job.brief.make);
-  const double step = job.brief.rules.step_grams.value_or(request.scales.oils.step);
-  return std::max(step, std::round(oils_of(request) / step) * step);
-}
 
 double dry_lactate_per_oil(const core::Recipe& recipe) {
   double grams = 0;
@@ -165,14 +132,7 @@ Assumed first_assumptions(const BlendJob& job) {
     share = plain > 0 ? share / plain : 1.0 / static_cast<double>(equal.size());
   }
   // Any blend will do for a first size, so the floor of the worst case waits for a real one.
-  BlendJob easy{job.brief, job.candidates, {}, job.model, {}, {}};
-  for (auto& candidate : easy.candidates.oils) {
-    auto& span = candidate.oil.saponification_value.span;
-    span.low = span.high = span.typical;
-    candidate.oil.saponification_value.mark = core::Mark::certificate;
-    candidate.holding.reset();
-  }
-  easy.brief.lye.never_below = 0;
+  const BlendJob easy = without_doubt(job);
   out.oil_grams = wanted_oils(easy, equal);
   // A large pot: many candidates are many lines, each with the scale's error.
   const core::Recipe recipe = core::weigh(request_for(easy, equal, 100 * out.oil_grams));
@@ -181,29 +141,33 @@ Assumed first_assumptions(const BlendJob& job) {
   return out;
 }
 
-BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
-  BlendResult result;
-  result.assumed = first_assumptions(job);
-  std::optional<Answer> unheld;  // the last answer to the wishes as they stand
+namespace {
+
+std::vector<double> shares_of(const Formulation& formulation, const Answer& answer) {
+  return formulation.problem.shares(answer.steps);
+}
+
+bool any_missed(const std::vector<Verdict>& verdicts) {
+  return std::any_of(verdicts.begin(), verdicts.end(),
+                     [](const Verdict& verdict) { return verdict.missed != 0; });
+}
+
+// Where one superfat serves for all blends and settings hardly move: search at the settings of the
+// blend found last until they agree. Returns whether the blend was weighed and keeps every wish.
+bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
   for (result.passes = 1;; ++result.passes) {
     result.formulation = formulation_of(job, result.assumed);
-    // Once the time is up a round finds nothing by itself: the blend of the round before is then
-    // the best so far, where it still fits.
-    const std::vector<int> before = std::move(result.answer.steps);
-    result.answer = search_goals(result.formulation, options);
-    if (result.answer.status == Status::undecided && !before.empty()) {
-      SearchOptions keep = options;
-      keep.start = before;
-      result.answer = search_goals(result.formulation, keep);
-    }
-    if (!result.has_blend()) break;
-    const bool last = result.passes == kMostPasses;
-    std::vector<double> exact(result.answer.steps.size());
-    for (std::size_t i = 0; i < exact.size(); ++i) {
-      exact[i] = static_cast<double>(result.answer.steps[i]) / result.formulation.problem.steps;
-    }
+    SearchOptions from = options;
+    from.start = result.answer.steps;
+    result.answer = search_goals(result.formulation, from);
+    if (!result.has_blend()) return false;
+    const std::vector<double> exact = shares_of(result.formulation, result.answer);
     const double wanted = wanted_oils(job, exact);
-    weigh(job, result);
+    try {
+      weigh(job, result);
+    } catch (const core::Refusal&) {  // others may be safe: see weigh_each
+      return false;
+    }
     const bool settled =
         wanted == result.assumed.oil_grams &&
         std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
@@ -212,39 +176,111 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
       result.assumed.settings = result.settings;
       continue;
     }
-    if (result.assumed.held_back.empty()) unheld = result.answer;
     result.verdicts = judge_recipe(job, result, exact);
-    const bool short_of_oil = over_stock(job, result);
-    if (!hold_back(result, result.assumed.held_back) && !short_of_oil) {
-      break;
-    }
-    if (last) {
-      // Nothing that the checker does not accept is an answer.
-      result.too_coarse = true;
-      result.answer.steps.clear();
-      result.answer.status = Status::undecided;
-      result.answer.reason =
-          "The scale's steps are too coarse to keep every wish exactly: weigh finer, make a larger "
-          "batch, or loosen the tightest wish a little.";
-      break;
-    }
-    if (short_of_oil) result.assumed.oil_grams -= core::Scales(scales(job.brief.scale)).oils.step;
+    return !any_missed(result.verdicts) && !over_stock(job, result);
   }
-  if (!result.assumed.held_back.empty() && unheld) {
-    if (!result.has_blend()) {
+}
+
+// What was asked, for explanations: at each superfat its own properties and the lye's limits.
+std::vector<Formulation> slices_of(const BlendJob& job, const Weighing& weighing) {
+  std::vector<Formulation> out;
+  const auto& slices = weighing.slices();
+  const bool one = slices.empty() || (slices.size() == 1 && slices.front().level == 0);
+  if (one) return {formulation_of(job, weighing.assumed())};
+  for (const LyeSlice& slice : slices) {
+    Assumed at = weighing.assumed();
+    at.settings = settings_box(weighing.ground(), slice, at.settings).middle();
+    out.push_back(formulation_of(job, at));
+    auto& limits = out.back().problem.limits;
+    for (Limit& limit : lye_limits(weighing.ground(), slice)) limits.push_back(std::move(limit));
+  }
+  return out;
+}
+
+// Search with every blend judged as it is weighed; the size of the batch settles as in settle().
+// `result` holds the batch to begin with and may hold a blend to start from.
+void weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+  std::optional<BlendResult> kept;
+  for (result.passes = 1;; ++result.passes) {
+    Weighing weighing(job, result.assumed);
+    const Formulation asked = formulation_of(job, result.assumed);
+    SearchOptions from = options;
+    from.start = result.answer.steps;
+    result.answer = search_goals(asked, weighed_parts(weighing), from);
+    if (weighing.outside()) {
+      if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
       if (result.answer.status == Status::infeasible) result.answer.status = Status::undecided;
-    } else if (!result.answer.goals.empty() && result.answer.status == Status::optimal) {
-      // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
-      auto& first = result.answer.goals.front();
-      first.bound = std::min(first.bound, unheld->goals.front().bound);
-      keep_to_the_numbers(result.formulation, result.answer);
-      if (result.answer.status != Status::optimal) {
-        result.answer.reason =
-            "rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps "
-            "it";
-      }
+    }
+    if (!result.has_blend() && kept) {
+      result = std::move(*kept);
+      if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
+      result.answer.reason = "the batch's size follows the blend, and this is the best so far";
+      return;
+    }
+    result.formulation = asked;
+    if (!result.has_blend()) {
+      result.slices = slices_of(job, weighing);
+      result.formulation = result.slices.front();
+      return;
+    }
+    const std::vector<double> exact = shares_of(asked, result.answer);
+    weigh(job, result);
+    const double wanted = wanted_oils(job, exact);
+    const bool settled = wanted == result.assumed.oil_grams;
+    result.assumed.settings = result.settings;
+    result.formulation = formulation_of(job, result.assumed);
+    result.verdicts = judge_recipe(job, result, exact);
+    if (settled || result.passes > kMostPasses / 2) return;
+    kept = result;
+    result.assumed.oil_grams = wanted;
+  }
+}
+
+// Says why the lye stands in the way where it alone does: throws its refusal, or, where rounding to
+// the scale breaks the wishes of every blend, says so.
+void blame_the_lye(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+  BlendResult plain;
+  plain.assumed = result.assumed;
+  plain.formulation = formulation_of(job, plain.assumed);
+  plain.answer = search_goals(plain.formulation, options);
+  if (!plain.has_blend()) return;
+  weigh(job, plain);  // may refuse
+  if (lye_ground_of(job, plain.formulation.problem, plain.assumed.oil_grams).rounded_by == 0)
+    return;
+  result.too_coarse = true;
+  result.answer.status = Status::undecided;
+  result.answer.reason =
+      "The scale's steps are too coarse to keep every wish exactly: weigh finer, make a larger "
+      "batch, or loosen the tightest wish a little.";
+}
+
+}  // namespace
+
+BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
+  BlendResult result;
+  result.assumed = first_assumptions(job);
+  const Assumed first = result.assumed;
+  const bool plain = Weighing(job, first).plain();
+  if (plain && settle(job, options, result)) {
+    keep_to_the_numbers(result.formulation, result.answer);
+    return result;
+  }
+  if (!plain || result.answer.status != Status::undecided) weigh_each(job, options, result);
+  if (result.answer.status == Status::infeasible && !job.brief.rules.step_grams &&
+      !job.brief.rules.step_share) {
+    // Where rounding matters, on the grams.
+    const LyeGround ground =
+        lye_ground_of(job, result.formulation.problem, result.assumed.oil_grams);
+    if (ground.rounded_by > 0) {
+      BlendResult fine;
+      fine.assumed = result.assumed;
+      fine.assumed.step_grams = ground.scales.oils.step;
+      weigh_each(job, options, fine);
+      if (fine.has_blend()) result = std::move(fine);
     }
   }
+  if (result.answer.status == Status::infeasible) blame_the_lye(job, options, result);
+  if (result.slices.empty() && !result.has_blend()) result.slices = {result.formulation};
   keep_to_the_numbers(result.formulation, result.answer);
   return result;
 }

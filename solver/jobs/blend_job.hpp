@@ -42,13 +42,18 @@ struct BlendResult {
   std::vector<Verdict> verdicts;
   int passes = 0;
   bool too_coarse = false;  ///< rounding to the scale broke a wish every time
+  /// Where no blend fits: the problem at each superfat the lye may be reckoned with, which together
+  /// are what was asked. `formulation` is the first of them.
+  std::vector<Formulation> slices = {};
   bool has_blend() const { return !answer.steps.empty(); }
 };
 
-/// Returns the answer to a brief. The batch size and the real superfat follow from the blend, and
-/// the blend from them, so search and weighing take turns until they agree; a wish that the
-/// rounding to grams breaks is held a little tighter and searched again (then the status says no
-/// more than was proved for the wish itself). Errors: InputError, Refusal.
+/// Returns the answer to a brief: the best of all blends as each is weighed, at its own superfat.
+/// A wish is kept by the weighed grams, or by the blend in steps where its grams miss it by less
+/// than a hundredth of a noticeable step. `optimal` and `infeasible` hold for the batch's size; the
+/// size follows from the blend, so weighing and search take turns until they agree. What was found
+/// is never let go: less than the best for want of time is `feasible`. Errors: InputError; Refusal
+/// where every blend that keeps the wishes is refused by the lye engine.
 BlendResult find_blend(const BlendJob& job, const SearchOptions& options);
 
 /// Returns a blend that was found elsewhere, weighed to the brief's size, with every wish judged

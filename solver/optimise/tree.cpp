@@ -35,7 +35,8 @@ class Tree {
                                      : make_simplex(relaxation_, region_)),
         plain_(task.options->plain),
         next_(plain_ ? std::vector<int>(std::size_t(region_.oils), -1) : followers(*task.problem)) {
-    if (!plain_) granule_ = granule(*task.problem, *task.goal);
+    // What a blend is worth may lie off the goal's own grid.
+    if (!plain_ && !task.value) granule_ = granule(*task.problem, *task.goal);
     judged_ = work_of_checking(*task.problem);
     looked_at_ = relaxation_.planes_work();
     goal_.constant = relaxation_.constant;
@@ -68,6 +69,9 @@ class Tree {
                           result_.value - 0.5 * kGap * std::max(1.0, std::abs(result_.value)));
   }
   void close(double bound) { proved_ = std::min(proved_, bound); }
+  double worth(std::span<const int> steps) const {
+    return task_.value ? task_.value(steps) : task_.goal->at(task_.problem->shares(steps));
+  }
   void enter(const Node& node);
   Node put_aside(double bound) const;
   Verdict look(Split& split);
@@ -114,7 +118,7 @@ class Tree {
 };
 
 bool Tree::stopped() {
-  if (stop_) return true;
+  if (stop_ || (task_.enough != nullptr && *task_.enough)) return true;
   const SearchOptions& options = *task_.options;
   if (options.stop && options.stop->load(std::memory_order_relaxed)) stop_ = true;
   if (options.most_nodes > 0 && stats_.nodes >= options.most_nodes) stop_ = true;
@@ -256,7 +260,7 @@ void Tree::polish_best() {
   if (shares) ++stats_.polished;
   auto steps = to_steps(*task_.problem, *task_.goal, shares ? *shares : start, task_.accept);
   if (steps.empty()) return;
-  const double value = task_.goal->at(task_.problem->shares(steps));
+  const double value = worth(steps);
   if (value >= result_.value) return;
   result_.value = value;
   result_.steps = std::move(steps);
@@ -268,7 +272,7 @@ bool Tree::offer(std::span<const double> v) {
   for (std::size_t i = 0; i < steps.size(); ++i) steps[i] = int(std::lround(v[i]));
   spend(judged_);
   if (!task_.accept(steps)) return false;
-  const double value = task_.goal->at(task_.problem->shares(steps));
+  const double value = worth(steps);
   if (value < result_.value) {
     result_.value = value;
     result_.steps = std::move(steps);
@@ -451,8 +455,9 @@ TreeResult Tree::run() {
   nodes_before_ = stats_.nodes;
   if (!task_.start.empty()) {
     result_.steps = task_.start;
-    result_.value = task_.goal->at(task_.problem->shares(task_.start));
+    result_.value = worth(task_.start);
   }
+  result_.value = std::min(result_.value, task_.beat);
   std::vector<Node*> heap;
   const Later later;
   std::vector<Node*> stack;  // put aside during a plunge once the heap is full
@@ -551,7 +556,7 @@ TreeResult Tree::run() {
   }
   // Whatever was closed or fixed was so at a cutoff no lower than the last one.
   result_.finished = true;
-  result_.bound = result_.steps.empty() ? kInfinity : proof();
+  result_.bound = proof();
   return result_;
 }
 

@@ -22,6 +22,11 @@ struct TreeTask {
   std::function<bool(std::span<const int>)> accept;
   std::vector<int> start;     ///< steps known to fit, or empty
   double floor = -kInfinity;  ///< known beforehand: no blend whatever is below
+  /// What whole steps that were accepted are worth: nowhere below the goal's own value there.
+  /// Empty: that value.
+  std::function<double(std::span<const int>)> value = {};
+  double beat = kInfinity;       ///< the value of a blend known elsewhere: only less is looked for
+  const bool* enough = nullptr;  ///< set by `accept` or `value`: stop
 };
 
 struct TreeResult {

@@ -1,0 +1,97 @@
+#include "solver/jobs/blend_pot.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/lye/pot_of.hpp"
+#include "solver/recipe/recipe_request.hpp"
+#include "solver/recipe/sizing.hpp"
+
+namespace barwright::solver {
+namespace {
+
+double oils_of(const core::RecipeRequest& request) {
+  double grams = 0;
+  for (const auto& oil : request.oils) grams += oil.grams;
+  return grams;
+}
+
+// A dose on the water follows the blend's own alkali.
+bool doses_follow_water(const targets::LyeWish& lye) {
+  for (const auto* list : {&lye.acids, &lye.liquids, &lye.into_lye}) {
+    for (const auto& addition : *list) {
+      if (addition.dose.basis == targets::Basis::of_water) return true;
+    }
+  }
+  return false;
+}
+
+}  // namespace
+
+std::vector<std::size_t> used_oils(std::span<const double> shares) {
+  std::vector<std::size_t> used;
+  for (std::size_t i = 0; i < shares.size(); ++i) {
+    if (shares[i] > 0) used.push_back(i);
+  }
+  std::stable_sort(used.begin(), used.end(),
+                   [&](std::size_t a, std::size_t b) { return shares[a] > shares[b]; });
+  return used;
+}
+
+core::RecipeRequest request_for(const BlendJob& job, std::span<const double> shares,
+                                double oil_grams) {
+  std::vector<PotOil> oils;
+  for (const std::size_t i : used_oils(shares)) {
+    const auto& candidate = job.candidates.oils[i];
+    oils.push_back({candidate.for_lye(shares[i] * oil_grams), shares[i] * oil_grams});
+  }
+  return recipe_request(oils, job.brief.lye, job.brief.scale, bars(job.brief.make));
+}
+
+double wanted_oils(const BlendJob& job, std::span<const double> shares) {
+  const core::RecipeRequest request =
+      sized([&](double oil_grams) { return request_for(job, shares, oil_grams); }, job.brief.make);
+  const double step = job.brief.rules.step_grams.value_or(request.scales.oils.step);
+  return std::max(step, std::round(oils_of(request) / step) * step);
+}
+
+BlendJob without_doubt(const BlendJob& job) {
+  BlendJob easy{job.brief, job.candidates, {}, job.model, {}, {}};
+  for (auto& candidate : easy.candidates.oils) {
+    auto& span = candidate.oil.saponification_value.span;
+    span.low = span.high = span.typical;
+    candidate.oil.saponification_value.mark = core::Mark::certificate;
+    candidate.holding.reset();
+  }
+  easy.brief.lye.never_below = 0;
+  return easy;
+}
+
+LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_grams) {
+  // The oil that takes the most lye: the scale suits it before any other.
+  std::size_t best = 0;
+  double most = -1;
+  for (std::size_t i = 0; i < job.candidates.oils.size(); ++i) {
+    const core::PotFat fat = pot_fat({job.candidates.oils[i].oil, 1});
+    const double value = core::saponifies_in_part(fat) ? 0 : fat.saponification_value.typical;
+    if (value > most) {
+      most = value;
+      best = i;
+    }
+  }
+  BlendJob alone = job;
+  alone.candidates.oils = {job.candidates.oils[best]};
+  alone = without_doubt(alone);
+  const std::vector<double> whole = {1.0};
+  const core::RecipeRequest request = request_for(alone, whole, oil_grams);
+  const core::Recipe recipe = core::weigh(request);
+  core::Pot beside = core::pot_of(request, recipe);
+  beside.fats.erase(beside.fats.begin());
+  LyeGround ground = lye_ground(job.candidates, problem, oil_grams, beside,
+                                recipe.total_water_grams - recipe.water_grams,
+                                lye_settings(job.brief.lye), scales(job.brief.scale));
+  ground.fixed = !doses_follow_water(job.brief.lye);
+  return ground;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,32 @@
+#pragma once
+
+#include <cstddef>
+#include <span>
+#include <vector>
+
+#include "core/lye/recipe.hpp"
+#include "solver/formulate/lye_slice.hpp"
+#include "solver/jobs/blend_job.hpp"
+
+namespace barwright::solver {
+
+/// Returns the oils of a blend, largest share first: the order in which they are weighed.
+std::vector<std::size_t> used_oils(std::span<const double> shares);
+
+/// Returns what is asked of core::weigh for a blend of these shares and so many grams of oils.
+core::RecipeRequest request_for(const BlendJob& job, std::span<const double> shares,
+                                double oil_grams);
+
+/// Returns the oils the maker's size needs with this blend, g, in whole steps of the oils scale
+/// (and of the blend, where its steps are grams).
+double wanted_oils(const BlendJob& job, std::span<const double> shares);
+
+/// Returns the job with every figure of its oils certain and no floor under the worst case: any
+/// blend of it can be weighed.
+BlendJob without_doubt(const BlendJob& job);
+
+/// Returns what the lye of this job's batches of `oil_grams` is reckoned from. Errors: Refusal of
+/// the lye engine where not even one oil alone can be weighed.
+LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_grams);
+
+}  // namespace barwright::solver

@@ -1,0 +1,268 @@
+#include "solver/jobs/weighed_parts.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/lye/superfat_levels.hpp"
+#include "solver/formulate/verdict.hpp"
+#include "solver/jobs/blend_pot.hpp"
+
+namespace barwright::solver {
+namespace {
+
+// Multiply-adds of weighing one blend, about; of a form, per oil.
+constexpr std::uint64_t kWeighingWork = 20'000, kFormWork = 60;
+// A superfat that moves no further than this moves no property by a hundredth of a noticeable step.
+constexpr double kPlain = 1e-3;
+// Of what a goal gives way by (a tenth of a noticeable step): not to be told apart.
+constexpr double kAlike = 0.05;
+// Of a distance: what of it counts once settings may move it (see Bounds below).
+constexpr double kTaken = 0.02;
+// Of a square's own unit (a noticeable step): a move too small to count.
+constexpr double kSmallPull = 2e-3;
+
+double widest(const std::vector<double>& slope) {
+  const auto [least, most] = std::minmax_element(slope.begin(), slope.end());
+  return slope.empty() ? 0 : *most - *least;
+}
+
+// The most that two forms of one measure differ by over all shares: linear parts differ most at an
+// oil alone, a bend by its slopes, cap and weight. Guards are compared at each oil alone and at
+// their mean, and what is seen is doubled (not proved: they are concave, and so are both).
+double apart(const Form& a, const Form& b) {
+  double out = 0;
+  for (std::size_t i = 0; i < a.linear.size(); ++i)
+    out = std::max(out, std::abs(a.linear[i] - b.linear[i] + a.constant - b.constant));
+  for (std::size_t k = 0; k < std::min(a.kinks.size(), b.kinks.size()); ++k) {
+    const Kink &p = a.kinks[k], &q = b.kinks[k];
+    double reach = std::abs(p.cap), moved = std::abs(p.cap - q.cap);
+    for (std::size_t i = 0; i < p.slope.size(); ++i) {
+      reach = std::max(reach, std::abs(p.slope[i]));
+      moved = std::max(moved, std::abs(p.slope[i] - q.slope[i]));
+    }
+    out += std::abs(p.weight - q.weight) * reach + std::abs(q.weight) * moved;
+  }
+  if (a.guards.empty()) return out;
+  double seen = 0;
+  std::vector<double> x(a.linear.size(), 1.0 / static_cast<double>(a.linear.size()));
+  for (std::size_t i = 0; i <= x.size(); ++i) {
+    seen = std::max(seen, std::abs(a.at(x) - b.at(x)));
+    if (i == x.size()) break;
+    std::fill(x.begin(), x.end(), 0.0);
+    x[i] = 1;
+  }
+  return out + 2 * seen;
+}
+
+// The most that moving this much of the blend changes a form by; `moved` is the sum of all moves.
+double moved_by(const Form& form, double moved) {
+  double slope = widest(form.linear) / 2;
+  for (const Kink& kink : form.kinks) slope += std::abs(kink.weight) * widest(kink.slope) / 2;
+  for (const Guard& guard : form.guards) slope += std::abs(guard.weight) * guard.part->steepest();
+  return slope * moved;
+}
+
+class WeighedPart : public Part {
+ public:
+  WeighedPart(Weighing& weighing, const LyeSlice& slice);
+  const Problem& problem() const override { return problem_; }
+  bool keeps(std::span<const int> steps) const override;
+  double worth(std::size_t goal, std::span<const int> steps) const override;
+  bool exact(std::size_t goal) const override { return exact_[goal]; }
+  Parts split() const override;
+  std::uint64_t work() const override { return weighing_.work(); }
+
+ private:
+  bool surely_keeps(std::span<const double> shares) const;
+
+  Weighing& weighing_;
+  LyeSlice slice_;
+  SettingsBox box_;
+  Problem problem_;            ///< let out: every blend of the slice that is kept fits
+  std::vector<Limit> strict_;  ///< of the maker's wishes: what is kept here is kept anyhow
+  std::vector<bool> exact_;
+  std::vector<Goal> goals_;  ///< at the slice's middle
+};
+
+// Lets a goal down by as much as settings can take from its worth. A square (f + e)^2 with |e| <= d
+// is at least (1 - t) f^2 - (1/t - 1) d^2 for every t in (0, 1): 2 f e >= -t f^2 - e^2 / t.
+bool let_down(Goal& goal, const std::vector<const Goal*>& others) {
+  double form = 0;
+  for (const Goal* other : others) form += apart(goal.form, other->form);
+  std::vector<double> pulls(goal.pulls.size(), 0.0);
+  double largest = 0;
+  for (std::size_t k = 0; k < pulls.size(); ++k) {
+    for (const Goal* other : others) {
+      pulls[k] += apart(goal.pulls[k].form, other->pulls[k].form) +
+                  std::abs(goal.pulls[k].point - other->pulls[k].point);
+    }
+    largest = std::max(largest, pulls[k] * std::sqrt(goal.pulls[k].weight));
+  }
+  const bool small = !goal.scale.place && goal.pulls.empty() ? form <= kAlike * goal.give
+                                                             : form == 0 && largest <= kSmallPull;
+  if (small) return true;
+  goal.form.constant -= form;
+  for (std::size_t k = 0; k < pulls.size(); ++k) {
+    goal.form.constant -= goal.pulls[k].weight * (1 / kTaken - 1) * pulls[k] * pulls[k];
+    goal.pulls[k].weight *= 1 - kTaken;
+  }
+  return false;
+}
+
+WeighedPart::WeighedPart(Weighing& weighing, const LyeSlice& slice)
+    : weighing_(weighing),
+      slice_(slice),
+      box_(settings_box(weighing.ground(), slice, weighing.assumed().settings)) {
+  const targets::BarSettings middle = box_.middle();
+  const Formulation here = weighing.formulated(middle);
+  // Each setting at its ends, the others in the middle: every property moves one way in each.
+  std::vector<Formulation> ends;
+  const auto end_at = [&](double targets::BarSettings::*what, double value) {
+    if (std::abs(value - middle.*what) < 1e-9) return;
+    targets::BarSettings settings = middle;
+    settings.*what = value;
+    ends.push_back(weighing.formulated(settings));
+  };
+  end_at(&targets::BarSettings::superfat, box_.low.superfat);
+  end_at(&targets::BarSettings::superfat, box_.high.superfat);
+  end_at(&targets::BarSettings::lye_concentration, box_.low.lye_concentration);
+  end_at(&targets::BarSettings::lye_concentration, box_.high.lye_concentration);
+  problem_ = here.problem;
+  goals_ = problem_.goals;
+  const LyeGround& ground = weighing.ground();
+  // Rounding moves each line, and the total with it.
+  const double moved = 2.02 * ground.most_lines * ground.rounded_by / ground.oil_grams;
+  for (std::size_t l = 0; l < problem_.limits.size(); ++l) {
+    Limit& limit = problem_.limits[l];
+    const bool wish = limit.wish >= 0 && here.asked[static_cast<std::size_t>(limit.wish)].wish >= 0;
+    if (!wish) continue;
+    double off = 0;
+    for (const Formulation& end : ends) off += apart(limit.form, end.problem.limits[l].form);
+    Limit strict = limit;
+    strict.low += off;
+    strict.high -= off;
+    strict_.push_back(std::move(strict));
+    const double out = off + moved_by(limit.form, moved);
+    limit.low -= out;
+    limit.high += out;
+  }
+  for (std::size_t g = 0; g < problem_.goals.size(); ++g) {
+    std::vector<const Goal*> others;
+    for (const Formulation& end : ends) others.push_back(&end.problem.goals[g]);
+    exact_.push_back(let_down(problem_.goals[g], others));
+  }
+  for (Limit& limit : lye_limits(ground, slice)) problem_.limits.push_back(std::move(limit));
+}
+
+bool WeighedPart::surely_keeps(std::span<const double> shares) const {
+  return std::all_of(strict_.begin(), strict_.end(), [&](const Limit& limit) {
+    const double value = limit.form.at(shares);
+    return value >= limit.low && value <= limit.high;
+  });
+}
+
+bool WeighedPart::keeps(std::span<const int> steps) const {
+  Weighing::Weighed& weighed = weighing_.at(steps);
+  if (weighed.refused || !weighed.in_stock) return false;
+  if (weighed.level != slice_.level || !slice_.holds(weighed.need)) return false;
+  if (!box_.has(weighed.settings)) weighing_.met_outside();
+  return surely_keeps(weighed.shares) || weighing_.judged_at(steps).keeps_wishes;
+}
+
+double WeighedPart::worth(std::size_t goal, std::span<const int> steps) const {
+  if (exact_[goal]) return goals_[goal].at(problem_.shares(steps));
+  return weighing_.judged_at(steps).worths[goal];
+}
+
+Parts WeighedPart::split() const {
+  Parts out;
+  for (const LyeSlice& half : halves(weighing_.ground(), slice_))
+    out.push_back(std::make_shared<WeighedPart>(weighing_, half));
+  return out;
+}
+
+}  // namespace
+
+Weighing::Weighing(const BlendJob& job, Assumed assumed) : job_(job), assumed_(std::move(assumed)) {
+  assumed_.held_back.clear();
+  const Formulation formulation = formulation_of(job_, assumed_);
+  steps_ = formulation.problem.steps;
+  ground_ = lye_ground_of(job_, formulation.problem, assumed_.oil_grams);
+  slices_ = lye_slices(ground_, formulation.problem);
+}
+
+bool Weighing::plain() const {
+  if (!ground_.fixed || slices_.size() != 1 || slices_.front().level != 0) return false;
+  const SettingsBox box = settings_box(ground_, slices_.front(), assumed_.settings);
+  return box.high.superfat - box.low.superfat <= kPlain;
+}
+
+Formulation Weighing::formulated(const targets::BarSettings& settings) {
+  Assumed at = assumed_;
+  at.settings = settings;
+  Formulation out = formulation_of(job_, at);
+  work_ +=
+      kFormWork * out.problem.oils.size() * (out.problem.limits.size() + out.problem.goals.size());
+  return out;
+}
+
+Weighing::Weighed& Weighing::at(std::span<const int> steps) {
+  const auto [place, fresh] =
+      weighed_.try_emplace(std::vector<int>(steps.begin(), steps.end()), Weighed{});
+  Weighed& out = place->second;
+  if (!fresh) return out;
+  work_ += kWeighingWork;
+  std::vector<double> shares(steps.size());
+  for (std::size_t i = 0; i < steps.size(); ++i) shares[i] = static_cast<double>(steps[i]) / steps_;
+  core::Recipe recipe;
+  try {
+    recipe = core::weigh(request_for(job_, shares, assumed_.oil_grams));
+  } catch (const core::Refusal& refusal) {
+    if (!refusal_) refusal_ = refusal;
+    return out;
+  }
+  out.refused = false;
+  out.settings = settings_of(recipe);
+  out.shares.assign(steps.size(), 0.0);
+  out.need = ground_.other_need;
+  const auto used = used_oils(shares);
+  for (std::size_t line = 0; line < used.size(); ++line) {
+    const auto& oil = recipe.oils.at(line);
+    out.shares[used[line]] = oil.grams / recipe.oils_grams;
+    out.need += oil.grams * oil.saponification_value.typical / 1000 / core::kKohMolarMass;
+    const auto& stock = job_.candidates.oils[used[line]].stock_grams;
+    if (stock && oil.grams > *stock + 1e-6) out.in_stock = false;
+  }
+  double dosed = 0;
+  for (const auto& line : recipe.alkali)
+    dosed += line.exact_grams * line.purity / core::molar_mass(line.alkali);
+  const double aim = 1 - (dosed - ground_.corrected) / out.need;
+  const auto levels = core::superfat_levels(ground_.settings);
+  const auto nearest = std::min_element(levels.begin(), levels.end(), [&](double a, double b) {
+    return std::abs(a - aim) < std::abs(b - aim);
+  });
+  out.level = static_cast<std::size_t>(nearest - levels.begin());
+  return out;
+}
+
+const Weighing::Weighed& Weighing::judged_at(std::span<const int> steps) {
+  Weighed& out = at(steps);
+  if (out.judged) return out;
+  const Formulation own = formulated(out.settings);
+  const std::vector<double> in_steps = own.problem.shares(steps);
+  const auto verdicts = judge(own, out.shares, in_steps);
+  out.judged = true;
+  out.keeps_wishes = std::all_of(verdicts.begin(), verdicts.end(),
+                                 [](const Verdict& verdict) { return verdict.missed == 0; });
+  for (const Goal& goal : own.problem.goals) out.worths.push_back(goal.at(in_steps));
+  return out;
+}
+
+Parts weighed_parts(Weighing& weighing) {
+  Parts out;
+  for (const LyeSlice& slice : weighing.slices())
+    out.push_back(std::make_shared<WeighedPart>(weighing, slice));
+  return out;
+}
+
+}  // namespace barwright::solver
