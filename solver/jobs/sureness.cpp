@@ -10,22 +10,6 @@ namespace {
 using targets::SureLevel;
 using targets::Sureness;
 
-BlendJob at_level(const BlendJob& job, const SureLevel& level) {
-  BlendJob out = job;
-  out.brief.sureness = level;
-  for (auto& wish : out.brief.wishes) {
-    // A soluble share can be kept for typical lots only, and stands so in every level.
-    const bool typical_only = wish.subject.kind == targets::Subject::Kind::property &&
-                              !targets::PropertyModel::has_form(wish.subject.property);
-    if (typical_only) {
-      wish.level = SureLevel{Sureness::typical};
-    } else {
-      wish.level.reset();
-    }
-  }
-  return out;
-}
-
 // How a result stands in its typical formulation.
 AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel& level) {
   AtLevel out;
@@ -58,6 +42,22 @@ AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel
 }
 
 }  // namespace
+
+BlendJob at_level(const BlendJob& job, const SureLevel& level) {
+  BlendJob out = job;
+  out.brief.sureness = level;
+  for (auto& wish : out.brief.wishes) {
+    // A soluble share can be kept for typical lots only, and stands so in every level.
+    const bool typical_only = wish.subject.kind == targets::Subject::Kind::property &&
+                              !targets::PropertyModel::has_form(wish.subject.property);
+    if (typical_only) {
+      wish.level = SureLevel{Sureness::typical};
+    } else {
+      wish.level.reset();
+    }
+  }
+  return out;
+}
 
 bool asks_for_sureness(const targets::Brief& brief) {
   return !(brief.sureness == Sureness::typical) ||

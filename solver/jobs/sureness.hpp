@@ -32,6 +32,9 @@ struct SurenessPrice {
 /// Returns whether any wish or goal of the brief asks for more than typical lots.
 bool asks_for_sureness(const targets::Brief& brief);
 
+/// Returns the job with every wish at this level; soluble shares stay typical.
+BlendJob at_level(const BlendJob& job, const targets::SureLevel& level);
+
 /// Returns the brief's answers with every wish at typical, then as asked, then at worst-case; with
 /// `shares`, at `likely` of those shares, too. `asked` is its own answer, found already.
 SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,

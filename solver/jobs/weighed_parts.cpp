@@ -6,16 +6,17 @@
 #include "core/lye/superfat_levels.hpp"
 #include "solver/formulate/verdict.hpp"
 #include "solver/jobs/blend_pot.hpp"
+#include "solver/jobs/sureness.hpp"
 
 namespace barwright::solver {
 namespace {
 
 // Multiply-adds of weighing one blend, about; of a form, per oil.
-constexpr std::uint64_t kWeighingWork = 20'000, kFormWork = 60;
+constexpr std::uint64_t kWeighingWork = 20'000, kFormWork = 200, kSureFormWork = 300'000;
 // A superfat that moves no further than this moves no property by a hundredth of a noticeable step.
 constexpr double kPlain = 1e-3;
-// Of what a goal gives way by (a tenth of a noticeable step): not to be told apart.
-constexpr double kAlike = 0.05;
+// Of what a goal gives way by, a tenth of a noticeable step: a hundredth is not told apart.
+constexpr double kAlike = 0.1;
 // Of a distance: what of it counts once settings may move it (see Bounds below).
 constexpr double kTaken = 0.02;
 // Of a square's own unit (a noticeable step): a move too small to count.
@@ -62,6 +63,20 @@ double moved_by(const Form& form, double moved) {
   return slope * moved;
 }
 
+// The job of the oils in use alone, for its wishes and the goals that settings move: rules on oils,
+// and goals on what they cost or hold, are settled by the whole problem.
+BlendJob with_oils_in_use(const BlendJob& job, std::span<const double> shares) {
+  BlendJob out{job.brief, {}, job.yardstick, job.model, job.plain_bar, {}};
+  out.candidates.currency = job.candidates.currency;
+  for (std::size_t i = 0; i < shares.size(); ++i)
+    if (shares[i] > 0) out.candidates.oils.push_back(job.candidates.oils[i]);
+  out.brief.rules = {};
+  using Kind = targets::Goal::Kind;
+  for (auto& goal : out.brief.goals)
+    if (goal.kind == Kind::use_up || goal.kind == Kind::cheapest) goal.kind = Kind::fewest_oils;
+  return out;
+}
+
 class WeighedPart : public Part {
  public:
   WeighedPart(Weighing& weighing, const LyeSlice& slice);
@@ -84,18 +99,44 @@ class WeighedPart : public Part {
   std::vector<Goal> goals_;  ///< at the slice's middle
 };
 
+// The same problem with one setting moved to either end of its box.
+using Ends = std::vector<std::vector<Formulation>>;
+
+// The most that something differs by when every setting may move: each at its worse end.
+double over(const Ends& ends, const std::function<double(const Formulation&)>& differs) {
+  double sum = 0;
+  for (const auto& of_one : ends) {
+    double most = 0;
+    for (const Formulation& end : of_one) most = std::max(most, differs(end));
+    sum += most;
+  }
+  return sum;
+}
+
+// The most that the forms of one of the brief's wishes, or of what was added to it, differ by.
+double wish_apart(const Formulation& a, const Formulation& b, int wish) {
+  double most = 0;
+  for (std::size_t l = 0; l < std::min(a.problem.limits.size(), b.problem.limits.size()); ++l) {
+    const Limit &p = a.problem.limits[l], &q = b.problem.limits[l];
+    if (p.wish >= 0 && a.asked[static_cast<std::size_t>(p.wish)].wish == wish)
+      most = std::max(most, apart(p.form, q.form));
+  }
+  return most;
+}
+
 // Lets a goal down by as much as settings can take from its worth. A square (f + e)^2 with |e| <= d
 // is at least (1 - t) f^2 - (1/t - 1) d^2 for every t in (0, 1): 2 f e >= -t f^2 - e^2 / t.
-bool let_down(Goal& goal, const std::vector<const Goal*>& others) {
-  double form = 0;
-  for (const Goal* other : others) form += apart(goal.form, other->form);
-  std::vector<double> pulls(goal.pulls.size(), 0.0);
+bool let_down(Goal& goal, std::size_t g, const Formulation& middle, const Ends& ends) {
+  const Goal& here = middle.problem.goals[g];
+  const double form = over(
+      ends, [&](const Formulation& end) { return apart(here.form, end.problem.goals[g].form); });
+  std::vector<double> pulls;
   double largest = 0;
-  for (std::size_t k = 0; k < pulls.size(); ++k) {
-    for (const Goal* other : others) {
-      pulls[k] += apart(goal.pulls[k].form, other->pulls[k].form) +
-                  std::abs(goal.pulls[k].point - other->pulls[k].point);
-    }
+  for (std::size_t k = 0; k < goal.pulls.size(); ++k) {
+    pulls.push_back(over(ends, [&](const Formulation& end) {
+      const Pull& pull = end.problem.goals[g].pulls[k];
+      return apart(here.pulls[k].form, pull.form) + std::abs(here.pulls[k].point - pull.point);
+    }));
     largest = std::max(largest, pulls[k] * std::sqrt(goal.pulls[k].weight));
   }
   const bool small = !goal.scale.place && goal.pulls.empty() ? form <= kAlike * goal.give
@@ -115,42 +156,46 @@ WeighedPart::WeighedPart(Weighing& weighing, const LyeSlice& slice)
       box_(settings_box(weighing.ground(), slice, weighing.assumed().settings)) {
   const targets::BarSettings middle = box_.middle();
   const Formulation here = weighing.formulated(middle);
-  // Each setting at its ends, the others in the middle: every property moves one way in each.
-  std::vector<Formulation> ends;
-  const auto end_at = [&](double targets::BarSettings::*what, double value) {
-    if (std::abs(value - middle.*what) < 1e-9) return;
-    targets::BarSettings settings = middle;
-    settings.*what = value;
-    ends.push_back(weighing.formulated(settings));
+  // Each setting at its ends, the others in the middle: every property moves one way in each. Taken
+  // for typical lots; what is sure of a property moves with it, and is given twice as much room
+  // (judgement: lots take a share of it, and readings differ in how soon free fat softens).
+  const double room = weighing.sure() ? 2 : 1;
+  const Formulation typical = weighing.sure() ? weighing.typical(middle) : here;
+  Ends ends;
+  const auto at_ends = [&](double targets::BarSettings::*what) {
+    ends.emplace_back();
+    for (const double value : {box_.low.*what, box_.high.*what}) {
+      if (std::abs(value - middle.*what) < 1e-9) continue;
+      targets::BarSettings settings = middle;
+      settings.*what = value;
+      ends.back().push_back(weighing.typical(settings));
+    }
   };
-  end_at(&targets::BarSettings::superfat, box_.low.superfat);
-  end_at(&targets::BarSettings::superfat, box_.high.superfat);
-  end_at(&targets::BarSettings::lye_concentration, box_.low.lye_concentration);
-  end_at(&targets::BarSettings::lye_concentration, box_.high.lye_concentration);
+  at_ends(&targets::BarSettings::superfat);
+  at_ends(&targets::BarSettings::lye_concentration);
   problem_ = here.problem;
   goals_ = problem_.goals;
   const LyeGround& ground = weighing.ground();
   // Rounding moves each line, and the total with it.
   const double moved = 2.02 * ground.most_lines * ground.rounded_by / ground.oil_grams;
-  for (std::size_t l = 0; l < problem_.limits.size(); ++l) {
-    Limit& limit = problem_.limits[l];
-    const bool wish = limit.wish >= 0 && here.asked[static_cast<std::size_t>(limit.wish)].wish >= 0;
-    if (!wish) continue;
-    double off = 0;
-    for (const Formulation& end : ends) off += apart(limit.form, end.problem.limits[l].form);
+  std::map<int, double> off;
+  for (Limit& limit : problem_.limits) {
+    if (limit.wish < 0) continue;
+    const int wish = here.asked[static_cast<std::size_t>(limit.wish)].wish;
+    if (wish < 0) continue;
+    if (!off.contains(wish))
+      off[wish] =
+          room * over(ends, [&](const Formulation& end) { return wish_apart(typical, end, wish); });
     Limit strict = limit;
-    strict.low += off;
-    strict.high -= off;
+    strict.low += off[wish];
+    strict.high -= off[wish];
     strict_.push_back(std::move(strict));
-    const double out = off + moved_by(limit.form, moved);
+    const double out = off[wish] + moved_by(limit.form, moved);
     limit.low -= out;
     limit.high += out;
   }
-  for (std::size_t g = 0; g < problem_.goals.size(); ++g) {
-    std::vector<const Goal*> others;
-    for (const Formulation& end : ends) others.push_back(&end.problem.goals[g]);
-    exact_.push_back(let_down(problem_.goals[g], others));
-  }
+  for (std::size_t g = 0; g < problem_.goals.size(); ++g)
+    exact_.push_back(weighing.sure() || let_down(problem_.goals[g], g, here, ends));
   for (Limit& limit : lye_limits(ground, slice)) problem_.limits.push_back(std::move(limit));
 }
 
@@ -176,6 +221,7 @@ double WeighedPart::worth(std::size_t goal, std::span<const int> steps) const {
 
 Parts WeighedPart::split() const {
   Parts out;
+  if (weighing_.sure()) return out;
   for (const LyeSlice& half : halves(weighing_.ground(), slice_))
     out.push_back(std::make_shared<WeighedPart>(weighing_, half));
   return out;
@@ -183,26 +229,32 @@ Parts WeighedPart::split() const {
 
 }  // namespace
 
-Weighing::Weighing(const BlendJob& job, Assumed assumed) : job_(job), assumed_(std::move(assumed)) {
+Weighing::Weighing(const BlendJob& job, Assumed assumed)
+    : job_(job), assumed_(std::move(assumed)), typical_(job), sure_(asks_for_sureness(job.brief)) {
   assumed_.held_back.clear();
-  const Formulation formulation = formulation_of(job_, assumed_);
-  steps_ = formulation.problem.steps;
-  ground_ = lye_ground_of(job_, formulation.problem, assumed_.oil_grams);
-  slices_ = lye_slices(ground_, formulation.problem);
+  if (sure_) typical_ = at_level(job, {targets::Sureness::typical});
+  BlendJob rules{job.brief, job.candidates, {}, job.model, {}, {}};
+  rules.brief.wishes.clear();
+  rules.brief.goals.clear();
+  const Problem problem = formulation_of(rules, assumed_).problem;
+  steps_ = problem.steps;
+  ground_ = lye_ground_of(job_, problem, assumed_.oil_grams);
+  slices_ = lye_slices(ground_, problem);
 }
 
 bool Weighing::plain() const {
+  if (sure_) return true;
   if (!ground_.fixed || slices_.size() != 1 || slices_.front().level != 0) return false;
   const SettingsBox box = settings_box(ground_, slices_.front(), assumed_.settings);
   return box.high.superfat - box.low.superfat <= kPlain;
 }
 
-Formulation Weighing::formulated(const targets::BarSettings& settings) {
+Formulation Weighing::of(const BlendJob& job, const targets::BarSettings& settings) {
   Assumed at = assumed_;
   at.settings = settings;
-  Formulation out = formulation_of(job_, at);
-  work_ +=
-      kFormWork * out.problem.oils.size() * (out.problem.limits.size() + out.problem.goals.size());
+  Formulation out = formulation_of(job, at);
+  work_ += (sure_ ? kSureFormWork : kFormWork) * out.problem.oils.size() *
+           (out.problem.limits.size() + out.problem.goals.size());
   return out;
 }
 
@@ -248,14 +300,37 @@ Weighing::Weighed& Weighing::at(std::span<const int> steps) {
 const Weighing::Weighed& Weighing::judged_at(std::span<const int> steps) {
   Weighed& out = at(steps);
   if (out.judged) return out;
-  const Formulation own = formulated(out.settings);
-  const std::vector<double> in_steps = own.problem.shares(steps);
-  const auto verdicts = judge(own, out.shares, in_steps);
+  const std::vector<double> whole = in_steps_of(steps);
+  // The oils in use alone make the same blend, and forms over few oils take little.
+  const bool few = !job_.more && std::none_of(job_.brief.goals.begin(), job_.brief.goals.end(),
+                                              [](const targets::Goal& goal) {
+                                                return goal.kind == targets::Goal::Kind::weighted;
+                                              });
+  std::optional<BlendJob> in_use;
+  std::vector<double> shares = out.shares, in_steps = whole;
+  if (few) {
+    in_use = with_oils_in_use(job_, whole);
+    shares.clear();
+    in_steps.clear();
+    for (std::size_t i = 0; i < whole.size(); ++i) {
+      if (!(whole[i] > 0)) continue;
+      shares.push_back(out.shares[i]);
+      in_steps.push_back(whole[i]);
+    }
+  }
+  const Formulation own = of(few ? *in_use : job_, out.settings);
+  const auto verdicts = judge(own, shares, in_steps);
   out.judged = true;
   out.keeps_wishes = std::all_of(verdicts.begin(), verdicts.end(),
                                  [](const Verdict& verdict) { return verdict.missed == 0; });
   for (const Goal& goal : own.problem.goals) out.worths.push_back(goal.at(in_steps));
   return out;
+}
+
+std::vector<double> Weighing::in_steps_of(std::span<const int> steps) const {
+  std::vector<double> shares;
+  for (const int w : steps) shares.push_back(static_cast<double>(w) / steps_);
+  return shares;
 }
 
 Parts weighed_parts(Weighing& weighing) {

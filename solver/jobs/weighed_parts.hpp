@@ -49,11 +49,20 @@ class Weighing {
   /// Says that a blend was met whose settings lie outside its slice's: nothing is proved then.
   void met_outside() { outside_ = true; }
   bool outside() const { return outside_; }
-  Formulation formulated(const targets::BarSettings& settings);
+  /// Returns whether lots other than typical ones are asked for.
+  bool sure() const { return sure_; }
+  /// Returns the problem at these settings, and the same for typical lots throughout.
+  Formulation formulated(const targets::BarSettings& settings) { return of(job_, settings); }
+  Formulation typical(const targets::BarSettings& settings) { return of(typical_, settings); }
 
  private:
+  Formulation of(const BlendJob& job, const targets::BarSettings& settings);
+  std::vector<double> in_steps_of(std::span<const int> steps) const;
+
   const BlendJob& job_;
   Assumed assumed_;
+  BlendJob typical_;
+  bool sure_ = false;
   int steps_ = 0;
   LyeGround ground_;
   std::vector<LyeSlice> slices_;
