@@ -46,24 +46,20 @@ double dose_at(const LyeGround& ground, double aim, double need) {
   return need * (1 - aim) + ground.corrected;
 }
 
-/// What rounding down leaves off a dose, mol.
+/// What rounding down leaves off one line of the dose, g.
 struct LeftOff {
   double low = 0, high = 0;
 };
 
-LeftOff left_off(const LyeGround& ground, double from, double to) {
-  LeftOff out;
+/// The same, of a line of the alkali whose dose (mol in all) lies between `from` and `to`.
+LeftOff left_off(const LyeGround& ground, const DoseLine& line, double from, double to) {
   const double step = ground.scales.lye.step;
-  for (const DoseLine& line : dose_lines(ground.settings)) {
-    const double per_gram = line.stated / line.molar;
-    const double a = line.grams(from), b = line.grams(to);
-    const double below = core::rounded_down(a, step);
-    // The last grams of a stretch belong to the step they end, not to the one they touch.
-    const bool one_step = std::isfinite(b) && b <= below + step * (1 + kSlip);
-    out.low += one_step ? std::max(0.0, a - below) * per_gram : 0;
-    out.high += (one_step ? std::clamp(b - below, 0.0, step) : step) * per_gram;
-  }
-  return out;
+  const double a = line.grams(from), b = line.grams(to);
+  const double below = core::rounded_down(a, step);
+  // The last grams of a stretch belong to the step they end, not to the one they touch.
+  const bool one_step = b <= below + step * (1 + kSlip);
+  if (!one_step) return {0, step};
+  return {std::max(0.0, a - below), std::clamp(b - below, 0.0, step)};
 }
 
 double most_of(const std::vector<LyeOil>& oils, double LyeOil::*what) {
@@ -91,39 +87,51 @@ Limit limit_of(const LyeGround& ground, const std::function<double(const LyeOil&
   return limit;
 }
 
-/// Limit that blends keep whose worst case holds at a superfat: what the fat is sure to need, less
-/// the floor, covers the most alkali there may be. At least one step less error than a dose's grams
-/// is counted, and no error of the oils scale: rounding up adds no more than its error takes.
-Limit holds_at(const LyeGround& ground, double aim) {
-  const double keep = 1 - ground.settings.never_below;
-  double per_dose = 0, constant = -ground.least_acid;
-  const auto& lye = ground.scales.lye;
+/// Most alkali per mol of dose, and what is to be added: errors, less what rounding leaves off (at
+/// its most or its least), less acids at their least.
+struct MostAlkali {
+  double per_dose = 0, constant = 0;
+};
+
+MostAlkali most_alkali(const LyeGround& ground, const LyeSlice& slice, double aim, bool least) {
+  MostAlkali out{0, -ground.least_acid};
+  const double from = dose_at(ground, aim, slice.need_from);
+  const double to = dose_at(ground, aim, slice.need_to);
   for (const DoseLine& line : dose_lines(ground.settings)) {
-    per_dose += line.share * line.strongest / line.stated;
-    constant += (lye.error_grams() - lye.step) * line.strongest / line.molar;
+    const LeftOff off = left_off(ground, line, from, to);
+    out.per_dose += line.share * line.strongest / line.stated;
+    out.constant += (ground.scales.lye.error_grams() - (least ? off.high : off.low)) *
+                    line.strongest / line.molar;
   }
+  return out;
+}
+
+/// Limit that blends keep whose worst case holds at a superfat: what the fat is sure to need, less
+/// the floor, covers the most alkali there may be. No error of the oils scale is counted: rounding
+/// up adds no more than that takes.
+Limit holds_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
+  const double keep = 1 - ground.settings.never_below;
+  const MostAlkali most = most_alkali(ground, slice, aim, true);
   Limit limit = limit_of(ground, [&](const LyeOil& oil) {
-    return keep * oil.sure_high - per_dose * (1 - aim) * oil.need_low;
+    return keep * oil.sure_high - most.per_dose * (1 - aim) * oil.need_low;
   });
   const double need_least = ground.other_need - need_off(ground);
-  limit.low = constant + per_dose * dose_at(ground, aim, need_least) - keep * ground.other_sure;
+  limit.low =
+      most.constant + most.per_dose * dose_at(ground, aim, need_least) - keep * ground.other_sure;
   return limit;
 }
 
 /// Limit that blends keep whose worst case does not hold at a superfat.
-Limit fails_at(const LyeGround& ground, double aim) {
+Limit fails_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
   const double keep = 1 - ground.settings.never_below;
-  double per_dose = 0, constant = -ground.least_acid;
-  for (const DoseLine& line : dose_lines(ground.settings)) {
-    per_dose += line.share * line.strongest / line.stated;
-    constant += ground.scales.lye.error_grams() * line.strongest / line.molar;
-  }
+  const MostAlkali most = most_alkali(ground, slice, aim, false);
   Limit limit = limit_of(ground, [&](const LyeOil& oil) {
-    return keep * oil.sure_low - per_dose * (1 - aim) * oil.need_high;
+    return keep * oil.sure_low - most.per_dose * (1 - aim) * oil.need_high;
   });
   const double off = ground.most_lines * (ground.scales.oils.error_grams() + ground.rounded_by) /
                      ground.oil_grams * most_of(ground.oils, &LyeOil::sure_high);
-  limit.high = constant + per_dose * dose_at(ground, aim, ground.other_need + need_off(ground)) -
+  limit.high = most.constant +
+               most.per_dose * dose_at(ground, aim, ground.other_need + need_off(ground)) -
                keep * (ground.other_sure - off);
   return limit;
 }
@@ -224,8 +232,8 @@ std::vector<LyeSlice> lye_slices(const LyeGround& ground, const Problem& problem
 std::vector<Limit> lye_limits(const LyeGround& ground, const LyeSlice& slice) {
   if (!ground.fixed) return {};
   const std::vector<double> levels = core::superfat_levels(ground.settings);
-  std::vector<Limit> out = {holds_at(ground, levels[slice.level])};
-  if (slice.level > 0) out.push_back(fails_at(ground, levels[slice.level - 1]));
+  std::vector<Limit> out = {holds_at(ground, slice, levels[slice.level])};
+  if (slice.level > 0) out.push_back(fails_at(ground, slice, levels[slice.level - 1]));
   const double off = need_off(ground);
   // Two rows, as lots may move the need: between what it is at least and at most.
   Limit least = limit_of(ground, [](const LyeOil& oil) { return oil.need_high; });
@@ -255,7 +263,12 @@ SettingsBox settings_box(const LyeGround& ground, const LyeSlice& slice,
                          const targets::BarSettings& about) {
   const double aim = core::superfat_levels(ground.settings)[slice.level];
   const double from = slice.need_from, to = slice.need_to;
-  const LeftOff off = left_off(ground, dose_at(ground, aim, from), dose_at(ground, aim, to));
+  LeftOff off;  // mol, all lines
+  for (const DoseLine& line : dose_lines(ground.settings)) {
+    const LeftOff of = left_off(ground, line, dose_at(ground, aim, from), dose_at(ground, aim, to));
+    off.low += of.low * line.stated / line.molar;
+    off.high += of.high * line.stated / line.molar;
+  }
   // superfat = aim + (left off + what acids use up beyond what is dosed for them) / need
   const double beyond = ground.acid - ground.corrected;
   SettingsBox box{about, about};

@@ -261,11 +261,11 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
   result.assumed = first_assumptions(job);
   const Assumed first = result.assumed;
   const bool plain = Weighing(job, first).plain();
-  if (plain && settle(job, options, result)) {
-    keep_to_the_numbers(result.formulation, result.answer);
-    return result;
+  const bool settled = settle(job, options, result);
+  if (!plain || !settled) {
+    if (!settled) result.assumed = first;
+    weigh_each(job, options, result);
   }
-  if (!plain || result.answer.status != Status::undecided) weigh_each(job, options, result);
   if (result.answer.status == Status::infeasible && !job.brief.rules.step_grams &&
       !job.brief.rules.step_share) {
     // Where rounding matters, on the grams.
