@@ -26,8 +26,10 @@ bool extend(const std::vector<std::vector<int>>& sets, std::size_t room, std::ve
 /// One run of the filter: the questions asked, and what the blends found along the way break.
 class Filter {
  public:
-  Filter(const Problem& problem, const Wishes& wishes, const SearchOptions& options)
-      : problem_(problem), wishes_(wishes), options_(options), all_(wish_ids(problem, wishes)) {}
+  Filter(std::span<const Posed> posed, const SearchOptions& options)
+      : posed_(posed),
+        options_(options),
+        all_(wish_ids(*posed.front().problem, *posed.front().wishes)) {}
 
   const std::vector<int>& all() const { return all_; }
   int searches() const { return searches_; }
@@ -40,18 +42,23 @@ class Filter {
   Status ask(const std::vector<int>& kept) {
     if (out_of_time(options_) || searches_ >= allowed_) return Status::undecided;
     ++searches_;
-    const Answer answer = any_blend(with_only(problem_, wishes_, kept), options_);
-    if (answer.steps.empty()) {
-      return answer.status == Status::infeasible ? Status::infeasible : Status::undecided;
-    }
-    std::vector<int> missed;
-    for (int wish : all_) {
-      if (!contains(kept, wish) && !meets(problem_, wishes_, wish, answer.steps)) {
-        missed.push_back(wish);
+    bool decided = true;
+    for (const Posed& posed : posed_) {
+      const Answer answer = any_blend(with_only(*posed.problem, *posed.wishes, kept), options_);
+      if (answer.steps.empty()) {
+        decided = decided && answer.status == Status::infeasible;
+        continue;
       }
+      std::vector<int> missed;
+      for (int wish : all_) {
+        if (!contains(kept, wish) && !meets(*posed.problem, *posed.wishes, wish, answer.steps)) {
+          missed.push_back(wish);
+        }
+      }
+      broken_.push_back(std::move(missed));
+      return Status::feasible;
     }
-    broken_.push_back(std::move(missed));
-    return Status::feasible;
+    return decided ? Status::infeasible : Status::undecided;
   }
 
   /// Leaves out what can be left out; true when nothing more can, proved.
@@ -74,7 +81,7 @@ class Filter {
   Side side(const std::vector<int>& conflict, int wish) {
     bool floor = false;
     bool ceiling = false;
-    for (const Limit& limit : problem_.limits) {
+    for (const Limit& limit : posed_.front().problem->limits) {
       if (limit.wish != wish) continue;
       floor = floor || limit.low != -kInfinity;
       ceiling = ceiling || limit.high != kInfinity;
@@ -98,18 +105,19 @@ class Filter {
 
   bool collides_with_one_side(const std::vector<int>& conflict, int wish, bool floor) {
     if (out_of_time(options_)) return false;
-    Problem part = with_only(problem_, wishes_, conflict);
-    for (Limit& limit : part.limits) {
-      if (limit.wish != wish) continue;
-      (floor ? limit.high : limit.low) = floor ? kInfinity : -kInfinity;
-    }
     ++searches_;
-    const Answer answer = any_blend(std::move(part), options_);
-    return answer.steps.empty() && answer.status == Status::infeasible;
+    return std::all_of(posed_.begin(), posed_.end(), [&](const Posed& posed) {
+      Problem part = with_only(*posed.problem, *posed.wishes, conflict);
+      for (Limit& limit : part.limits) {
+        if (limit.wish != wish) continue;
+        (floor ? limit.high : limit.low) = floor ? kInfinity : -kInfinity;
+      }
+      const Answer answer = any_blend(std::move(part), options_);
+      return answer.steps.empty() && answer.status == Status::infeasible;
+    });
   }
 
-  const Problem& problem_;
-  const Wishes& wishes_;
+  std::span<const Posed> posed_;
   const SearchOptions& options_;
   std::vector<int> all_;
   std::vector<std::vector<int>> broken_;  ///< per blend found: the wishes it breaks
@@ -151,7 +159,13 @@ std::optional<std::vector<int>> hitting_set(const std::vector<std::vector<int>>&
 
 Conflict find_conflict(const Problem& problem, const Wishes& wishes, const SearchOptions& options,
                        const ConflictOptions& how) {
-  Filter filter(problem, wishes, options);
+  const Posed posed{&problem, &wishes};
+  return find_conflict(std::span(&posed, 1), options, how);
+}
+
+Conflict find_conflict(std::span<const Posed> posed, const SearchOptions& options,
+                       const ConflictOptions& how) {
+  Filter filter(posed, options);
   Conflict conflict;
   std::vector<int> kept = filter.all();
   const Status whole = filter.ask(kept);

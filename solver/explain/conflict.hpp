@@ -1,6 +1,7 @@
 #pragma once
 
 #include <optional>
+#include <span>
 #include <string>
 #include <vector>
 
@@ -29,12 +30,23 @@ struct ConflictOptions {
   int most_filtering = 1000;
 };
 
+/// One of several problems that together are what was asked: a blend of any of them is an answer.
+/// The wishes have the same numbers in all.
+struct Posed {
+  const Problem* problem = nullptr;
+  const Wishes* wishes = nullptr;
+};
+
 /// Returns the smallest set of wishes that collide. A deletion filter finds a set from which none
 /// can be left out; then smallest hitting sets of the sets of wishes that known blends break
 /// (Reiter's duality of conflicts and corrections) either prove it smallest or give a smaller one.
 /// A set is only `proved` when its own search was.
 Conflict find_conflict(const Problem& problem, const Wishes& wishes,
                        const SearchOptions& options = {}, const ConflictOptions& how = {});
+
+/// The same over several problems: the wishes collide in every one of them.
+Conflict find_conflict(std::span<const Posed> posed, const SearchOptions& options = {},
+                       const ConflictOptions& how = {});
 
 /// Returns the smallest set with a member in every one of `sets` (the first in the order of the
 /// members), or nothing when it would need more than `most` members.

@@ -8,6 +8,7 @@
 #include "solver/formulate/goal_search.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/blend_pot.hpp"
+#include "solver/jobs/sureness.hpp"
 #include "solver/jobs/weighed_parts.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
@@ -143,6 +144,10 @@ Assumed first_assumptions(const BlendJob& job) {
 
 namespace {
 
+const char* const kTooCoarse =
+    "The scale's steps are too coarse to keep every wish exactly: weigh finer, make a larger "
+    "batch, or loosen the tightest wish a little.";
+
 std::vector<double> shares_of(const Formulation& formulation, const Answer& answer) {
   return formulation.problem.shares(answer.steps);
 }
@@ -152,22 +157,120 @@ bool any_missed(const std::vector<Verdict>& verdicts) {
                      [](const Verdict& verdict) { return verdict.missed != 0; });
 }
 
-// Where one superfat serves for all blends and settings hardly move: search at the settings of the
-// blend found last until they agree. Returns whether the blend was weighed and keeps every wish.
+// A problem as the one part of its question, which remembers the blends that the search came upon:
+// where the last of them turns out not to weigh, one before may.
+class Remembering : public Part {
+ public:
+  explicit Remembering(Problem problem) : problem_(std::move(problem)) {}
+  const Problem& problem() const override { return problem_; }
+  bool keeps(std::span<const int> steps) const override {
+    if (met_.size() < kMostMet) met_.emplace_back(steps.begin(), steps.end());
+    return true;
+  }
+  double worth(std::size_t goal, std::span<const int> steps) const override {
+    return problem_.goals[goal].at(problem_.shares(steps));
+  }
+  bool exact(std::size_t) const override { return true; }
+  Parts split() const override { return {}; }
+  std::uint64_t work() const override { return 0; }
+  /// Returns the blends met, the best at the first goal first.
+  std::vector<std::vector<int>> best_first() const {
+    std::vector<std::vector<int>> out = met_;
+    if (problem_.goals.empty()) return out;
+    std::stable_sort(out.begin(), out.end(),
+                     [&](const auto& a, const auto& b) { return worth(0, a) < worth(0, b); });
+    out.erase(std::unique(out.begin(), out.end()), out.end());
+    return out;
+  }
+
+ private:
+  static constexpr std::size_t kMostMet = 2000;
+  Problem problem_;
+  mutable std::vector<std::vector<int>> met_;
+};
+
+// Returns the best of the blends met that keeps every wish as it is weighed; none: empty.
+std::vector<int> first_that_weighs(const BlendJob& job, const Assumed& assumed,
+                                   const Remembering& met) {
+  constexpr std::size_t kMostTries = 200;
+  Weighing weighing(job, assumed);
+  std::size_t tries = 0;
+  for (const auto& steps : met.best_first()) {
+    if (++tries > kMostTries) break;
+    const Weighing::Weighed& weighed = weighing.at(steps);
+    if (!weighed.refused && weighed.in_stock && weighing.judged_at(steps).keeps_wishes)
+      return steps;
+  }
+  return {};
+}
+
+// Search at the settings of the blend found last until they agree. Returns whether the blend was
+// weighed and keeps every wish; if not, `result` holds one met on the way that does, if any did.
 bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+  std::shared_ptr<const Remembering> met;
+  for (result.passes = 1;; ++result.passes) {
+    result.formulation = formulation_of(job, result.assumed);
+    SearchOptions from = options;
+    from.start = result.answer.steps;
+    const Answer before = std::move(result.answer);
+    const auto meets = std::make_shared<const Remembering>(result.formulation.problem);
+    result.answer = search_goals(result.formulation, {meets}, from);
+    const bool stopped = !result.has_blend();
+    if (stopped) {
+      // Once the time is up a round finds nothing by itself: the blend of the round before may do.
+      if (result.answer.status != Status::undecided || before.steps.empty()) return false;
+      result.answer = before;
+      result.answer.status = Status::feasible;
+    } else {
+      met = meets;
+    }
+    const std::vector<double> exact = shares_of(result.formulation, result.answer);
+    const double wanted = wanted_oils(job, exact);
+    bool safe = true;
+    try {
+      weigh(job, result);
+    } catch (const core::Refusal&) {  // others may be safe
+      safe = false;
+    }
+    const bool settled =
+        wanted == result.assumed.oil_grams &&
+        std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
+    if (safe && !settled && !stopped && result.passes <= kMostPasses / 2) {
+      result.assumed.oil_grams = wanted;
+      result.assumed.settings = result.settings;
+      continue;
+    }
+    if (safe) {
+      result.verdicts = judge_recipe(job, result, exact);
+      if (!any_missed(result.verdicts) && !over_stock(job, result)) return true;
+    }
+    result.answer.steps = first_that_weighs(job, result.assumed, *met);
+    return false;
+  }
+}
+
+// The same where lots or doubt count, whose problems take too long to be posed blend by blend: a
+// wish that the weighed grams miss is held tighter and searched again. Returns whether the lye
+// engine took the blends met.
+bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+  std::optional<Answer> unheld;     // the last answer to the wishes as they stand
+  std::optional<BlendResult> kept;  // the last that was weighed and keeps every wish
   for (result.passes = 1;; ++result.passes) {
     result.formulation = formulation_of(job, result.assumed);
     SearchOptions from = options;
     from.start = result.answer.steps;
     result.answer = search_goals(result.formulation, from);
-    if (!result.has_blend()) return false;
+    if (!result.has_blend()) break;
     const std::vector<double> exact = shares_of(result.formulation, result.answer);
     const double wanted = wanted_oils(job, exact);
     try {
       weigh(job, result);
-    } catch (const core::Refusal&) {  // others may be safe: see weigh_each
+    } catch (const core::Refusal&) {
       return false;
     }
+    result.verdicts = judge_recipe(job, result, exact);
+    const bool missed = any_missed(result.verdicts), short_of_oil = over_stock(job, result);
+    if (!missed && !short_of_oil) kept = result;
     const bool settled =
         wanted == result.assumed.oil_grams &&
         std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
@@ -176,9 +279,39 @@ bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& resu
       result.assumed.settings = result.settings;
       continue;
     }
-    result.verdicts = judge_recipe(job, result, exact);
-    return !any_missed(result.verdicts) && !over_stock(job, result);
+    if (result.assumed.held_back.empty()) unheld = result.answer;
+    if (!missed && !short_of_oil) break;
+    hold_back(result, result.assumed.held_back);
+    if (result.passes == kMostPasses) {
+      // Nothing that the checker does not accept is an answer.
+      result.answer.steps.clear();
+      result.too_coarse = true;
+      result.answer.status = Status::undecided;
+      result.answer.reason = kTooCoarse;
+      break;
+    }
+    if (short_of_oil) result.assumed.oil_grams -= core::Scales(scales(job.brief.scale)).oils.step;
   }
+  if (!result.has_blend() && kept) {
+    result = std::move(*kept);
+    if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
+    result.answer.reason = "a better blend was not excluded";
+    return true;
+  }
+  if (result.assumed.held_back.empty() || !unheld) return true;
+  if (!result.has_blend()) {
+    if (result.answer.status == Status::infeasible) result.answer.status = Status::undecided;
+  } else if (!result.answer.goals.empty() && result.answer.status == Status::optimal) {
+    // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
+    auto& first = result.answer.goals.front();
+    first.bound = std::min(first.bound, unheld->goals.front().bound);
+    keep_to_the_numbers(result.formulation, result.answer);
+    if (result.answer.status != Status::optimal) {
+      result.answer.reason =
+          "rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps it";
+    }
+  }
+  return true;
 }
 
 // What was asked, for explanations: at each superfat its own properties and the lye's limits.
@@ -198,8 +331,9 @@ std::vector<Formulation> slices_of(const BlendJob& job, const Weighing& weighing
 }
 
 // Search with every blend judged as it is weighed; the size of the batch settles as in settle().
-// `result` holds the batch to begin with and may hold a blend to start from.
-void weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+// `result` holds the batch to begin with and may hold a blend to start from. Returns whether
+// rounding to the scale broke a wish on the way.
+bool weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
   std::optional<BlendResult> kept;
   for (result.passes = 1;; ++result.passes) {
     Weighing weighing(job, result.assumed);
@@ -215,13 +349,13 @@ void weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& 
       result = std::move(*kept);
       if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
       result.answer.reason = "the batch's size follows the blend, and this is the best so far";
-      return;
+      return false;
     }
     result.formulation = asked;
     if (!result.has_blend()) {
       result.slices = slices_of(job, weighing);
       result.formulation = result.slices.front();
-      return;
+      return weighing.rounding_broke();
     }
     const std::vector<double> exact = shares_of(asked, result.answer);
     weigh(job, result);
@@ -230,28 +364,19 @@ void weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& 
     result.assumed.settings = result.settings;
     result.formulation = formulation_of(job, result.assumed);
     result.verdicts = judge_recipe(job, result, exact);
-    if (settled || result.passes > kMostPasses / 2) return;
+    if (settled || result.passes > kMostPasses / 2) return weighing.rounding_broke();
     kept = result;
     result.assumed.oil_grams = wanted;
   }
 }
 
-// Says why the lye stands in the way where it alone does: throws its refusal, or, where rounding to
-// the scale breaks the wishes of every blend, says so.
-void blame_the_lye(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+// Throws the lye engine's refusal where it alone stands in the way of what is wished.
+void blame_the_lye(const BlendJob& job, const SearchOptions& options, const BlendResult& result) {
   BlendResult plain;
   plain.assumed = result.assumed;
   plain.formulation = formulation_of(job, plain.assumed);
   plain.answer = search_goals(plain.formulation, options);
-  if (!plain.has_blend()) return;
-  weigh(job, plain);  // may refuse
-  if (lye_ground_of(job, plain.formulation.problem, plain.assumed.oil_grams).rounded_by == 0)
-    return;
-  result.too_coarse = true;
-  result.answer.status = Status::undecided;
-  result.answer.reason =
-      "The scale's steps are too coarse to keep every wish exactly: weigh finer, make a larger "
-      "batch, or loosen the tightest wish a little.";
+  if (plain.has_blend()) weigh(job, plain);
 }
 
 }  // namespace
@@ -259,27 +384,30 @@ void blame_the_lye(const BlendJob& job, const SearchOptions& options, BlendResul
 BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
   BlendResult result;
   result.assumed = first_assumptions(job);
-  const Assumed first = result.assumed;
-  const bool plain = Weighing(job, first).plain();
-  const bool settled = settle(job, options, result);
-  if (!plain || !settled) {
-    if (!settled) result.assumed = first;
-    weigh_each(job, options, result);
-  }
-  if (result.answer.status == Status::infeasible && !job.brief.rules.step_grams &&
-      !job.brief.rules.step_share) {
+  const bool sure = asks_for_sureness(job.brief);
+  const bool plain = sure || Weighing(job, result.assumed).plain();
+  const bool settled = sure ? settle_sure(job, options, result) : settle(job, options, result);
+  bool too_coarse = false;
+  if (!plain || !settled) too_coarse = weigh_each(job, options, result);
+  const bool no = result.answer.status == Status::infeasible && !(sure && settled);
+  if (no && too_coarse && !job.brief.rules.step_grams && !job.brief.rules.step_share) {
     // Where rounding matters, on the grams.
-    const LyeGround ground =
-        lye_ground_of(job, result.formulation.problem, result.assumed.oil_grams);
-    if (ground.rounded_by > 0) {
-      BlendResult fine;
-      fine.assumed = result.assumed;
-      fine.assumed.step_grams = ground.scales.oils.step;
-      weigh_each(job, options, fine);
-      if (fine.has_blend()) result = std::move(fine);
+    BlendResult fine;
+    fine.assumed = result.assumed;
+    fine.assumed.step_grams = scales(job.brief.scale).oils.step;
+    weigh_each(job, options, fine);
+    if (fine.has_blend()) {
+      keep_to_the_numbers(fine.formulation, fine.answer);
+      return fine;
     }
   }
-  if (result.answer.status == Status::infeasible) blame_the_lye(job, options, result);
+  if (no && too_coarse) {
+    result.too_coarse = true;
+    result.answer.status = Status::undecided;
+    result.answer.reason = kTooCoarse;
+  } else if (no) {
+    blame_the_lye(job, options, result);
+  }
   if (result.slices.empty() && !result.has_blend()) result.slices = {result.formulation};
   keep_to_the_numbers(result.formulation, result.answer);
   return result;

@@ -232,10 +232,17 @@ Parts WeighedPart::split() const {
 Weighing::Weighing(const BlendJob& job, Assumed assumed)
     : job_(job), assumed_(std::move(assumed)), typical_(job), sure_(asks_for_sureness(job.brief)) {
   assumed_.held_back.clear();
-  if (sure_) typical_ = at_level(job, {targets::Sureness::typical});
+  if (sure_) {
+    typical_ = at_level(job, {targets::Sureness::typical});
+    typical_.more = {};  // speaks of this job's own wishes, and not of lots
+  }
   BlendJob rules{job.brief, job.candidates, {}, job.model, {}, {}};
-  rules.brief.wishes.clear();
-  rules.brief.goals.clear();
+  if (job.more) {  // may change the rules
+    rules = job;
+  } else {
+    rules.brief.wishes.clear();
+    rules.brief.goals.clear();
+  }
   const Problem problem = formulation_of(rules, assumed_).problem;
   steps_ = problem.steps;
   ground_ = lye_ground_of(job_, problem, assumed_.oil_grams);
@@ -319,10 +326,14 @@ const Weighing::Weighed& Weighing::judged_at(std::span<const int> steps) {
     }
   }
   const Formulation own = of(few ? *in_use : job_, out.settings);
-  const auto verdicts = judge(own, shares, in_steps);
+  const auto kept = [&](std::span<const double> by) {
+    const auto verdicts = judge(own, by, in_steps);
+    return std::all_of(verdicts.begin(), verdicts.end(),
+                       [](const Verdict& verdict) { return verdict.missed == 0; });
+  };
   out.judged = true;
-  out.keeps_wishes = std::all_of(verdicts.begin(), verdicts.end(),
-                                 [](const Verdict& verdict) { return verdict.missed == 0; });
+  out.keeps_wishes = kept(shares);
+  if (!out.keeps_wishes && kept(in_steps)) rounding_broke_ = true;
   for (const Goal& goal : own.problem.goals) out.worths.push_back(goal.at(in_steps));
   return out;
 }

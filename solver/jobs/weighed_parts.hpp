@@ -49,6 +49,8 @@ class Weighing {
   /// Says that a blend was met whose settings lie outside its slice's: nothing is proved then.
   void met_outside() { outside_ = true; }
   bool outside() const { return outside_; }
+  /// Returns whether a blend was met that keeps every wish in steps, and by its grams does not.
+  bool rounding_broke() const { return rounding_broke_; }
   /// Returns whether lots other than typical ones are asked for.
   bool sure() const { return sure_; }
   /// Returns the problem at these settings, and the same for typical lots throughout.
@@ -70,6 +72,7 @@ class Weighing {
   std::optional<core::Refusal> refusal_;
   std::uint64_t work_ = 0;
   bool outside_ = false;
+  bool rounding_broke_ = false;
 };
 
 /// Returns the parts of a batch's question, one per slice. `weighing` must outlive them.

@@ -3,8 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/explain/posed.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
+#include "solver/jobs/ways_out.hpp"
 #include "targets/model/caution.hpp"
 #include "targets/model/lean.hpp"
 
@@ -108,15 +110,21 @@ No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
            const oils::Library& library, const ReportOptions& asked) {
   No no;
   const Explaining conflict(asked.search), reach(asked.search), fixes(asked.search);
-  const auto& problem = result.formulation.problem;
-  const auto& wishes = result.formulation.wishes;
-  no.conflict = solver::find_conflict(problem, wishes, conflict.options());
-  no.reach = solver::find_reach(problem, wishes, reach.options());
+  std::vector<solver::Posed> posed;
+  for (const auto& slice : result.slices) posed.push_back({&slice.problem, &slice.wishes});
+  no.conflict = solver::find_conflict(posed, conflict.options());
+  no.reach = solver::find_reach(posed, reach.options());
+  // What only weighing shows to be in the way has no smaller set to name.
+  if (!no.conflict.proved) {
+    no.conflict.wishes = solver::wish_ids(*posed.front().problem, *posed.front().wishes);
+    no.conflict.sides.assign(no.conflict.wishes.size(), solver::Side::both);
+  }
   const std::vector<int> which =
-      no.conflict.wishes.empty() ? solver::wish_ids(problem, wishes) : no.conflict.wishes;
-  no.fixes = solver::find_fixes(problem, wishes, which, fixes.options());
-  if (no.fixes.fixes.empty())
-    no.together = solver::joint_fix(problem, wishes, which, fixes.options());
+      no.conflict.wishes.empty() ? solver::wish_ids(*posed.front().problem, *posed.front().wishes)
+                                 : no.conflict.wishes;
+  solver::WaysOut ways = solver::ways_out(job, result, which, fixes.options());
+  no.fixes = std::move(ways.fixes);
+  no.together = std::move(ways.together);
   const Explaining purchases(asked.search);
   find_what_to_buy(job, result, library, purchases.options(), no);
   return no;

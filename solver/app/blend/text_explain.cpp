@@ -6,6 +6,7 @@
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_sureness.hpp"
+#include "solver/jobs/ways_out.hpp"
 
 namespace barwright::app {
 namespace {
@@ -25,14 +26,12 @@ double shown(const solver::Asked& wish, double value) {
 // "at least 4.2 points above", "at most 6 oils".
 std::string change_words(const BlendReport& report, const solver::Change& change) {
   const auto& wish = asked(report, change.wish);
-  const double to = shown(wish, change.to);
   if (change.what == solver::Change::What::rule) {
-    return fmt::format("{} instead of {}", in_unit(wish, change.to * wish.per_unit),
+    return fmt::format("{} instead of {}", in_unit(wish, solver::said(wish, change)),
                        in_unit(wish, change.from * wish.per_unit));
   }
   const bool floor = change.what == solver::Change::What::floor;
-  // Rounded towards the loose side, so that the figure printed does open the way.
-  const double rounded = floor ? std::floor(to * 100) / 100 : std::ceil(to * 100) / 100;
+  const double rounded = solver::said(wish, change);
   if (!wish.compared)
     return fmt::format("{} {}", floor ? "at least" : "at most", in_unit(wish, rounded));
   const bool above = rounded >= 0;

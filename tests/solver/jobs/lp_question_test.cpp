@@ -9,6 +9,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "solver/formulate/goal_search.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "tests/solver/formulate/sure_testing.hpp"
 #include "tests/solver/optimise/outside_lp.hpp"
@@ -56,8 +57,9 @@ struct File {
 
 }  // namespace
 
-TEST_CASE("seeded briefs: what CBC and GLPK find in the file is what the answer says", "[lp]") {
-  int found = 0, none = 0, held = 0;
+TEST_CASE("seeded briefs: what CBC and GLPK find in the file is what a search of it finds",
+          "[lp]") {
+  int found = 0, none = 0, by_weighing = 0;
   for (std::uint64_t seed = 1; seed <= 200; ++seed) {
     Uniform draw(seed);
     const File brief(
@@ -75,25 +77,35 @@ TEST_CASE("seeded briefs: what CBC and GLPK find in the file is what the answer 
       ++none;
       continue;
     }
-    REQUIRE(result.has_blend());
+    // The file speaks of one superfat and of blends in steps. Each blend's own superfat, and what
+    // its grams come to, may make another the answer.
+    Assumed own = result.assumed;
+    own.held_back.clear();
+    const Formulation question = formulation_of(job, own);
+    const Answer paper = search_goals(question, {});
+    if (result.has_blend() && result.answer.steps != paper.steps) ++by_weighing;
+    if (paper.status == Status::infeasible) {
+      CHECK(cbc.said == LpSolved::Said::infeasible);
+      CHECK(glpk.said == LpSolved::Said::infeasible);
+      continue;
+    }
+    REQUIRE(paper.status == Status::optimal);
     REQUIRE(cbc.said == LpSolved::Said::optimal);
     REQUIRE(glpk.said == LpSolved::Said::optimal);
     CHECK(cbc.value == Approx(glpk.value).margin(1e-6));
-    const GoalValue& first = result.answer.goals.front();
-    const Goal& goal = result.formulation.problem.goals.front();
+    const GoalValue& first = paper.goals.front();
+    const Goal& goal = question.problem.goals.front();
     CAPTURE(first.value, first.bound, goal.give);
     const double near = 1e-6 * std::max(1.0, std::abs(cbc.value));
     CHECK(first.bound <= cbc.value + near);
     CHECK(cbc.value <= first.value + near);
-    if (result.answer.status == Status::optimal) {
-      CHECK(first.value <= cbc.value + std::max(goal.give, goal.tie) + near);
-      ++found;
-    }
-    held += !result.assumed.held_back.empty();
+    CHECK(first.value <= cbc.value + std::max(goal.give, goal.tie) + near);
+    ++found;
   }
   CHECK(found > 20);
   CHECK(none > 5);
-  CHECK(held > 0);
+  CHECK(by_weighing > 0);
+  CHECK(by_weighing < found / 4);
 }
 
 TEST_CASE("wishes held tighter against rounding are no part of the question", "[lp]") {

@@ -1,0 +1,148 @@
+#include "solver/jobs/ways_out.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/units/error.hpp"
+#include "solver/explain/posed.hpp"
+
+namespace barwright::solver {
+namespace {
+
+// A way out that only rounding closes opens within a few hundredths of a noticeable step.
+constexpr double kHair = 0.01;
+constexpr int kMostHairs = 32;
+
+bool loose_is_up(const Change& change, const Wishes& wishes) {
+  if (change.what != Change::What::rule) return change.what == Change::What::ceiling;
+  const RuleKind kind = wishes.rules[static_cast<std::size_t>(change.index)].kind;
+  return kind == RuleKind::oil_most || kind == RuleKind::most_oils;
+}
+
+double rounded_loosely(double value, bool up) {
+  // A value that is printed whole as it stands is not to move by the last bit.
+  constexpr double kSlip = 1e-9;
+  const double size = std::abs(value);
+  const double digits = size >= 1 ? std::floor(std::log10(size)) - 3 : -2;
+  const double unit = std::pow(10.0, std::max(-2.0, digits));
+  const double units = value / unit;
+  const double slip = kSlip * std::max(1.0, std::abs(units));
+  return unit * (up ? std::ceil(units - slip) : std::floor(units + slip));
+}
+
+// The changes as they are printed, back in the figures of measures and rules.
+Fix as_printed(const Formulation& of, Fix fix) {
+  for (Change& change : fix.changes) {
+    const Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
+    const double figure =
+        rounded_loosely((change.to - wish.offset) * wish.per_unit, loose_is_up(change, of.wishes));
+    change.to = figure / wish.per_unit + wish.offset;
+    if (change.what == Change::What::rule) change.to = std::round(change.to);
+  }
+  return fix;
+}
+
+// Puts the changes into a formulation of the job: its limits and rules, and what verdicts read.
+void make(Formulation& out, const Fix& fix) {
+  out.problem = with_fix(out.problem, out.wishes, fix);
+  for (const Change& change : fix.changes) {
+    const auto index = static_cast<std::size_t>(change.index);
+    if (change.what == Change::What::rule) {
+      Rule& rule = out.wishes.rules[index];
+      rule.bound = static_cast<int>(change.to);
+    } else if (index < out.wishes.measures.size()) {
+      Measure& measure = out.wishes.measures[index];
+      (change.what == Change::What::floor ? measure.low : measure.high) = change.to;
+    }
+  }
+}
+
+bool opens(const BlendJob& job, const BlendResult& no, const Fix& fix,
+           const SearchOptions& options) {
+  try {
+    return find_blend(with_fix(job, no.formulation, fix), options).has_blend();
+  } catch (const core::Refusal&) {
+    return false;
+  }
+}
+
+// Moves every figure on by so much, in noticeable steps; rules are whole and stay.
+Fix moved_on(const BlendResult& no, Fix fix, double steps) {
+  const auto all = complete(no.formulation.problem, no.formulation.wishes);
+  for (Change& change : fix.changes) {
+    if (change.what == Change::What::rule) continue;
+    const double by = steps * all.measures[static_cast<std::size_t>(change.index)].noticeable;
+    change.to += change.what == Change::What::floor ? -by : by;
+  }
+  fix.size += steps;
+  return fix;
+}
+
+// Returns the fix as it opens the way, or nothing.
+std::optional<Fix> weighed(const BlendJob& job, const BlendResult& no, Fix fix,
+                           const SearchOptions& options) {
+  if (opens(job, no, fix, options)) return fix;
+  fix.proved = false;
+  const bool figures = std::any_of(fix.changes.begin(), fix.changes.end(),
+                                   [](const Change& c) { return c.what != Change::What::rule; });
+  for (int hairs = 1; figures && hairs <= kMostHairs && !out_of_time(options); hairs *= 2) {
+    Fix more = moved_on(no, fix, hairs * kHair);
+    if (opens(job, no, more, options)) return more;
+  }
+  return std::nullopt;
+}
+
+}  // namespace
+
+double said(const Asked& wish, const Change& change) {
+  const double figure = (change.to - wish.offset) * wish.per_unit;
+  if (change.what != Change::What::rule)
+    return rounded_loosely(figure, change.what == Change::What::ceiling);
+  return rounded_loosely(figure, change.to > change.from);
+}
+
+BlendJob with_fix(const BlendJob& job, const Formulation& of, const Fix& fix) {
+  const Fix printed = as_printed(of, fix);
+  BlendJob out = job;
+  for (const Change& change : printed.changes) {
+    if (change.what != Change::What::rule) continue;
+    const Rule& rule = of.wishes.rules[static_cast<std::size_t>(change.index)];
+    if (rule.kind != RuleKind::oil_most) continue;
+    // More of it than the shelf holds: then the shelf has to hold more.
+    auto& stock = out.candidates.oils[static_cast<std::size_t>(rule.oil)].stock_grams;
+    const Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
+    if (stock && wish.unit == "g") stock = std::max(*stock, said(wish, change));
+  }
+  out.more = [before = job.more, printed](Formulation& formulation, const Candidates& candidates,
+                                          const Assumed& assumed) {
+    if (before) before(formulation, candidates, assumed);
+    make(formulation, printed);
+  };
+  return out;
+}
+
+WaysOut ways_out(const BlendJob& job, const BlendResult& no, std::span<const int> which,
+                 const SearchOptions& options) {
+  std::vector<Posed> posed;
+  for (const Formulation& slice : no.slices) posed.push_back({&slice.problem, &slice.wishes});
+  WaysOut out;
+  out.fixes = find_fixes(posed, which, options);
+  std::vector<Fix> open;
+  for (Fix& fix : out.fixes.fixes) {
+    const int wish = fix.wishes.front();
+    if (auto found = weighed(job, no, std::move(fix), options)) {
+      open.push_back(std::move(*found));
+    } else {
+      out.fixes.undecided.push_back(wish);
+    }
+  }
+  std::stable_sort(open.begin(), open.end(),
+                   [](const Fix& a, const Fix& b) { return a.size < b.size; });
+  out.fixes.fixes = std::move(open);
+  if (!out.fixes.fixes.empty()) return out;
+  Fix together = joint_fix(posed, which, options);
+  if (!together.steps.empty()) out.together = weighed(job, no, std::move(together), options);
+  return out;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,30 @@
+#pragma once
+
+#include <span>
+
+#include "solver/explain/fixes.hpp"
+#include "solver/jobs/blend_job.hpp"
+
+namespace barwright::solver {
+
+/// Returns the figure a change comes to in the maker's unit, as it is printed: two decimals, four
+/// digits at most, rounded to the loose side, so that the figure printed opens the way.
+double said(const Asked& wish, const Change& change);
+
+/// Returns the job with a fix made to its brief, at the figures that are printed. `of` is the
+/// formulation that the fix speaks of.
+BlendJob with_fix(const BlendJob& job, const Formulation& of, const Fix& fix);
+
+/// Ways out of a brief for which no blend fits, each followed to the letter, weighed and judged.
+struct WaysOut {
+  Fixes fixes;
+  std::optional<Fix> together;  ///< where no single wish opens the way
+};
+
+/// Returns the ways out of `no`, a result without a blend, by changes to these wishes. What does
+/// not open as it is printed is moved on by hundredths of a noticeable step until it does (then no
+/// longer `proved` the least), or left out. Errors: as find_blend.
+WaysOut ways_out(const BlendJob& job, const BlendResult& no, std::span<const int> which,
+                 const SearchOptions& options);
+
+}  // namespace barwright::solver

@@ -1,0 +1,72 @@
+// Ways out of a no, followed to the letter: each opens, and a hair less does not.
+#include "solver/jobs/ways_out.hpp"
+
+#include <catch2/catch.hpp>
+
+#include "core/units/error.hpp"
+#include "targets/model/words.hpp"
+#include "tests/solver/jobs/every_weighing.hpp"
+
+using namespace barwright;
+using namespace barwright::solver;
+using testing::SmallBrief;
+
+namespace {
+
+// The brief itself with its wish at the figure, as a maker would write it; nothing: a rule's way.
+std::optional<BlendJob> rewritten(const BlendJob& job, const Formulation& of, const Fix& fix,
+                                  double tighter) {
+  BlendJob out = job;
+  for (const Change& change : fix.changes) {
+    const int wish = of.asked[std::size_t(change.wish)].wish;
+    if (wish < 0 || change.what != Change::What::floor) return std::nullopt;
+    out.brief.wishes[std::size_t(wish)].low->value =
+        said(of.asked[std::size_t(change.wish)], change) + tighter;
+  }
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less does not",
+          "[superfat][ways-out]") {
+  int none = 0, ways = 0, shut = 0, not_least = 0;
+  for (std::uint64_t seed = 1; none < 64 && seed < 400; ++seed) {
+    const BlendJob job = testing::small_job(seed, {.tight = true});
+    BlendResult no;
+    try {
+      no = find_blend(job, {});
+    } catch (const core::Refusal&) {
+      continue;
+    }
+    if (no.answer.status != Status::infeasible) continue;
+    ++none;
+    REQUIRE_FALSE(no.slices.empty());
+    const auto which = wish_ids(no.formulation.problem, no.formulation.wishes);
+    const WaysOut out = ways_out(job, no, which, {});
+    for (const Fix& fix : out.fixes.fixes) {
+      const auto brief = rewritten(job, no.formulation, fix, 0);
+      if (!brief) continue;
+      CAPTURE(seed, fix.wishes, fix.size, fix.proved);
+      ++ways;
+      const BlendResult opened = find_blend(*brief, {});
+      const double grams = *job.brief.make->oils_grams;
+      const bool open = opened.has_blend() && opened.answer.status == Status::optimal &&
+                        testing::own_value(*brief, opened.answer.steps, grams);
+      CHECK(open);
+      shut += !open;
+      if (!fix.proved) continue;
+      const auto property =
+          job.brief.wishes[std::size_t(no.formulation.asked[std::size_t(fix.wishes.front())].wish)]
+              .subject.property;
+      const auto less = rewritten(job, no.formulation, fix, 0.03 * targets::noticeable(property));
+      const bool closed = !testing::weigh_every_blend(*less, grams).best;
+      CHECK(closed);
+      not_least += !closed;
+    }
+  }
+  WARN(none << " briefs without a blend, " << ways << " ways out, " << shut << " shut, "
+            << not_least << " not the least");
+  CHECK(none == 64);
+  CHECK(ways > 60);
+}
