@@ -189,40 +189,51 @@ class Remembering : public Part {
   mutable std::vector<std::vector<int>> met_;
 };
 
-// Returns the best of the blends met that keeps every wish as it is weighed; none: empty.
-std::vector<int> first_that_weighs(const BlendJob& job, const Assumed& assumed,
-                                   const Remembering& met) {
-  constexpr std::size_t kMostTries = 200;
+// Returns the best of the blends met in all rounds that keeps every wish as it is weighed; none:
+// empty.
+std::vector<int> best_that_weighs(const BlendJob& job, const Assumed& assumed,
+                                  const std::vector<std::shared_ptr<const Remembering>>& rounds) {
+  constexpr std::size_t kMostTries = 200;  // of each round
   Weighing weighing(job, assumed);
-  std::size_t tries = 0;
-  for (const auto& steps : met.best_first()) {
-    if (++tries > kMostTries) break;
-    const Weighing::Weighed& weighed = weighing.at(steps);
-    if (!weighed.refused && weighed.in_stock && weighing.judged_at(steps).keeps_wishes)
-      return steps;
+  std::vector<int> best;
+  double least = kInfinity;
+  for (const auto& met : rounds) {
+    std::size_t tries = 0;
+    for (const auto& steps : met->best_first()) {
+      if (++tries > kMostTries) break;
+      const Weighing::Weighed& weighed = weighing.at(steps);
+      if (weighed.refused || !weighed.in_stock || !weighing.judged_at(steps).keeps_wishes) continue;
+      const double worth = weighed.worths.empty() ? 0 : weighed.worths.front();
+      if (worth < least) {
+        least = worth;
+        best = steps;
+      }
+      break;
+    }
   }
-  return {};
+  return best;
 }
 
 // Search at the settings of the blend found last until they agree. Returns whether the blend was
 // weighed and keeps every wish; if not, `result` holds one met on the way that does, if any did.
 bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
-  std::shared_ptr<const Remembering> met;
+  std::vector<std::shared_ptr<const Remembering>> met;
   for (result.passes = 1;; ++result.passes) {
     result.formulation = formulation_of(job, result.assumed);
     SearchOptions from = options;
     from.start = result.answer.steps;
     const Answer before = std::move(result.answer);
-    const auto meets = std::make_shared<const Remembering>(result.formulation.problem);
-    result.answer = search_goals(result.formulation, {meets}, from);
+    met.push_back(std::make_shared<const Remembering>(result.formulation.problem));
+    result.answer = search_goals(result.formulation, {met.back()}, from);
     const bool stopped = !result.has_blend();
     if (stopped) {
       // Once the time is up a round finds nothing by itself: the blend of the round before may do.
-      if (result.answer.status != Status::undecided || before.steps.empty()) return false;
+      if (result.answer.status != Status::undecided || before.steps.empty()) {
+        if (!before.steps.empty()) result.answer.steps = best_that_weighs(job, result.assumed, met);
+        return false;
+      }
       result.answer = before;
       result.answer.status = Status::feasible;
-    } else {
-      met = meets;
     }
     const std::vector<double> exact = shares_of(result.formulation, result.answer);
     const double wanted = wanted_oils(job, exact);
@@ -244,7 +255,7 @@ bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& resu
       result.verdicts = judge_recipe(job, result, exact);
       if (!any_missed(result.verdicts) && !over_stock(job, result)) return true;
     }
-    result.answer.steps = first_that_weighs(job, result.assumed, *met);
+    result.answer.steps = best_that_weighs(job, result.assumed, met);
     return false;
   }
 }

