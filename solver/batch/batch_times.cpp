@@ -10,6 +10,7 @@
 #include "core/lye/lye_order.hpp"
 #include "solver/batch/batch_checks.hpp"
 #include "solver/recipe/cure_time.hpp"
+#include "targets/model/manners.hpp"
 #include "targets/model/model.hpp"
 
 namespace barwright::solver {
@@ -28,11 +29,7 @@ constexpr double kLyeDensity = 1.33;  // g/mL
 constexpr double kMinutes = 15, kMinutePoints = 25, kMinuteDoubling = 10, kMinuteDoubt = 2;
 constexpr double kWorkingReference = 40;
 constexpr double kMarkAfter = 3;  // times the working time until it holds a fingertip mark
-// When a log comes out clean: 24 h for a plain bar of olive 40, coconut 30, palm 30 (common
-// practice, no source), whose cut-firmness at 24 h is 33; each 12 points halve or double it
-// (judgement: coconut within half a day, all-olive after three).
-constexpr double kCutHours = 24, kCutScore = 33, kCutPoints = 12;
-constexpr double kLeastCut = 8, kMostCut = 120;
+constexpr double kCutHours = 24;  // cut-firmness is scored then
 
 using targets::BarSettings;
 using targets::Property;
@@ -92,7 +89,7 @@ void lye_hours(PartTimes& times, const PotTimes& pot, const BatchTimes& batch) {
 double cut_hours(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings) {
   settings.cut_hours = kCutHours;
   const double score = model.value(Property::cut_firmness, part.composition, settings);
-  return std::clamp(kCutHours * std::exp2((kCutScore - score) / kCutPoints), kLeastCut, kMostCut);
+  return targets::hours_to_cut(score);
 }
 
 PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes& pot,

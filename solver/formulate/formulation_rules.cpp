@@ -61,7 +61,9 @@ std::string limit_words(const targets::OilLimit& limit) {
   } else if (limit.most) {
     range = "at most " + percent(*limit.most);
   }
-  return limit.oil.name + ": " + range + (limit.always ? ", always" : "");
+  const bool least = limit.least && *limit.least > 0;
+  if (limit.always && !least) range += range.empty() ? "always" : ", always";
+  return limit.oil.name + ": " + (least && !limit.always ? "none or " : "") + range;
 }
 
 void add_limit(Formulation& out, const targets::OilLimit& limit, const Candidates& candidates) {

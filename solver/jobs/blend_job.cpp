@@ -107,6 +107,7 @@ Formulation formulation_of(const BlendJob& job, const Assumed& assumed) {
   Formulation out =
       formulate(job.brief, job.candidates, job.yardstick, job.model, assumed, job.plain_bar);
   if (job.more) job.more(out, job.candidates, assumed);
+  if (job.manners) job.manners(out, job.candidates, assumed);
   return out;
 }
 

@@ -23,9 +23,11 @@ struct BlendJob {
   /// Adds what no brief says (a swap's bench and feel); empty: nothing. Wishes it adds are numbered
   /// on from the brief's own in Assumed::held_back.
   std::function<void(Formulation&, const Candidates&, const Assumed&)> more = {};
+  /// Adds the house's manners (mannerly.hpp); empty: the free search.
+  std::function<void(Formulation&, const Candidates&, const Assumed&)> manners = {};
 };
 
-/// Returns the whole problem of a job: its brief's, and what `more` adds.
+/// Returns the whole problem of a job: its brief's, and what `more` and `manners` add.
 Formulation formulation_of(const BlendJob& job, const Assumed& assumed);
 
 /// A brief answered: the answer as the search proved it, and, where there is a blend, the weighed

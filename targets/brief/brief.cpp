@@ -4,6 +4,7 @@
 
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
+#include "targets/brief/manners_reader.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
@@ -44,6 +45,7 @@ Brief read_root(const Node& root, const std::string& file, const Reading& readin
   }
   if (auto node = block.take("not")) read_barred(*node, reading, brief.rules);
   if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, brief.rules);
+  if (auto node = block.take("manners")) brief.rules.manners = read_manners_wish(*node);
   if (auto node = block.take("cost")) read_cost("cost", *node, brief.wishes);
   if (auto node = block.take("make")) brief.make = read_make(*node);
   if (auto node = block.take("lye")) brief.lye = read_lye(*node);

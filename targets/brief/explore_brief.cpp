@@ -5,6 +5,7 @@
 
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
+#include "targets/brief/manners_reader.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
@@ -184,6 +185,7 @@ ExploreBrief read_root(const Node& root, const std::string& file, const Reading&
     take_cost(limits, brief.cost);
     read_limits(limits, reading, brief.rules);
   }
+  if (auto node = block.take("manners")) brief.rules.manners = read_manners_wish(*node);
   if (auto node = block.take("money")) read_money(*node, brief);
   if (auto node = block.take("make")) brief.make = read_make(*node);
   if (auto node = block.take("lye")) brief.lye = read_lye(*node);

@@ -4,6 +4,7 @@
 
 #include "oils/text/yaml_text.hpp"
 #include "targets/brief/brief_reader.hpp"
+#include "targets/brief/manners_reader.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
@@ -222,6 +223,7 @@ SwapBrief read_root(const Node& root, const std::string& file, const Reading& re
   }
   if (auto node = block.take("not")) read_barred(*node, reading, brief.rules);
   if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, brief.rules);
+  if (auto node = block.take("manners")) brief.rules.manners = read_manners_wish(*node);
   if (auto node = block.take("save")) read_save(*node, brief);
   if (auto node = block.take("may-not-change"))
     for (const Node& item : list_of(*node)) brief.claims.push_back(read_claim(item, reading));

@@ -19,7 +19,8 @@ namespace {
 const std::vector<std::string> kShareWords = {"at",   "least",   "most", "exactly", "none",
                                               "more", "no more", "than", "to",      "and"};
 constexpr const char* kShareForms =
-    "Write 'at least 3 %', 'at most 8 %', '3 to 8 %', 'exactly 5 %' or 'none'.";
+    "Write 'at least 3 %', 'at most 8 %', '3 to 8 %', 'exactly 5 %', 'none' or 'none or at least "
+    "5 %'.";
 
 void check_range(const Node& node, const std::optional<double>& least,
                  const std::optional<double>& most) {
@@ -51,8 +52,9 @@ void set_end(Phrase& phrase, std::optional<double>& end, double value) {
 
 }  // namespace
 
-ShareRange read_share_range(const Node& node) {
-  Phrase phrase(node);
+ShareRange read_share_range(const Node& node, std::size_t offset) {
+  const std::string text = node.is_scalar() ? node.text() : std::string();
+  Phrase phrase = offset == 0 ? Phrase(node) : Phrase(node, text.substr(offset), offset);
   ShareRange range;
   if (phrase.done()) node.fail("the text is empty", kShareForms);
   do {
@@ -102,6 +104,8 @@ OilLimit read_oil_limit(const Node& key, const Node& value, const Reading& readi
       limit.least = limit.most = fraction_within(*exactly, 0, 1);
       limit.always = true;
     }
+    // A least share says that the oil is in; "none or at least 5 %" that it may stay out.
+    limit.always = limit.always || (limit.least && *limit.least > 0);
     if (auto always = block.take("always")) limit.always = always->yes_no();
     block.done();
     if (!limit.least && !limit.most && !limit.always)
@@ -114,11 +118,13 @@ OilLimit read_oil_limit(const Node& key, const Node& value, const Reading& readi
     limit.always = true;
     return limit;
   }
-  const ShareRange range = read_share_range(value);
+  constexpr std::string_view kNoneOr = "none or ";
+  const bool may_stay_out = word.starts_with(kNoneOr);
+  const ShareRange range =
+      may_stay_out ? read_share_range(value, kNoneOr.size()) : read_share_range(value);
   limit.least = range.least;
   limit.most = range.most;
-  // Said outright, "at least 3 %" holds whatever the rest: the oil cannot stay out.
-  limit.always = range.least && *range.least > 0;
+  limit.always = !may_stay_out && range.least && *range.least > 0;
   return limit;
 }
 

@@ -71,8 +71,15 @@ struct LeaveOnShelf {
   double grams = 0;
 };
 
+/// What a brief says of the house's manners (targets/model/manners.hpp).
+struct MannersWish {
+  bool none = false;             ///< the free search
+  std::vector<std::string> off;  ///< names of those not kept
+};
+
 /// All that a brief says of the oils beside the wishes.
 struct OilRules {
+  MannersWish manners;
   std::optional<int> most_oils;
   Written most_oils_written;
   std::optional<double> step_share;  ///< fraction; neither: 1 %

@@ -29,9 +29,11 @@ struct ShareRange {
   std::optional<double> least, most;
   bool exactly = false;
 };
-ShareRange read_share_range(const oils::yaml::Node& node);
+/// `offset`: where in the node's text the phrase starts.
+ShareRange read_share_range(const oils::yaml::Node& node, std::size_t offset = 0);
 
-/// How much of one oil: such a phrase, or {least:, most:, exactly:, always:}.
+/// How much of one oil: such a phrase, or {least:, most:, exactly:, always:}. A least share
+/// says that the oil is in, unless "none or at least 5 %" or `always: no` stands there.
 OilLimit read_oil_limit(const oils::yaml::Node& key, const oils::yaml::Node& value,
                         const Reading& reading);
 

@@ -49,6 +49,9 @@ RecipeFile read_recipe_node(const Node& node, const Reading& reading) {
   if (auto scale = block.take("scale")) recipe.scale = read_scale(*scale);
   if (auto shelf = block.take("shelf")) recipe.shelf = file_name(*shelf, reading);
   if (auto note = block.take("note")) recipe.note = plain_text(*note);
+  // What was in force when a brief found it: a record, which nothing is reckoned from.
+  if (auto manners = block.take("manners"))
+    for (const Node& name : list_of(*manners)) plain_text(name);
   block.done();
   if (recipe.blend.grams > 0 && recipe.make && recipe.make->oils_grams &&
       std::abs(*recipe.make->oils_grams - recipe.blend.grams) > 1e-6 * recipe.blend.grams)

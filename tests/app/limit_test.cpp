@@ -34,7 +34,7 @@ TEST_CASE("a question that is hard to prove ends with the best so far, the same 
         "compared-with: " BARWRIGHT_SOURCE_DIR
         "/examples/yard-bar.yaml\n"
         "want: {hardness: 51.0 to 51.3, lather: 38.6 to 38.9}\nbest: nearest in feel\n"
-        "limits: {steps: 0.1 %, oils: at most 8}\nscale: {lye: 0.1 g}\n");
+        "limits: {steps: 0.1 %, oils: at most 8}\nscale: {lye: 0.1 g}\nmanners: none\n");
   const oils::Library library = oils::Library::embedded();
   const solver::BlendJob job = solver::read_blend_job(folder + "/hard.yaml", library);
   std::vector<std::string> texts;

@@ -107,10 +107,10 @@ TEST_CASE("what may take the place comes from another shelf, or from a price lis
   const std::string folder = fresh_folder("swap-using");
   spill(folder + "/barn-shelf.yaml",
         "shelf: the barn\ncurrency: EUR\nlists: {Mill Lane: {oil: What, price: Asks}}\n"
-        "stock: [{oil: palm kernel, have: 2 kg, price: 4.10 per kg}]\n");
+        "stock: [{oil: babassu, have: 2 kg, price: 4.10 per kg}]\n");
   spill(folder + "/list.csv",
-        "What,Pack,Asks\npalm kernel,1 kg,4.40\nmurumuru butter,1 kg,30.00\n");
-  spill(folder + "/pounds.csv", "# currency: GBP\noil,pack,price\npalm kernel,1 kg,4.40\n");
+        "What,Pack,Asks\nbabassu,1 kg,4.40\nmurumuru butter,1 kg,30.00\n");
+  spill(folder + "/pounds.csv", "# currency: GBP\noil,pack,price\nbabassu,1 kg,4.40\n");
   const std::string swap =
       "barwright swap examples/yard-bar.yaml --out coconut --keep-at-most '10 %' --json --using ";
   const Ran barn = run(swap + folder + "/barn-shelf.yaml");
@@ -119,7 +119,7 @@ TEST_CASE("what may take the place comes from another shelf, or from a price lis
   const Json there = Json::parse(barn.out)["swap"];
   double kernel = 0;
   for (const auto& line : there["oils"]) {
-    if (line["oil"] != "palm kernel") continue;
+    if (line["oil"] != "babassu") continue;
     kernel = line["after_percent"];
     CHECK(line["short_grams"] == 0.0);  // 2 kg stand in the barn
   }
@@ -145,5 +145,5 @@ TEST_CASE("what may take the place comes from another shelf, or from a price lis
   const Ran brief = run("barwright swap brief.yaml --json", folder);
   INFO(brief.err);
   CHECK(brief.exit_code == 0);
-  CHECK(brief.out.find("palm kernel") != std::string::npos);
+  CHECK(brief.out.find("babassu") != std::string::npos);
 }

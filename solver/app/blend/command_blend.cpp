@@ -18,6 +18,10 @@
 namespace barwright::app {
 namespace {
 
+// The rows that manners add are counted as work in full, though most of them are idle: a brief with
+// them gets as many seconds by so much more of it.
+constexpr std::uint64_t kMannersWork = 4 * kUsualWork;
+
 struct BlendOptions {
   CommonOptions common;
   std::string brief;
@@ -87,6 +91,7 @@ Outcome blend(const BlendOptions& options) {
   how.search.stop = stop_on_interrupt();
   solver::Allowance allowance;
   set_limit(options.within, allowance, how.search);
+  if (options.within.empty()) allowance.most = kMannersWork;
   const oils::Library library = load_library(options.common);
   const solver::BlendJob job = solver::read_blend_job(options.brief, library);
   how.try_lots = options.try_lots;
@@ -98,14 +103,14 @@ Outcome blend(const BlendOptions& options) {
                   options.common.json ? json_blend(report).dump(2) + "\n" : text_blend(report, colour_wanted()),
                   diagnostics(job)};
   if (!options.lp.empty()) {
-    const solver::LpText lp = solver::lp_of(job, report.result);
+    const solver::LpText lp = solver::lp_of(*report.job, report.result);
     for (const auto& what : lp.left_out) {
       outcome.diagnostics += fmt::format("--lp: not linear, so not in {}: {}\n", options.lp, what);
     }
     write_beside(outcome, options.lp, lp.text);
   }
   if (!options.save.empty() && report.result.has_blend()) {
-    write_beside(outcome, options.save, recipe_yaml(job, report.result, options.save));
+    write_beside(outcome, options.save, recipe_yaml(*report.job, report.result, options.save, report.manners.manners));
   }
   return outcome;
 }

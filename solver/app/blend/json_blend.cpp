@@ -5,6 +5,7 @@
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "solver/app/blend/json_manners.hpp"
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_sureness.hpp"
@@ -303,6 +304,8 @@ Json json_blend(const BlendReport& report) {
       wishes.push_back(std::move(one));
     }
     object["wishes"] = wishes;
+    object["manners"] = json_manners(report);
+    object["hours_to_cut"] = report.manners.hours_to_cut;
     if (report.trial) object["lots_tried"] = json_trial(report);
     object["limits"] = limits_json(report);
     object["recipe"] = json_recipe(result.recipe);

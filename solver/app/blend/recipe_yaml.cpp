@@ -119,7 +119,8 @@ std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
 }  // namespace
 
 std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result,
-                        const std::string& saved_as) {
+                        const std::string& saved_as,
+                        std::span<const solver::MannerTold> manners) {
   const auto& recipe = result.recipe;
   std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\n",
                                 job.brief.file, quoted(job.brief.name));
@@ -140,6 +141,10 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
                   : fmt::format("oils: {:.10g} g\n", recipe.oils_grams);
   out += fmt::format("scale: {{oils: {:.10g} g, lye: {:.10g} g}}\n", scales.oils.step,
                      scales.lye.step);
+  std::string kept;
+  for (const auto& manner : manners)
+    if (!manner.dropped) kept += (kept.empty() ? "" : ", ") + quoted(manner.rule);
+  if (!kept.empty()) out += "manners: [" + kept + "]\n";
   return out;
 }
 

@@ -163,14 +163,14 @@ std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
   return lines;
 }
 
-BlendReport report_blend(const solver::BlendJob& job, const oils::Library& library,
+BlendReport report_blend(const solver::BlendJob& asked, const oils::Library& library,
                          const ReportOptions& options) {
   BlendReport report;
+  report.manners = solver::find_mannerly(asked, options.search);
+  report.result = std::move(report.manners.result);
+  const solver::BlendJob& job = *report.manners.job;
   report.job = &job;
-  report.result = solver::find_blend(job, options.search);
-  report.compared =
-      job.yardstick ? *job.yardstick
-                    : job.plain_bar(std::string(targets::kPlainBar), job.brief.oils_from.written);
+  report.compared = report.manners.held.bar;
   auto& result = report.result;
   if (result.answer.status == solver::Status::infeasible) {
     report.no = why_not(job, result, library, options);

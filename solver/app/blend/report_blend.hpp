@@ -12,6 +12,7 @@
 #include "solver/explain/purchases.hpp"
 #include "solver/explain/reach.hpp"
 #include "solver/jobs/blend_job.hpp"
+#include "solver/jobs/mannerly.hpp"
 #include "solver/jobs/sureness.hpp"
 #include "solver/jobs/try_lots.hpp"
 #include "targets/model/lean.hpp"
@@ -51,8 +52,9 @@ struct No {
 
 /// Everything an answer to a brief shows, text and JSON alike.
 struct BlendReport {
-  const solver::BlendJob* job = nullptr;
+  const solver::BlendJob* job = nullptr;  ///< the one in `manners`
   solver::BlendResult result;
+  solver::Mannerly manners;  ///< what the house kept; its result stands above
   solver::KnownBar compared;  ///< the maker's bar, or the plain one
   std::vector<PropertyLine> properties;
   std::optional<OilCost> cost;

@@ -7,6 +7,7 @@
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
 #include "solver/formulate/claim.hpp"
 #include "solver/recipe/recipe_request.hpp"
@@ -243,13 +244,17 @@ std::string text_blend(const BlendReport& report, bool colour) {
   }
   screen.title(brief.name, size_words(brief, result.recipe));
   screen.blank();
+  show_cut(screen, report);
   show_proof(screen, report);
+  show_given_way(screen, report);
   show_recipe(screen, result.recipe, solver::scales(brief.scale));
   show_comparison(screen, report.properties, report.compared.name);
+  show_stand_in(screen, report);
   show_wishes(screen, report);
   show_trial(screen, report);
   show_sureness(screen, report);
   show_prices(screen, report);
+  show_manners(screen, report);
   show_cost(screen, report);
   show_alternatives(screen, report);
   show_notes(screen, result.recipe, report.cautions);

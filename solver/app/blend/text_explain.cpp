@@ -5,6 +5,7 @@
 
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_blend.hpp"
+#include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
 #include "solver/jobs/ways_out.hpp"
 
@@ -154,6 +155,7 @@ void show_no(Screen& screen, const BlendReport& report) {
     return;
   }
   screen.sentence("No blend fits. That is proved, not guessed.");
+  show_claim_in_the_way(screen, report);
   show_conflict(screen, report, *report.no);
   show_reach(screen, report, *report.no);
   show_fixes(screen, report, *report.no);

@@ -2,14 +2,18 @@
 
 namespace barwright::app {
 
-SwapReport report_swap(const solver::SwapJob& job, const oils::Library& library,
+SwapReport report_swap(const solver::SwapJob& asked, const oils::Library& library,
                        const solver::SearchOptions& search) {
   SwapReport report;
-  report.job = &job;
   ReportOptions how;
   how.search = search;
   how.teach = false;
-  report.blend = report_blend(job.blend, library, how);
+  report.blend = report_blend(asked.blend, library, how);
+  auto kept = std::make_shared<solver::SwapJob>(asked);
+  kept->blend = *report.blend.job;
+  report.kept = kept;
+  report.job = kept.get();
+  const solver::SwapJob& job = *kept;
   if (report.blend.result.has_blend()) {
     report.result = solver::swap_result(job, report.blend.result, search);
     return report;

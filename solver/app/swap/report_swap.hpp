@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 
 #include "solver/app/blend/report_blend.hpp"
@@ -9,7 +10,8 @@ namespace barwright::app {
 
 /// An answer to a swap.
 struct SwapReport {
-  const solver::SwapJob* job = nullptr;
+  const solver::SwapJob* job = nullptr;  ///< `kept`: the swap asked for, with its manners
+  std::shared_ptr<const solver::SwapJob> kept;
   BlendReport blend;                         ///< the answer to the swap as asked
   std::optional<solver::SwapResult> result;  ///< where it has a blend
   /// Where nothing keeps all that was asked: the nearest blend, feel and saving let go.

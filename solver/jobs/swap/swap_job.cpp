@@ -309,6 +309,8 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
   question.wishes = job.brief.wishes;
   question.goals = job.brief.goals.empty() ? std::vector{nearest()} : job.brief.goals;
   question.rules = job.brief.rules;
+  // What stays is to stay as it was, to the per cent.
+  question.rules.manners.off.push_back("round shares");
   for (const auto& limit : job.brief.replace) question.rules.oils.push_back(limit);
   question.lye = job.brief.lye;
   question.scale = job.brief.scale;

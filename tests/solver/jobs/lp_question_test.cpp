@@ -37,7 +37,7 @@ std::string drawn_brief(Uniform& draw, const std::vector<std::string>& goals) {
   }
   out += "  oil-cost: at most 9 EUR per kg\nbest: " + pick(draw, goals) + "\nlimits:\n";
   out += fmt::format("  oils: at most {}\n  steps: {} %\n  castor: {{least: 2 %, most: 8 %{}}}\n",
-                     draw.whole(3, 6), draw() < 0.5 ? 2 : 5, draw() < 0.4 ? ", always: yes" : "");
+                     draw.whole(3, 6), draw() < 0.5 ? 2 : 5, draw() < 0.4 ? "" : ", always: no");
   if (draw() < 0.5) out += fmt::format("  coconut: {{most: {} %}}\n", draw.whole(20, 35));
   if (draw() < 0.3) out += "  not: beef tallow\n";
   out += fmt::format("make: {{oils: {} g}}\nscale: {{oils: {} g, lye: 0.1 g}}\n",

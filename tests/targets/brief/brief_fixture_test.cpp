@@ -54,7 +54,7 @@ TEST_CASE("a whole brief arrives field by field", "[brief]") {
   REQUIRE(brief.rules.oils.size() == 3);
   CHECK(*brief.rules.oils[0].least == Approx(0.03));
   CHECK(*brief.rules.oils[0].most == Approx(0.08));
-  CHECK_FALSE(brief.rules.oils[0].always);
+  CHECK(brief.rules.oils[0].always);  // a least share says that the oil is in
   CHECK_FALSE(brief.rules.oils[1].least);
   REQUIRE(brief.rules.leave_on_shelf.size() == 1);
   CHECK(brief.rules.leave_on_shelf[0].oil.name == "coconut");
@@ -85,6 +85,11 @@ TEST_CASE("limits on single oils", "[brief]") {
   CHECK(limit("always").always);
   const OilLimit block = from("limits: {castor: {least: 3 %, always: yes}}\n").rules.oils.at(0);
   CHECK(block.always);
+  CHECK(from("limits: {castor: {least: 5 %}}\n").rules.oils.at(0).always);
+  CHECK_FALSE(from("limits: {castor: {least: 5 %, always: no}}\n").rules.oils.at(0).always);
+  CHECK_FALSE(limit("none or at least 5 %").always);
+  CHECK(limit("none or at least 5 %").least == Approx(0.05));
+  CHECK(limit("none or 5 to 8 %").most == Approx(0.08));
   CHECK(from("limits: {steps: 5 g}\nmake: {oils: 2 kg}\n").rules.step_grams == 5.0);
 }
 

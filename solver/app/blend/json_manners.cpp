@@ -1,0 +1,25 @@
+#include "solver/app/blend/json_manners.hpp"
+
+#include <nlohmann/json.hpp>
+
+namespace barwright::app {
+
+nlohmann::ordered_json json_manners(const BlendReport& report) {
+  using Json = nlohmann::ordered_json;
+  Json list = Json::array();
+  for (const auto& one : report.manners.manners) {
+    Json manner = {{"name", one.manner->name},
+                   {"rule", one.rule},
+                   {"reason", one.manner->reason},
+                   {"mark", one.manner->mark},
+                   {"state", solver::word(one.state)},
+                   {"dropped", one.dropped},
+                   {"price", nullptr}};
+    if (one.price)
+      manner["price"] = {{"change", *one.price}, {"unit", one.unit}, {"proved", one.proved}};
+    list.push_back(std::move(manner));
+  }
+  return list;
+}
+
+}  // namespace barwright::app

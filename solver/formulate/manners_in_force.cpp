@@ -1,0 +1,214 @@
+// Which manners a brief leaves in force, and what of them.
+#include <algorithm>
+
+#include "solver/formulate/manner_rules.hpp"
+
+namespace barwright::solver {
+
+using targets::Manner;
+using Kind = targets::Manner::Kind;
+
+double KeptManner::level() const {
+  if (manner->levels.empty()) return 0;
+  return manner->levels[std::min(given, manner->levels.size() - 1)];
+}
+
+bool carries(const oils::Oil& oil, const std::string& tag) {
+  return oil.has_tag(tag) || oil.has_tag("may be " + tag);
+}
+
+bool carries_any(const oils::Oil& oil, std::span<const std::string> tags) {
+  return std::any_of(tags.begin(), tags.end(),
+                     [&](const std::string& tag) { return carries(oil, tag); });
+}
+
+double share_in(const KnownBar& bar, const std::string& oil) {
+  for (const auto& part : bar.parts)
+    if (part.oil.name == oil) return part.share;
+  return 0;
+}
+
+const targets::OilLimit* limit_of(const targets::OilRules& rules, const std::string& oil) {
+  for (const auto& limit : rules.oils)
+    if (limit.oil.name == oil) return &limit;
+  return nullptr;
+}
+
+bool asked_for(const targets::Brief& brief, const std::string& oil) {
+  for (const auto& named : brief.oils_from.named)
+    if (named.name == oil) return true;
+  for (const auto& goal : brief.goals)
+    if (goal.kind == targets::Goal::Kind::use_up && goal.oil == oil) return true;
+  const auto* limit = limit_of(brief.rules, oil);
+  return limit != nullptr && !(limit->most && *limit->most == 0);
+}
+
+namespace {
+
+// A share of a tag above none was spoken of: its oils are told to be welcome.
+bool told(const targets::OilRules& rules, std::span<const std::string> tags) {
+  return std::any_of(rules.tags.begin(), rules.tags.end(), [&](const targets::TagRule& rule) {
+    const bool some = (rule.least && *rule.least > 0) || (rule.most && *rule.most > 0);
+    return some && std::any_of(rule.tags.begin(), rule.tags.end(), [&](const std::string& tag) {
+             return std::find(tags.begin(), tags.end(), tag) != tags.end();
+           });
+  });
+}
+
+bool barred(const targets::OilRules& rules, const std::string& tag) {
+  for (const auto& bar : rules.barred)
+    if (bar.tag == tag) return true;
+  for (const auto& rule : rules.tags) {
+    const bool of_it = std::find(rule.tags.begin(), rule.tags.end(), tag) != rule.tags.end();
+    if (of_it && rule.most && *rule.most == 0) return true;
+    const bool vegan =
+        std::find(rule.tags.begin(), rule.tags.end(), "vegan") != rule.tags.end();
+    if (tag == "animal" && vegan && rule.least && *rule.least >= 1) return true;
+  }
+  return false;
+}
+
+bool speaks_of(const targets::Subject& subject, const Manner& manner) {
+  using Subject = targets::Subject::Kind;
+  if (subject.kind == Subject::property) {
+    if (manner.kind == Kind::cut) return subject.property == targets::Property::cut_firmness;
+    return manner.property && *manner.property == subject.property;
+  }
+  if (subject.kind != Subject::acids) return false;
+  return std::any_of(subject.acids.begin(), subject.acids.end(), [&](core::FattyAcid acid) {
+    return std::find(manner.acids.begin(), manner.acids.end(), acid) != manner.acids.end();
+  });
+}
+
+// What the maker asks of the pot and of a year on the shelf does not follow from how a bar feels.
+bool felt(const Manner& manner) {
+  using targets::Property;
+  return manner.property && *manner.property != Property::keeping &&
+         *manner.property != Property::cut_firmness && *manner.property != Property::working_time;
+}
+
+bool speaks_of(const targets::Goal& goal, const Manner& manner) {
+  using Goal = targets::Goal::Kind;
+  switch (goal.kind) {
+    case Goal::most:
+    case Goal::least:
+      return speaks_of(goal.subject, manner);
+    case Goal::nearest:
+      return std::any_of(goal.points.begin(), goal.points.end(),
+                         [&](const auto& point) { return speaks_of(point.subject, manner); });
+    case Goal::nearest_in_feel:
+      return felt(manner);
+    case Goal::weighted:
+      return std::any_of(goal.parts.begin(), goal.parts.end(),
+                         [&](const auto& part) { return speaks_of(part, manner); });
+    case Goal::cheapest:
+    case Goal::use_up:
+    case Goal::fewest_oils:
+      return false;
+  }
+  return false;
+}
+
+bool spoken_of(const targets::Brief& brief, const Manner& manner) {
+  return std::any_of(brief.wishes.begin(), brief.wishes.end(),
+                     [&](const auto& wish) { return speaks_of(wish.subject, manner); }) ||
+         std::any_of(brief.goals.begin(), brief.goals.end(),
+                     [&](const auto& goal) { return speaks_of(goal, manner); });
+}
+
+bool claim_stands(const targets::Brief& brief, const Candidates& candidates, const HeldTo& held,
+                  const Manner& manner) {
+  for (const auto& part : held.bar.parts)
+    if (carries_any(part.oil, manner.tags)) return false;
+  if (told(brief.rules, manner.tags)) return false;
+  return std::any_of(candidates.oils.begin(), candidates.oils.end(), [&](const Candidate& one) {
+    return carries_any(one.oil, manner.tags) && !asked_for(brief, one.oil.name);
+  });
+}
+
+bool in_force(const targets::Brief& brief, const Candidates& candidates, const HeldTo& held,
+              const Manner& manner) {
+  const auto& rules = brief.rules;
+  switch (manner.kind) {
+    case Kind::family:
+      return !family_of(brief, candidates, held, manner).empty();
+    case Kind::claim:
+      return claim_stands(brief, candidates, held, manner);
+    case Kind::oils:
+      return !rules.most_oils;
+    case Kind::steps:
+      return !rules.step_share && !rules.step_grams;
+    case Kind::most:
+      return candidates.oils.size() > 1 && !(rules.most_oils && *rules.most_oils == 1);
+    case Kind::acids:
+    case Kind::rest:
+    case Kind::cut:
+      return !spoken_of(brief, manner);
+    case Kind::share:
+    case Kind::parts:
+      return true;
+  }
+  return false;
+}
+
+}  // namespace
+
+std::vector<FamilyMember> family_of(const targets::Brief& brief, const Candidates& candidates,
+                                    const HeldTo& held, const Manner& manner) {
+  std::vector<FamilyMember> out;
+  for (const auto& limit : brief.rules.oils) {
+    if (!limit.most) continue;
+    const double now = held.in_hand ? share_in(held.bar, limit.oil.name) : 0;
+    if (*limit.most > 0 && *limit.most >= now) continue;
+    for (const auto& tag : manner.tags) {
+      // Without the bar in the hand only the head of a family stands for all of it.
+      const bool head = limit.oil.name == tag || (tag == "soya" && limit.oil.name == "soybean");
+      const auto goes = std::find_if(
+          candidates.oils.begin(), candidates.oils.end(),
+          [&](const Candidate& candidate) { return candidate.oil.name == limit.oil.name; });
+      const bool member = goes != candidates.oils.end() && now > 0 && carries(goes->oil, tag);
+      if (!head && !member) continue;
+      for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
+        const auto& oil = candidates.oils[i].oil;
+        if (!carries(oil, tag) || limit_of(brief.rules, oil.name) != nullptr) continue;
+        if (asked_for(brief, oil.name) && share_in(held.bar, oil.name) == 0) continue;
+        out.push_back({i, held.in_hand ? share_in(held.bar, oil.name) : 0});
+      }
+    }
+  }
+  return out;
+}
+
+std::string stand_in(const targets::Brief& brief, const Candidates& candidates) {
+  double animal = 0, all = 0;
+  bool palm = false;
+  for (const auto& candidate : candidates.oils) {
+    const double weight = candidate.stock_grams.value_or(1000);
+    all += weight;
+    if (candidate.oil.has_tag("animal") && candidate.oil.form == oils::Form::triglyceride)
+      animal += weight;
+    palm = palm || candidate.oil.name == "palm";
+  }
+  // A third of what is at hand (judgement): the maker works with it.
+  constexpr double kMuch = 1.0 / 3;
+  if (animal >= kMuch * all && !brief.oils_from.library && !barred(brief.rules, "animal"))
+    return "plain farm bar";
+  return palm && !barred(brief.rules, "palm") ? "plain bar" : "plain bar without palm";
+}
+
+std::vector<KeptManner> manners_in_force(const targets::Brief& brief, const Candidates& candidates,
+                                         const HeldTo& held) {
+  std::vector<KeptManner> out;
+  const auto& wish = brief.rules.manners;
+  if (wish.none) return out;
+  for (const Manner& manner : targets::manners()) {
+    if (std::find(wish.off.begin(), wish.off.end(), manner.name) != wish.off.end()) continue;
+    if (!in_force(brief, candidates, held, manner)) continue;
+    const bool fixed =
+        manner.kind == Kind::family || (manner.kind == Kind::claim && held.in_hand);
+    out.push_back({&manner, 0, fixed});
+  }
+  return out;
+}
+
+}  // namespace barwright::solver

@@ -1,0 +1,228 @@
+#include "solver/jobs/mannerly.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "solver/formulate/goal_search.hpp"
+
+namespace barwright::solver {
+namespace {
+
+using Kind = targets::Manner::Kind;
+
+// Parts of the tree and work for one question beside the search itself.
+constexpr std::uint64_t kNodes = 20000, kWork = 800'000'000;
+// The finest steps manners give way in, and those a coarser step is priced against, %.
+constexpr double kUsualStep = 1;
+// A try takes four fifths of the work left at most, so that one that lasts leaves some to the next.
+constexpr std::uint64_t kParts = 5;
+
+class Finder {
+ public:
+  Finder(const BlendJob& job, const SearchOptions& options) : job_(job), options_(options) {
+    out_.held.in_hand = job.yardstick.has_value();
+    const std::string plain = job.brief.rules.manners.none ? std::string(targets::kPlainBar)
+                                                           : stand_in(job.brief, job.candidates);
+    out_.held.bar = job.yardstick ? *job.yardstick
+                                  : job.plain_bar(plain, job.brief.oils_from.written);
+    kept_ = manners_in_force(job.brief, job.candidates, out_.held);
+    for (auto& one : kept_)
+      if (one.manner->kind == Kind::steps) steps_ = &one;
+  }
+
+  Mannerly find() {
+    if (kept_.empty()) {
+      settle(job_, find_blend(job_, options_));
+    } else if (!try_steps() && !give_way()) {
+      const bool claims = std::any_of(kept_.begin(), kept_.end(),
+                                      [](const KeptManner& one) { return one.fixed; });
+      nothing_fits(claims);
+    }
+    if (out_.result.has_blend()) {
+      tell();
+      out_.hours_to_cut = targets::hours_to_cut(job_.model.value(
+          targets::Property::cut_firmness, out_.result.composition, out_.result.settings));
+    }
+    return std::move(out_);
+  }
+
+ private:
+  BlendJob with(const std::vector<KeptManner>& kept, double step) const {
+    BlendJob out = job_;
+    if (steps_ != nullptr) out.brief.rules.step_share = step / 100;
+    out.manners = [brief = job_.brief, held = out_.held, model = job_.model, kept](
+                      Formulation& formulation, const Candidates& candidates,
+                      const Assumed& assumed) {
+      add_manners(formulation, brief, candidates, held, model, assumed, kept);
+    };
+    return out;
+  }
+
+  void settle(const BlendJob& job, BlendResult result) {
+    out_.job = std::make_shared<const BlendJob>(job);
+    out_.result = std::move(result);
+  }
+
+  // Runs one try within its part of the work.
+  bool attempt(const BlendJob& job) {
+    SearchOptions part = options_;
+    Allowance allowance;
+    if (options_.allowance != nullptr) {
+      const Allowance& all = *options_.allowance;
+      allowance = {(all.most - std::min(all.most, all.used)) / kParts * (kParts - 1),
+                   options_.allowance};
+      part.allowance = &allowance;
+    }
+    BlendResult found = find_blend(job, part);
+    if (!found.has_blend()) {
+      assumed_ = found.assumed;
+      return false;
+    }
+    settle(job, std::move(found));
+    return true;
+  }
+
+  bool try_steps() {
+    if (steps_ == nullptr) return attempt(with(kept_, 0));
+    for (steps_->given = 0; !steps_->dropped(); ++steps_->given)
+      if (attempt(with(kept_, steps_->level()))) return true;
+    return false;
+  }
+
+  Status any(const std::vector<KeptManner>& kept, double step) const {
+    SearchOptions quick = options_;
+    Allowance allowance{kWork / 8, options_.allowance};
+    quick.allowance = &allowance;
+    if (quick.most_nodes == 0) quick.most_nodes = kNodes;
+    Problem problem = formulation_of(with(kept, step), assumed_).problem;
+    problem.goals.clear();
+    return search(problem, quick).status;
+  }
+
+  // In the coarsest steps that leave the wishes a blend, the gravest manners are put in first, each
+  // at its strictest level that leaves one still.
+  bool give_way() {
+    std::vector<double> sizes = {kUsualStep};
+    if (steps_ != nullptr) sizes = steps_->manner->levels;
+    std::vector<KeptManner> fixed = kept_;
+    std::erase_if(fixed, [](const KeptManner& one) { return !one.fixed; });
+    for (std::size_t size = 0; size < sizes.size(); ++size) {
+      if (any(fixed, sizes[size]) != Status::optimal) continue;
+      std::vector<KeptManner> kept = fixed;
+      for (auto& one : kept_) {
+        if (one.fixed || one.manner->kind == Kind::steps) continue;
+        for (one.given = 0; !one.dropped(); ++one.given) {
+          kept.push_back(one);
+          if (any(kept, sizes[size]) == Status::optimal) break;
+          kept.pop_back();
+        }
+      }
+      if (steps_ != nullptr) steps_->given = size;
+      if (attempt(with(kept, sizes[size]))) return true;
+    }
+    return false;
+  }
+
+  // The free search says why; a claim that alone stands in the way is named.
+  void nothing_fits(bool claims) {
+    std::vector<KeptManner> fixed;
+    if (claims) {
+      for (const auto& one : kept_)
+        if (one.fixed) fixed.push_back(one);
+      if (any({}, kUsualStep) == Status::optimal) {
+        for (std::size_t i = 0; i < fixed.size() && out_.claim_in_the_way.empty(); ++i) {
+          auto fewer = fixed;
+          fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+          if (any(fewer, kUsualStep) == Status::optimal)
+            out_.claim_in_the_way = fixed[i].manner->name;
+        }
+        if (out_.claim_in_the_way.empty()) out_.claim_in_the_way = fixed.front().manner->name;
+      } else {
+        fixed.clear();
+      }
+    }
+    const BlendJob free = fixed.empty() ? job_ : with(fixed, kUsualStep);
+    settle(free, find_blend(free, options_));
+    kept_ = fixed;
+    steps_ = nullptr;
+  }
+
+  MannerTold told(const KeptManner& one) const {
+    MannerTold out;
+    out.manner = one.manner;
+    out.rule = rule_words(one, out_.held);
+    out.dropped = one.dropped();
+    if (one.given > 0) out.state = MannerTold::State::gave_way;
+    return out;
+  }
+
+  void tell() {
+    for (const auto& one : kept_) out_.manners.push_back(told(one));
+    const auto& formulation = out_.result.formulation;
+    const auto& answer = out_.result.answer;
+    if (answer.status != Status::optimal || formulation.goals.empty() ||
+        formulation.goals.front().tie_breaker || formulation.fewest_oils_at == 0)
+      return;
+    Allowance allowance{kWork, options_.allowance};
+    SearchOptions quick = options_;
+    quick.allowance = &allowance;
+    if (quick.most_nodes == 0) quick.most_nodes = kNodes;
+    for (std::size_t m = 0; m < kept_.size(); ++m)
+      if (!kept_[m].dropped()) price(m, quick);
+  }
+
+  // What the first goal comes to without one manner; for round shares, in the usual steps.
+  void price(std::size_t m, SearchOptions quick) {
+    const bool steps = kept_[m].manner->kind == Kind::steps;
+    if (steps && kept_[m].level() <= kUsualStep) return;
+    std::vector<KeptManner> fewer = kept_;
+    if (!steps) fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(m));
+    const double step = steps ? kUsualStep : (steps_ != nullptr ? steps_->level() : 0);
+    Formulation formulation = formulation_of(with(fewer, step), out_.result.assumed);
+    Problem& problem = formulation.problem;
+    const Goal goal = problem.goals.front();
+    problem.goals.resize(1);
+    quick.start = out_.result.answer.steps;
+    const int finer = problem.steps / out_.result.formulation.problem.steps;
+    for (int& w : quick.start) w *= finer;
+    const Answer found = search(problem, quick);
+    if (found.steps.empty()) return;
+    const double now = goal.at(out_.result.formulation.problem.shares(out_.result.answer.steps));
+    const double then = found.goals.front().value;
+    const double least = std::max({goal.give, goal.tie, 1e-6});
+    if (goal.placed(now) - goal.placed(then) <= least) return;
+    auto& one = out_.manners[m];
+    const auto& shown = out_.result.formulation.goals.front();
+    if (one.state == MannerTold::State::kept) one.state = MannerTold::State::bound;
+    one.price = shown.shown(then) - shown.shown(now);
+    one.unit = shown.unit;
+    one.proved = found.status == Status::optimal;
+  }
+
+  const BlendJob& job_;
+  const SearchOptions& options_;
+  std::vector<KeptManner> kept_;
+  KeptManner* steps_ = nullptr;  // into kept_; null: the brief states the steps
+  Assumed assumed_;              // of the last try that found nothing
+  Mannerly out_;
+};
+
+}  // namespace
+
+const char* word(MannerTold::State state) {
+  switch (state) {
+    case MannerTold::State::kept:
+      return "kept";
+    case MannerTold::State::bound:
+      return "bound";
+    case MannerTold::State::gave_way:
+      return "gave way";
+  }
+  return "";
+}
+
+Mannerly find_mannerly(const BlendJob& job, const SearchOptions& options) {
+  return Finder(job, options).find();
+}
+
+}  // namespace barwright::solver

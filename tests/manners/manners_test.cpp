@@ -1,0 +1,60 @@
+// What the plainest briefs get, judged by what a maker would look at; and what stands in the files.
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <iostream>
+#include <set>
+
+#include "cases.hpp"
+
+using namespace barwright;
+using namespace barwright::tests;
+using solver::MannerTold;
+
+namespace {
+
+// As the program allows a brief (solver/app/blend/command_blend.cpp).
+constexpr std::uint64_t kWork = 32'000'000'000;
+
+solver::Mannerly answered(const solver::BlendJob& job) {
+  solver::Allowance allowance{kWork, nullptr};
+  solver::SearchOptions options;
+  options.allowance = &allowance;
+  return solver::find_mannerly(job, options);
+}
+
+std::string words(const solver::BlendJob& job, const solver::BlendResult& found) {
+  std::string out;
+  if (!found.has_blend()) return "no blend";
+  for (const std::size_t i : found.used)
+    out += job.candidates.oils[i].oil.name + " " +
+           std::to_string(100.0 * found.answer.steps[i] / found.formulation.problem.steps)
+               .substr(0, 4) +
+           ", ";
+  return out;
+}
+
+}  // namespace
+
+TEST_CASE("forty plain briefs get a bar a maker would pour", "[manners]") {
+  REQUIRE(cases().size() == 40);
+  const bool tell = std::getenv("BARWRIGHT_TELL") != nullptr;
+  for (const auto& one : cases()) {
+    DYNAMIC_SECTION(one.shelf << ": " << one.lines) {
+      const auto job = job_of(one);
+      const auto found = answered(job);
+      std::string odd;
+      for (const auto& sentence : oddities(job, found.result)) odd += sentence + "; ";
+      if (tell) {
+        std::cout << one.shelf << ": " << one.lines << "   " << words(job, found.result) << " ["
+                  << odd << "]";
+        for (const auto& manner : found.manners)
+          if (manner.state == MannerTold::State::gave_way)
+            std::cout << " gave way: " << manner.manner->name << " -> " << manner.rule
+                      << (manner.dropped ? " DROPPED" : "");
+        std::cout << "\n";
+      }
+      INFO(words(job, found.result));
+      CHECK(odd == "");
+    }
+  }
+}
