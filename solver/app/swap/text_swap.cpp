@@ -5,6 +5,7 @@
 
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_blend.hpp"
+#include "solver/app/blend/text_manners.hpp"
 #include "solver/app/print/chart.hpp"
 #include "solver/app/print/page_parts.hpp"
 #include "solver/app/print/screen.hpp"
@@ -323,6 +324,7 @@ void show_swap(Screen& screen, const SwapReport& report) {
   const auto& found = asked ? report.blend.result : *report.nearest;
   SwapText text(screen, job, found, asked ? *report.result : *report.nearest_result);
   if (asked) show_proof(screen, found);
+  if (asked) show_given_way(screen, report.blend);
   text.outside();
   text.blends();
   text.felt();
@@ -331,6 +333,7 @@ void show_swap(Screen& screen, const SwapReport& report) {
   text.bench();
   if (asked) {
     show_comparison(screen, report.blend.properties, report.blend.compared.name);
+    show_manners(screen, report.blend);
     show_recipe(screen, found.recipe, solver::scales(job.brief.scale));
   }
   text.price_of_feel();
