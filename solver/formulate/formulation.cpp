@@ -48,7 +48,7 @@ KnownBar bar_compared(const targets::Wish& wish, const Ground& ground) {
 void check_wish(const targets::Wish& wish, const Ground& ground) {
   const std::string& prices = ground.candidates.currency;
   if (wish.subject.kind == targets::Subject::Kind::oil_cost && !prices.empty() &&
-      wish.subject.currency != prices) {
+      !wish.subject.currency.empty() && wish.subject.currency != prices) {
     wish.written.fail(
         "the oils are priced in " + prices + ", this wish is in " + wish.subject.currency,
         "give the wish in " + prices + ": no rate of exchange is known here");

@@ -26,4 +26,8 @@ struct FamilyMember {
 std::vector<FamilyMember> family_of(const targets::Brief& brief, const Candidates& candidates,
                                     const HeldTo& held, const targets::Manner& manner);
 
+/// Returns the candidates that neither the shelf, a price nor the manner's list says are to be had.
+std::vector<std::size_t> rare_oils(const targets::Brief& brief, const Candidates& candidates,
+                                   const HeldTo& held, const targets::Manner& manner);
+
 }  // namespace barwright::solver

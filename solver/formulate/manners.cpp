@@ -64,6 +64,9 @@ class Adder {
       case Kind::rest:
         rest(*kept.manner->property, kept.level());
         break;
+      case Kind::everyday:
+        for (const std::size_t i : rare_oils(brief_, candidates_, held_, *kept.manner)) most(i, 0);
+        break;
       case Kind::steps:
         break;
     }

@@ -28,7 +28,7 @@ struct HeldTo {
 };
 
 /// Returns which shipped bar takes the place of a bar in the hand: with lard where much of what is
-/// at hand is animal fat, without palm where no palm is at hand or it is barred.
+/// at hand is animal fat, else the first plain one whose oils are all at hand.
 std::string stand_in(const targets::Brief& brief, const Candidates& candidates);
 
 /// Returns the manners in force for a brief, the first gives way last: not those it puts out of

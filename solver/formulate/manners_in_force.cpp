@@ -2,6 +2,7 @@
 #include <algorithm>
 
 #include "solver/formulate/manner_rules.hpp"
+#include "targets/model/yardstick.hpp"
 
 namespace barwright::solver {
 
@@ -144,6 +145,8 @@ bool in_force(const targets::Brief& brief, const Candidates& candidates, const H
     case Kind::rest:
     case Kind::cut:
       return !spoken_of(brief, manner);
+    case Kind::everyday:
+      return !rare_oils(brief, candidates, held, manner).empty();
     case Kind::share:
     case Kind::parts:
       return true;
@@ -179,21 +182,47 @@ std::vector<FamilyMember> family_of(const targets::Brief& brief, const Candidate
   return out;
 }
 
+std::vector<std::size_t> rare_oils(const targets::Brief& brief, const Candidates& candidates,
+                                   const HeldTo& held, const Manner& manner) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
+    const auto& one = candidates.oils[i];
+    const bool everyday = std::find(manner.oils.begin(), manner.oils.end(), one.oil.name) !=
+                          manner.oils.end();
+    const bool there = one.on_shelf || one.price_per_kg || one.holding != nullptr ||
+                       share_in(held.bar, one.oil.name) > 0 || asked_for(brief, one.oil.name);
+    if (!everyday && !there) out.push_back(i);
+  }
+  return out;
+}
+
 std::string stand_in(const targets::Brief& brief, const Candidates& candidates) {
   double animal = 0, all = 0;
-  bool palm = false;
   for (const auto& candidate : candidates.oils) {
     const double weight = candidate.stock_grams.value_or(1000);
     all += weight;
     if (candidate.oil.has_tag("animal") && candidate.oil.form == oils::Form::triglyceride)
       animal += weight;
-    palm = palm || candidate.oil.name == "palm";
   }
   // A third of what is at hand (judgement): the maker works with it.
   constexpr double kMuch = 1.0 / 3;
   if (animal >= kMuch * all && !brief.oils_from.library && !barred(brief.rules, "animal"))
     return "plain farm bar";
-  return palm && !barred(brief.rules, "palm") ? "plain bar" : "plain bar without palm";
+  const auto at_hand = [&](const std::string& name) {
+    return std::any_of(candidates.oils.begin(), candidates.oils.end(), [&](const Candidate& one) {
+      return one.oil.name == name &&
+             std::none_of(one.oil.tags.begin(), one.oil.tags.end(),
+                          [&](const std::string& tag) { return barred(brief.rules, tag); });
+    });
+  };
+  for (const char* name :
+       {"plain bar", "plain bar without palm", "plain olive bar", "plain kitchen bar"}) {
+    const auto* bar = targets::find_yardstick(name);
+    if (bar != nullptr && std::all_of(bar->blend.begin(), bar->blend.end(),
+                                      [&](const auto& part) { return at_hand(part.first); }))
+      return name;
+  }
+  return "plain bar without palm";
 }
 
 std::vector<KeptManner> manners_in_force(const targets::Brief& brief, const Candidates& candidates,

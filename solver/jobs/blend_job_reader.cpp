@@ -235,8 +235,12 @@ KnownBar known_bar(const targets::Yardstick& yardstick, const oils::Library& lib
 BlendJob read_blend_job(const std::string& path, const oils::Library& library) {
   const auto shelf = shelf_of_brief(path, library);
   const oils::Library& known = shelf ? shelf->library : library;
-  BlendJob job{targets::read_brief(path, known),   {}, {},
-               targets::PropertyModel::embedded(), {}, {}};
+  return blend_job_of(targets::read_brief(path, known), known, shelf);
+}
+
+BlendJob blend_job_of(targets::Brief brief, const oils::Library& known,
+                      const std::optional<oils::Shelf>& shelf) {
+  BlendJob job{std::move(brief), {}, {}, targets::PropertyModel::embedded(), {}, {}};
   job.candidates = candidates_for(job.brief, known, shelf);
   if (job.brief.compared_with) job.yardstick = known_bar(*job.brief.compared_with, known, shelf);
   job.plain_bar = [known, shelf](const std::string& name, const targets::Written& written) {

@@ -13,6 +13,11 @@ namespace barwright::solver {
 /// Errors: InputError at file, line and column.
 BlendJob read_blend_job(const std::string& path, const oils::Library& library);
 
+/// Returns the job of a brief that was read already; `known`: the shelf's library, where there is
+/// one. Errors: as above.
+BlendJob blend_job_of(targets::Brief brief, const oils::Library& known,
+                      const std::optional<oils::Shelf>& shelf);
+
 /// Returns the shelf a brief file names, found from its folder, or nothing.
 std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::Library& library);
 

@@ -5,6 +5,7 @@
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
 #include "targets/brief/manners_reader.hpp"
+#include "targets/brief/spoken_wish.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
@@ -36,8 +37,15 @@ Brief read_root(const Node& root, const std::string& file, const Reading& readin
   Block block(root);
   brief.name = plain_text(block.need("brief"));
   if (auto node = block.take("compared-with")) brief.compared_with = read_yardstick(*node, reading);
-  if (auto node = block.take("want")) brief.wishes = read_wishes(*node);
+  std::vector<Goal> spoken;
+  if (auto node = block.take("want")) {
+    if (node->is_map())
+      brief.wishes = read_wishes(*node);
+    else
+      read_spoken(*node, reading, brief.wishes, spoken, brief.rules);
+  }
   read_goal_keys(block, reading, brief.goals);
+  brief.goals.insert(brief.goals.begin(), spoken.begin(), spoken.end());
   if (auto node = block.take("limits")) {
     Block limits(*node);
     take_cost(limits, brief.wishes);

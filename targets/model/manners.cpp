@@ -16,7 +16,7 @@ using Kind = Manner::Kind;
 constexpr std::pair<std::string_view, Kind> kKinds[] = {
     {"family", Kind::family}, {"claim", Kind::claim}, {"oils", Kind::oils}, {"share", Kind::share},
     {"most", Kind::most},     {"acids", Kind::acids}, {"parts", Kind::parts}, {"cut", Kind::cut},
-    {"rest", Kind::rest},     {"steps", Kind::steps}};
+    {"rest", Kind::rest},     {"everyday", Kind::everyday}, {"steps", Kind::steps}};
 
 Kind read_kind(const Node& node) {
   for (const auto& [word, kind] : kKinds)
@@ -36,12 +36,16 @@ void read_levels(const Node& node, Manner& out) {
     for (const Node& tag : node.need("tags").items()) out.tags.push_back(tag.text());
     return;
   }
+  if (out.kind == Kind::everyday) {
+    for (const Node& oil : node.need("oils").items()) out.oils.push_back(oil.text());
+    return;
+  }
   for (const Node& level : node.need("levels").items()) out.levels.push_back(level.number());
   if (out.levels.empty()) node.fail("a manner without a level", "write at least one");
 }
 
 Manner read_manner(const Node& node) {
-  node.only({"name", "kind", "levels", "acids", "property", "tags", "rule", "reason", "mark"});
+  node.only({"name", "kind", "levels", "acids", "property", "tags", "oils", "rule", "reason", "mark"});
   Manner out;
   out.name = said(node, "name");
   out.kind = read_kind(node.need("kind"));

@@ -11,7 +11,7 @@ namespace barwright::targets {
 
 /// What a maker would do unasked: see data/manners.yaml for what each kind means.
 struct Manner {
-  enum class Kind { family, claim, oils, share, most, acids, parts, cut, rest, steps };
+  enum class Kind { family, claim, oils, share, most, acids, parts, cut, rest, everyday, steps };
   std::string name;  ///< "few oils"
   Kind kind = Kind::oils;
   std::string rule;  ///< with {} where the level's figure goes, {hours} for hours until the cut
@@ -21,6 +21,7 @@ struct Manner {
   std::vector<core::FattyAcid> acids;
   std::optional<Property> property;
   std::vector<std::string> tags;
+  std::vector<std::string> oils;  ///< everyday: the library's keys
 };
 
 /// Returns the manners compiled into the program: the first gives way last.

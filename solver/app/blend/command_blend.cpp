@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/quick_brief.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/command.hpp"
@@ -25,6 +26,8 @@ constexpr std::uint64_t kMannersWork = 4 * kUsualWork;
 struct BlendOptions {
   CommonOptions common;
   std::string brief;
+  QuickWish quick;
+  std::string save_brief;
   std::string within;
   std::string save;
   std::string lp;
@@ -82,7 +85,42 @@ oils::MeasuredLots measured_lots(const BlendOptions& options, const solver::Blen
   return oils::read_lots(options.lots, *oil);
 }
 
+// A question of a brief file, or of the command line alone.
+struct Question {
+  solver::BlendJob job;
+  std::string brief;  ///< as YAML, where no file stands behind it
+};
+
+Question question_of(const BlendOptions& options, const oils::Library& library) {
+  if (options.quick.from.empty()) {
+    if (options.brief.empty())
+      throw UsageError{"blend: name a brief, or say which bar with --from and what with --want."};
+    if (!options.quick.want.empty() || !options.quick.using_oils.empty() ||
+        !options.save_brief.empty())
+      throw UsageError{"--want, --using and --save-brief go with --from; a brief says it itself."};
+    return {solver::read_blend_job(options.brief, library), {}};
+  }
+  if (!options.brief.empty())
+    throw UsageError{"--from stands in the place of a brief: leave one of the two out."};
+  std::optional<oils::Shelf> shelf;
+  if (const std::string path = shelf_of(options.quick); !path.empty())
+    shelf = oils::read_shelf(path, library);
+  const oils::Library& known = shelf ? shelf->library : library;
+  std::string text = quick_brief(options.quick, known);
+  return {solver::blend_job_of(targets::read_brief_text(text, "--want", "", known), known, shelf),
+          text};
+}
+
+// How to keep a question that no file holds.
+std::string keep_words(const std::string& brief) {
+  if (brief.empty()) return {};
+  Screen screen(false);
+  screen.sentence("To keep what you asked as a brief: add --save-brief my-brief.yaml.");
+  return screen.text();
+}
+
 Outcome blend(const BlendOptions& options) {
+  check_new_file(options.save_brief);
   check_new_file(options.lp);
   check_new_file(options.save);
   ReportOptions how;
@@ -93,15 +131,19 @@ Outcome blend(const BlendOptions& options) {
   set_limit(options.within, allowance, how.search);
   if (options.within.empty()) allowance.most = kMannersWork;
   const oils::Library library = load_library(options.common);
-  const solver::BlendJob job = solver::read_blend_job(options.brief, library);
+  const Question question = question_of(options, library);
+  const solver::BlendJob& job = question.job;
   how.try_lots = options.try_lots;
   how.seed = options.seed;
   if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
   how.measured_file = options.lots;
   const BlendReport report = report_blend(job, library, how);
   Outcome outcome{exit_code(report.result.answer),
-                  options.common.json ? json_blend(report).dump(2) + "\n" : text_blend(report, colour_wanted()),
+                  options.common.json
+                      ? json_blend(report).dump(2) + "\n"
+                      : text_blend(report, colour_wanted()) + keep_words(question.brief),
                   diagnostics(job)};
+  if (!options.save_brief.empty()) write_beside(outcome, options.save_brief, question.brief);
   if (!options.lp.empty()) {
     const solver::LpText lp = solver::lp_of(*report.job, report.result);
     for (const auto& what : lp.left_out) {
@@ -120,7 +162,16 @@ Outcome blend(const BlendOptions& options) {
 void add_blend(Command app, Action& action) {
   auto options = std::make_shared<BlendOptions>();
   Command command = app.add_command("blend", "Find the blend a brief asks for, and weigh it out");
-  command.value("brief", options->brief, "The brief, a YAML file").required();
+  command.value("brief", options->brief, "The brief, a YAML file");
+  command.value("--from", options->quick.from,
+                "Without a brief: the bar in the hand, e.g. olive:40,coconut:30,palm:30");
+  command.value("--want", options->quick.want,
+                "With --from: what it should be, e.g. 'harder, lather no less'");
+  command.values("--using", options->quick.using_oils,
+                 "With --from: which oils, a shelf file, library or an oil's name; may repeat "
+                 "(the library unless stated)");
+  command.value("--save-brief", options->save_brief,
+                "With --from: also write it as a brief to this new file");
   command.value("--within", options->within,
                 "Stop searching after this time, e.g. 2s, and print the best so far (unless "
                 "stated, after work of about ten seconds)");
@@ -143,6 +194,8 @@ void add_blend(Command app, Action& action) {
       "Worked example: a firmer bar than the one on sale, from what is on the shelf.\n"
       "  barwright new my-workshop\n"
       "  barwright blend my-workshop/firmer-bar.yaml\n"
+      "or, without any file:\n"
+      "  barwright blend --from olive:40,coconut:30,palm:25,castor:5 --want 'harder, lather no less'\n"
       "prints the blend in percent and grams, the lye and water, how the bar differs from yours,\n"
       "what it costs, and what to do next. When nothing fits it says which wishes collide.");
   command.on_chosen([options, &action] { action = [options] { return blend(*options); }; });

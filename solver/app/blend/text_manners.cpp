@@ -65,13 +65,14 @@ void show_manners(Screen& screen, const BlendReport& report) {
   std::string rest;
   for (const auto& one : all) {
     if (one.price) {
-      rows.push_back({one.manner->name, one.rule,
-                      (is_steps(one) ? "in 1 % steps " : "without it ") + price_words(report, one)});
+      rows.push_back({one.manner->name,
+                      one.rule + (is_steps(one) ? "; in 1 % steps " : "; without it ") +
+                          price_words(report, one)});
     } else if (!one.dropped) {
       rest += (rest.empty() ? "" : ", ") + one.manner->name;
     }
   }
-  screen.table("lll", rows);
+  screen.table("ll", rows);
   if (rest.empty()) return;
   screen.sentence((rows.empty() ? "Kept, at no price: " : "At no price: ") + rest + ".");
 }

@@ -1,0 +1,183 @@
+// Each manner by itself: kept, giving way, put out of force by a word, or by an explicit limit.
+#include <algorithm>
+#include <catch2/catch.hpp>
+
+#include "cases.hpp"
+#include "solver/formulate/goal_search.hpp"
+
+using namespace barwright;
+using namespace barwright::tests;
+using solver::MannerTold;
+using Catch::Matchers::Contains;
+
+namespace {
+
+solver::Mannerly answered(const Case& plain, const std::string& more = {}) {
+  return solver::find_mannerly(job_of(plain, more), {});
+}
+
+double share(const solver::Mannerly& found, const std::string& oil) {
+  for (std::size_t i = 0; i < found.job->candidates.oils.size(); ++i)
+    if (found.job->candidates.oils[i].oil.name == oil && found.result.has_blend())
+      return 100.0 * found.result.answer.steps[i] / found.result.formulation.problem.steps;
+  return 0;
+}
+
+const MannerTold* told(const solver::Mannerly& found, const std::string& name) {
+  for (const auto& one : found.manners)
+    if (one.manner->name == name) return &one;
+  return nullptr;
+}
+
+const std::string kOwn = "compared-with: {blend: {olive: 60 %, coconut: 30 %, castor: 10 %}}\n";
+const std::string kMarket =
+    "compared-with: {blend: {olive: 40 %, palm: 30 %, coconut: 25 %, castor: 5 %}}\n";
+
+}  // namespace
+
+TEST_CASE("every manner has a rule, a reason and a mark", "[manners]") {
+  REQUIRE(targets::manners().size() >= 20);
+  for (const auto& manner : targets::manners()) {
+    INFO(manner.name);
+    CHECK(!manner.reason.empty());
+    CHECK((manner.mark.starts_with("published: ") || manner.mark == "common practice, no source"));
+  }
+  const oils::Library library = oils::Library::embedded();
+  for (const auto& oil : targets::find_manner("everyday oils")->oils) {
+    INFO(oil);
+    CHECK(library.find(oil) != nullptr);
+  }
+}
+
+TEST_CASE("with 'manners: none' the search is free, as it was", "[manners]") {
+  for (const auto& one : cases()) {
+    if (one.shelf == "library") continue;
+    const auto job = job_of(one, "manners: none\n");
+    const auto found = solver::find_mannerly(job, {});
+    CHECK(found.manners.empty());
+    CHECK(found.result.answer.steps == solver::find_blend(job, {}).answer.steps);
+  }
+}
+
+TEST_CASE("a manner goes by its name, or where the brief says something of it itself", "[manners]") {
+  const Case plain{"well-stocked", "best: most lather\n"};
+  CHECK(told(answered(plain), "few oils") != nullptr);
+  CHECK(told(answered(plain, "manners: without few oils\n"), "few oils") == nullptr);
+  CHECK(told(answered(plain, "manners: {few oils: no}\n"), "few oils") == nullptr);
+  CHECK(told(answered(plain, "limits: {oils: at most 8}\n"), "few oils") == nullptr);
+  CHECK(told(answered(plain, "limits: {steps: 1 %}\n"), "round shares") == nullptr);
+  CHECK(told(answered(plain), "lather") == nullptr);  // it is wished for
+  const auto ours = answered(plain, "want: {C18:2 + C18:3a: at most 25 %}\n");
+  CHECK(told(ours, "quick to turn") == nullptr);
+}
+
+TEST_CASE("explicit limits win, and what gives way for them is named", "[manners]") {
+  const auto much = answered({"well-stocked", kMarket + "best: cheapest\n"},
+                             "limits: {coconut: exactly 60 %}\n");
+  CHECK(share(much, "coconut") == 60);
+  REQUIRE(told(much, "short chains") != nullptr);
+  CHECK(told(much, "short chains")->state == MannerTold::State::gave_way);
+  const auto olive =
+      answered({"well-stocked", "best: most mildness\n"}, "limits: {olive: at least 80 %}\n");
+  CHECK(share(olive, "olive") >= 80);
+  const auto dab =
+      answered({"well-stocked", "best: most hardness\n"}, "limits: {shea butter: exactly 2 %}\n");
+  CHECK(share(dab, "shea butter") == 2);
+}
+
+TEST_CASE("a least share says that the oil is in", "[manners]") {
+  const Case plain{"well-stocked", kMarket + "best: cheapest\n"};
+  CHECK(share(answered(plain, "limits: {castor: {least: 5 %}}\n"), "castor") >= 5);
+  CHECK(share(answered(plain, "limits: {castor: none or at least 5 %}\n"), "castor") == 0);
+}
+
+TEST_CASE("shares stand in steps of five, or in the first finer that fits", "[manners]") {
+  const auto coarse = answered({"well-stocked", "best: most lather\n"});
+  CHECK(coarse.result.formulation.problem.steps == 20);
+  const auto fine =
+      answered({"well-stocked", "best: most lather\n"}, "limits: {shea butter: exactly 2 %}\n");
+  CHECK(fine.result.formulation.problem.steps == 50);
+  CHECK(told(fine, "round shares")->state == MannerTold::State::gave_way);
+  CHECK_THAT(told(fine, "round shares")->rule, Contains("2 % steps"));
+}
+
+TEST_CASE("a coarse step that costs something says how much", "[manners]") {
+  const auto found = answered({"vegan", "best: most lather\n"});
+  const auto* steps = told(found, "round shares");
+  REQUIRE(steps != nullptr);
+  REQUIRE(steps->price);
+  CHECK(steps->state == MannerTold::State::bound);
+  // As the same search in the usual steps says.
+  const auto fine = answered({"vegan", "best: most lather\n"}, "limits: {steps: 1 %}\n");
+  const auto value = [](const solver::Mannerly& one) {
+    const auto& goal = one.result.formulation.problem.goals.front();
+    return one.result.formulation.goals.front().shown(
+        goal.at(one.result.formulation.problem.shares(one.result.answer.steps)));
+  };
+  CHECK(*steps->price == Approx(value(fine) - value(found)).margin(0.51));  // within a tie
+  CHECK(*steps->price > 0);
+}
+
+TEST_CASE("out is out with the family", "[manners]") {
+  const auto found = answered({"well-stocked", kMarket + "best: nearest in feel\n"},
+                              "limits: {palm: none}\n");
+  for (const char* oil : {"palm", "palm olein", "palm kernel"}) CHECK(share(found, oil) == 0);
+  // Named by itself, it may take the place.
+  const auto kernel = answered({"well-stocked", kMarket + "best: nearest in feel\n"},
+                               "limits: {palm: none, palm kernel: at least 10 %}\n");
+  CHECK(share(kernel, "palm kernel") >= 10);
+}
+
+TEST_CASE("an animal fat never enters a bar that has none, unless asked for", "[manners]") {
+  const Case plain{"well-stocked", kOwn + "want: {hardness: no less}\nbest: cheapest\n"};
+  CHECK(share(answered(plain), "lard") == 0);
+  CHECK(share(answered(plain), "palm olein") == 0);
+  CHECK(share(answered(plain, "limits: {lard: at most 40 %}\n"), "lard") > 0);
+  CHECK(share(answered(plain, "tag rules: {animal: at most 30 %}\n"), "lard") > 0);
+  CHECK(share(answered(plain, "manners: without vegan\n"), "lard") > 0);
+}
+
+TEST_CASE("a claim is kept even where it is all that stands in the way, and said to", "[manners]") {
+  // Palm kernel would do; the bar in the hand is free of palm.
+  const auto found = answered(
+      {"well-stocked", kOwn + "want: {hardness: at least 4 above, lather: no less}\nbest: cheapest\n"});
+  CHECK(found.result.answer.status == solver::Status::infeasible);
+  CHECK(found.claim_in_the_way == "no palm");
+}
+
+TEST_CASE("what gives way is the mildest, before it is said that nothing fits", "[manners]") {
+  const auto found =
+      answered({"three", "compared-with: all-olive\nwant: {lather: at least 8 above}\n"
+                         "best: cheapest\n"});
+  REQUIRE(found.result.has_blend());
+  CHECK(std::any_of(found.manners.begin(), found.manners.end(), [](const MannerTold& one) {
+    return one.state == MannerTold::State::gave_way;
+  }));
+  CHECK(told(found, "few oils")->state != MannerTold::State::gave_way);
+  // The wishes alone collide: no manner is blamed.
+  const auto no = answered({"three", "compared-with: all-olive\nwant: {lather: at least 60 above}\n"});
+  CHECK(no.result.answer.status == solver::Status::infeasible);
+  CHECK(no.manners.empty());
+  for (const auto& asked : no.result.formulation.asked)
+    CHECK(targets::find_manner(asked.words) == nullptr);
+}
+
+TEST_CASE("without a bar in the hand a plain one of what is at hand stands for it", "[manners]") {
+  CHECK(answered({"farm", "best: cheapest\n"}).held.bar.name == "plain farm bar");
+  CHECK(answered({"vegan", "best: cheapest\n"}).held.bar.name == "plain bar without palm");
+  CHECK(answered({"three", "best: cheapest\n"}).held.bar.name == "plain olive bar");
+  CHECK(answered({"supermarket", "best: cheapest\n"}).held.bar.name == "plain kitchen bar");
+  CHECK(answered({"well-stocked", "not: [palm]\nbest: cheapest\n"}).held.bar.name ==
+        "plain bar without palm");
+}
+
+TEST_CASE("of the whole library only what is sold everywhere, unless named or needed", "[manners]") {
+  const auto plain = answered({"library", kMarket + "want: {hardness: clearly more}\nbest: nearest in feel\n"});
+  const auto& everyday = targets::find_manner("everyday oils")->oils;
+  for (const std::size_t i : plain.result.used)
+    CHECK(std::find(everyday.begin(), everyday.end(), plain.job->candidates.oils[i].oil.name) !=
+          everyday.end());
+  const auto named = answered({"library", kMarket + "want: {hardness: clearly more}\nbest: nearest in feel\n"},
+                              "limits: {kokum butter: at least 10 %}\n");
+  CHECK(share(named, "kokum butter") >= 10);
+}
