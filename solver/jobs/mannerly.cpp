@@ -16,6 +16,7 @@ constexpr std::uint64_t kNodes = 20000, kWork = 800'000'000;
 constexpr double kUsualStep = 1;
 // A try takes four fifths of the work left at most, so that one that lasts leaves some to the next.
 constexpr std::uint64_t kParts = 5;
+constexpr int kRounds = 3;
 
 class Finder {
  public:
@@ -107,20 +108,26 @@ class Finder {
     std::vector<KeptManner> fixed = kept_;
     std::erase_if(fixed, [](const KeptManner& one) { return !one.fixed; });
     for (std::size_t size = 0; size < sizes.size(); ++size) {
-      if (any(fixed, sizes[size]) != Status::optimal) continue;
-      std::vector<KeptManner> kept = fixed;
-      for (auto& one : kept_) {
-        if (one.fixed || one.manner->kind == Kind::steps) continue;
-        for (one.given = 0; !one.dropped(); ++one.given) {
-          kept.push_back(one);
-          if (any(kept, sizes[size]) == Status::optimal) break;
-          kept.pop_back();
-        }
-      }
       if (steps_ != nullptr) steps_->given = size;
-      if (attempt(with(kept, sizes[size]))) return true;
+      // Weighed, a blend has a superfat of its own: what it misses by that gives way as well.
+      for (int round = 0; round < kRounds; ++round) {
+        if (any(fixed, sizes[size]) != Status::optimal) break;
+        if (attempt(with(strictest(fixed, sizes[size]), sizes[size]))) return true;
+      }
     }
     return false;
+  }
+
+  std::vector<KeptManner> strictest(std::vector<KeptManner> kept, double step) {
+    for (auto& one : kept_) {
+      if (one.fixed || one.manner->kind == Kind::steps) continue;
+      for (one.given = 0; !one.dropped(); ++one.given) {
+        kept.push_back(one);
+        if (any(kept, step) == Status::optimal) break;
+        kept.pop_back();
+      }
+    }
+    return kept;
   }
 
   // The free search says why; a claim that alone stands in the way is named.
@@ -143,7 +150,9 @@ class Finder {
     }
     const BlendJob free = fixed.empty() ? job_ : with(fixed, kUsualStep);
     settle(free, find_blend(free, options_));
-    kept_ = fixed;
+    if (!out_.result.has_blend()) kept_ = fixed;
+    for (auto& one : kept_)
+      if (!one.fixed) one.given = one.levels();
     steps_ = nullptr;
   }
 
