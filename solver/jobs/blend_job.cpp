@@ -8,6 +8,7 @@
 #include "solver/formulate/goal_search.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/blend_pot.hpp"
+#include "solver/jobs/settle.hpp"
 #include "solver/jobs/sureness.hpp"
 #include "solver/jobs/weighed_parts.hpp"
 #include "solver/recipe/recipe_request.hpp"
@@ -16,10 +17,6 @@
 namespace barwright::solver {
 namespace {
 
-// Search and weighing settle in two or three passes; more means a cycle between two sizes.
-constexpr int kMostPasses = 8;
-// A superfat this near to the assumed one changes no property by a tenth of a point.
-constexpr double kSettledSuperfat = 2e-4;
 // In a wish's own unit, beyond every tolerance of the search and below every digit shown.
 constexpr double kJustOutside = 1e-5;
 
@@ -29,40 +26,6 @@ double dry_lactate_per_oil(const core::Recipe& recipe) {
     if (line.name.find("sodium lactate") != std::string::npos) grams += line.grams;
   }
   return recipe.oils_grams > 0 ? grams / recipe.oils_grams : 0;
-}
-
-void weigh(const BlendJob& job, BlendResult& result) {
-  const auto& steps = result.answer.steps;
-  std::vector<double> shares(steps.size());
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    shares[i] = static_cast<double>(steps[i]) / result.formulation.problem.steps;
-  }
-  result.recipe = core::weigh(request_for(job, shares, result.assumed.oil_grams));
-  result.used = used_oils(shares);
-  result.shares.assign(steps.size(), 0.0);
-  for (std::size_t line = 0; line < result.used.size(); ++line) {
-    result.shares[result.used[line]] = result.recipe.oils.at(line).grams / result.recipe.oils_grams;
-  }
-  result.composition = mixed(job.candidates.oils, result.shares);
-  result.settings = settings_of(result.recipe);
-}
-
-// Judged at the recipe's own settings and size, not at those the search assumed.
-std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
-                                  std::span<const double> in_steps) {
-  Assumed real = result.assumed;
-  real.settings = result.settings;
-  real.oil_grams = result.recipe.oils_grams;
-  real.held_back.clear();
-  return judge(formulation_of(job, real), result.shares, in_steps);
-}
-
-bool over_stock(const BlendJob& job, const BlendResult& result) {
-  for (const std::size_t i : result.used) {
-    const auto& stock = job.candidates.oils[i].stock_grams;
-    if (stock && result.shares[i] * result.recipe.oils_grams > *stock + 1e-6) return true;
-  }
-  return false;
 }
 
 }  // namespace
@@ -98,7 +61,7 @@ BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vect
   const std::vector<double> exact = out.formulation.problem.shares(steps);
   out.assumed.oil_grams = wanted_oils(job, exact);
   out.answer.steps = std::move(steps);
-  weigh(job, out);
+  weigh_blend(job, out);
   out.verdicts = judge_recipe(job, out, exact);
   return out;
 }
@@ -145,187 +108,6 @@ Assumed first_assumptions(const BlendJob& job) {
 
 namespace {
 
-const char* const kTooCoarse =
-    "The scale's steps are too coarse to keep every wish exactly: weigh finer, make a larger "
-    "batch, or loosen the tightest wish a little.";
-
-std::vector<double> shares_of(const Formulation& formulation, const Answer& answer) {
-  return formulation.problem.shares(answer.steps);
-}
-
-bool any_missed(const std::vector<Verdict>& verdicts) {
-  return std::any_of(verdicts.begin(), verdicts.end(),
-                     [](const Verdict& verdict) { return verdict.missed != 0; });
-}
-
-// A problem as the one part of its question, which remembers the blends that the search came upon:
-// where the last of them turns out not to weigh, one before may.
-class Remembering : public Part {
- public:
-  explicit Remembering(Problem problem) : problem_(std::move(problem)) {}
-  const Problem& problem() const override { return problem_; }
-  bool keeps(std::span<const int> steps) const override {
-    if (met_.size() < kMostMet) met_.emplace_back(steps.begin(), steps.end());
-    return true;
-  }
-  double worth(std::size_t goal, std::span<const int> steps) const override {
-    return problem_.goals[goal].at(problem_.shares(steps));
-  }
-  bool exact(std::size_t) const override { return true; }
-  Parts split() const override { return {}; }
-  std::uint64_t work() const override { return 0; }
-  /// Returns the blends met, the best at the first goal first.
-  std::vector<std::vector<int>> best_first() const {
-    std::vector<std::vector<int>> out = met_;
-    if (problem_.goals.empty()) return out;
-    std::stable_sort(out.begin(), out.end(),
-                     [&](const auto& a, const auto& b) { return worth(0, a) < worth(0, b); });
-    out.erase(std::unique(out.begin(), out.end()), out.end());
-    return out;
-  }
-
- private:
-  static constexpr std::size_t kMostMet = 2000;
-  Problem problem_;
-  mutable std::vector<std::vector<int>> met_;
-};
-
-// Returns the best of the blends met in all rounds that keeps every wish as it is weighed; none:
-// empty.
-std::vector<int> best_that_weighs(const BlendJob& job, const Assumed& assumed,
-                                  const std::vector<std::shared_ptr<const Remembering>>& rounds) {
-  constexpr std::size_t kMostTries = 200;  // of each round
-  Weighing weighing(job, assumed);
-  std::vector<int> best;
-  double least = kInfinity;
-  for (const auto& met : rounds) {
-    std::size_t tries = 0;
-    for (const auto& steps : met->best_first()) {
-      if (++tries > kMostTries) break;
-      const Weighing::Weighed& weighed = weighing.at(steps);
-      if (weighed.refused || !weighed.in_stock || !weighing.judged_at(steps).keeps_wishes) continue;
-      const double worth = weighed.worths.empty() ? 0 : weighed.worths.front();
-      if (worth < least) {
-        least = worth;
-        best = steps;
-      }
-      break;
-    }
-  }
-  return best;
-}
-
-// Search at the settings of the blend found last until they agree. Returns whether the blend was
-// weighed and keeps every wish; if not, `result` holds one met on the way that does, if any did.
-bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
-  std::vector<std::shared_ptr<const Remembering>> met;
-  for (result.passes = 1;; ++result.passes) {
-    result.formulation = formulation_of(job, result.assumed);
-    SearchOptions from = options;
-    from.start = result.answer.steps;
-    const Answer before = std::move(result.answer);
-    met.push_back(std::make_shared<const Remembering>(result.formulation.problem));
-    result.answer = search_goals(result.formulation, {met.back()}, from);
-    const bool stopped = !result.has_blend();
-    if (stopped) {
-      // Once the time is up a round finds nothing by itself: the blend of the round before may do.
-      if (result.answer.status != Status::undecided || before.steps.empty()) {
-        if (!before.steps.empty()) result.answer.steps = best_that_weighs(job, result.assumed, met);
-        return false;
-      }
-      result.answer = before;
-      result.answer.status = Status::feasible;
-    }
-    const std::vector<double> exact = shares_of(result.formulation, result.answer);
-    const double wanted = wanted_oils(job, exact);
-    bool safe = true;
-    try {
-      weigh(job, result);
-    } catch (const core::Refusal&) {  // others may be safe
-      safe = false;
-    }
-    const bool settled =
-        wanted == result.assumed.oil_grams &&
-        std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
-    if (safe && !settled && !stopped && result.passes <= kMostPasses / 2) {
-      result.assumed.oil_grams = wanted;
-      result.assumed.settings = result.settings;
-      continue;
-    }
-    if (safe) {
-      result.verdicts = judge_recipe(job, result, exact);
-      if (!any_missed(result.verdicts) && !over_stock(job, result)) return true;
-    }
-    result.answer.steps = best_that_weighs(job, result.assumed, met);
-    return false;
-  }
-}
-
-// The same where lots or doubt count, whose problems take too long to be posed blend by blend: a
-// wish that the weighed grams miss is held tighter and searched again. Returns whether the lye
-// engine took the blends met.
-bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
-  std::optional<Answer> unheld;     // the last answer to the wishes as they stand
-  std::optional<BlendResult> kept;  // the last that was weighed and keeps every wish
-  for (result.passes = 1;; ++result.passes) {
-    result.formulation = formulation_of(job, result.assumed);
-    SearchOptions from = options;
-    from.start = result.answer.steps;
-    result.answer = search_goals(result.formulation, from);
-    if (!result.has_blend()) break;
-    const std::vector<double> exact = shares_of(result.formulation, result.answer);
-    const double wanted = wanted_oils(job, exact);
-    try {
-      weigh(job, result);
-    } catch (const core::Refusal&) {
-      return false;
-    }
-    result.verdicts = judge_recipe(job, result, exact);
-    const bool missed = any_missed(result.verdicts), short_of_oil = over_stock(job, result);
-    if (!missed && !short_of_oil) kept = result;
-    const bool settled =
-        wanted == result.assumed.oil_grams &&
-        std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
-    if (!settled && result.passes <= kMostPasses / 2) {
-      result.assumed.oil_grams = wanted;
-      result.assumed.settings = result.settings;
-      continue;
-    }
-    if (result.assumed.held_back.empty()) unheld = result.answer;
-    if (!missed && !short_of_oil) break;
-    hold_back(result, result.assumed.held_back);
-    if (result.passes == kMostPasses) {
-      // Nothing that the checker does not accept is an answer.
-      result.answer.steps.clear();
-      result.too_coarse = true;
-      result.answer.status = Status::undecided;
-      result.answer.reason = kTooCoarse;
-      break;
-    }
-    if (short_of_oil) result.assumed.oil_grams -= core::Scales(scales(job.brief.scale)).oils.step;
-  }
-  if (!result.has_blend() && kept) {
-    result = std::move(*kept);
-    if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
-    result.answer.reason = "a better blend was not excluded";
-    return true;
-  }
-  if (result.assumed.held_back.empty() || !unheld) return true;
-  if (!result.has_blend()) {
-    if (result.answer.status == Status::infeasible) result.answer.status = Status::undecided;
-  } else if (!result.answer.goals.empty() && result.answer.status == Status::optimal) {
-    // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
-    auto& first = result.answer.goals.front();
-    first.bound = std::min(first.bound, unheld->goals.front().bound);
-    keep_to_the_numbers(result.formulation, result.answer);
-    if (result.answer.status != Status::optimal) {
-      result.answer.reason =
-          "rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps it";
-    }
-  }
-  return true;
-}
-
 // What was asked, for explanations: at each superfat its own properties and the lye's limits.
 std::vector<Formulation> slices_of(const BlendJob& job, const Weighing& weighing) {
   std::vector<Formulation> out;
@@ -370,7 +152,7 @@ bool weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& 
       return weighing.rounding_broke();
     }
     const std::vector<double> exact = shares_of(asked, result.answer);
-    weigh(job, result);
+    weigh_blend(job, result);
     const double wanted = wanted_oils(job, exact);
     const bool settled = wanted == result.assumed.oil_grams;
     result.assumed.settings = result.settings;
@@ -388,7 +170,7 @@ void blame_the_lye(const BlendJob& job, const SearchOptions& options, const Blen
   plain.assumed = result.assumed;
   plain.formulation = formulation_of(job, plain.assumed);
   plain.answer = search_goals(plain.formulation, options);
-  if (plain.has_blend()) weigh(job, plain);
+  if (plain.has_blend()) weigh_blend(job, plain);
 }
 
 }  // namespace

@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "core/lye/pot_of.hpp"
+#include "solver/formulate/subject.hpp"
+#include "solver/formulate/verdict.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
@@ -92,6 +94,49 @@ LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_
                                 lye_settings(job.brief.lye), scales(job.brief.scale));
   ground.fixed = !doses_follow_water(job.brief.lye);
   return ground;
+}
+
+void weigh_blend(const BlendJob& job, BlendResult& result) {
+  const auto& steps = result.answer.steps;
+  std::vector<double> shares(steps.size());
+  for (std::size_t i = 0; i < steps.size(); ++i) {
+    shares[i] = static_cast<double>(steps[i]) / result.formulation.problem.steps;
+  }
+  result.recipe = core::weigh(request_for(job, shares, result.assumed.oil_grams));
+  result.used = used_oils(shares);
+  result.shares.assign(steps.size(), 0.0);
+  for (std::size_t line = 0; line < result.used.size(); ++line) {
+    result.shares[result.used[line]] = result.recipe.oils.at(line).grams / result.recipe.oils_grams;
+  }
+  result.composition = mixed(job.candidates.oils, result.shares);
+  result.settings = settings_of(result.recipe);
+}
+
+// Judged at the recipe's own settings and size, not at those the search assumed.
+std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
+                                  std::span<const double> in_steps) {
+  Assumed real = result.assumed;
+  real.settings = result.settings;
+  real.oil_grams = result.recipe.oils_grams;
+  real.held_back.clear();
+  return judge(formulation_of(job, real), result.shares, in_steps);
+}
+
+bool over_stock(const BlendJob& job, const BlendResult& result) {
+  for (const std::size_t i : result.used) {
+    const auto& stock = job.candidates.oils[i].stock_grams;
+    if (stock && result.shares[i] * result.recipe.oils_grams > *stock + 1e-6) return true;
+  }
+  return false;
+}
+
+std::vector<double> shares_of(const Formulation& formulation, const Answer& answer) {
+  return formulation.problem.shares(answer.steps);
+}
+
+bool any_missed(const std::vector<Verdict>& verdicts) {
+  return std::any_of(verdicts.begin(), verdicts.end(),
+                     [](const Verdict& verdict) { return verdict.missed != 0; });
 }
 
 }  // namespace barwright::solver

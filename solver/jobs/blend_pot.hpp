@@ -29,4 +29,20 @@ BlendJob without_doubt(const BlendJob& job);
 /// the lye engine where not even one oil alone can be weighed.
 LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_grams);
 
+/// Weighs the blend of result.answer at the size assumed, and puts in what follows from its grams.
+/// Errors: Refusal.
+void weigh_blend(const BlendJob& job, BlendResult& result);
+
+/// Returns every wish judged at the weighed recipe's own settings and size.
+std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
+                                  std::span<const double> in_steps);
+
+/// Returns whether the grams of an oil are more than may be used of it.
+bool over_stock(const BlendJob& job, const BlendResult& result);
+
+/// Returns the answer's shares in steps, one per candidate.
+std::vector<double> shares_of(const Formulation& formulation, const Answer& answer);
+
+bool any_missed(const std::vector<Verdict>& verdicts);
+
 }  // namespace barwright::solver
