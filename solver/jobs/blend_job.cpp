@@ -134,6 +134,7 @@ bool weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& 
     const Formulation asked = formulation_of(job, result.assumed);
     SearchOptions from = options;
     from.start = result.answer.steps;
+    from.most_nodes *= weighing.slices().size();  // each a question of its own
     result.answer = search_goals(asked, weighed_parts(weighing), from);
     if (weighing.outside()) {
       if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;

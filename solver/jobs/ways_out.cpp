@@ -57,10 +57,14 @@ void make(Formulation& out, const Fix& fix) {
   }
 }
 
-bool opens(const BlendJob& job, const BlendResult& no, const Fix& fix,
-           const SearchOptions& options) {
+// Whether the fix opens the way; its blend is then the one found.
+bool opens(const BlendJob& job, const BlendResult& no, Fix& fix, const SearchOptions& options) {
   try {
-    return find_blend(with_fix(job, no.formulation, fix), options).has_blend();
+    const BlendResult found = find_blend(with_fix(job, no.formulation, fix), options);
+    if (!found.has_blend()) return false;
+    if (found.formulation.problem.steps == no.formulation.problem.steps)
+      fix.steps = found.answer.steps;
+    return true;
   } catch (const core::Refusal&) {
     return false;
   }
@@ -82,10 +86,10 @@ Fix moved_on(const BlendResult& no, Fix fix, double steps) {
 // which the search of the figure took for the same. What is left is the least, by weighing.
 Fix tightened(const BlendJob& job, const BlendResult& no, Fix fix, const SearchOptions& options) {
   const bool one_figure = fix.changes.size() == 1 && fix.changes.front().what != Change::What::rule;
-  for (int hairs = 2; one_figure && fix.proved && hairs <= kMostHairs; hairs *= 2) {
-    Fix less = moved_on(no, fix, -hairs * kHair);
+  for (int tries = 0; one_figure && fix.proved; ++tries) {
+    Fix less = moved_on(no, fix, -2 * kHair);
     if (less.size <= 0 || out_of_time(options) || !opens(job, no, less, options)) break;
-    less.proved = hairs * 2 <= kMostHairs;
+    less.proved = tries < kMostHairs;
     fix = std::move(less);
   }
   return fix;

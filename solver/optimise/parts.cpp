@@ -276,6 +276,7 @@ Answer PartsSearch::run() {
   start();
   bool finished = true;
   std::vector<int> first;
+  std::vector<std::vector<int>> then;  // the blend each goal ended with
   const std::size_t goals = std::max<std::size_t>(1, asked_.goals.size());
   for (std::size_t g = 0; g < goals; ++g) {
     const Stage stage = minimise(g);
@@ -284,6 +285,7 @@ Answer PartsSearch::run() {
     finished = stage.finished && (!owner_ || closed(goal, stage.value, stage.bound));
     if (!owner_) break;
     if (!asked_.goals.empty()) answer_.goals.push_back({stage.value, stage.bound});
+    then.push_back(answer_.steps);
     if (!finished) break;
     if (g == 0) first = answer_.steps;
     // With a tie the best may lie lower than the value found: what gives way is counted from there.
@@ -298,7 +300,7 @@ Answer PartsSearch::run() {
   // Later goals may have used what earlier ones give: the values told are those of the blend told.
   if (owner_) {
     for (std::size_t g = 0; g < answer_.goals.size(); ++g)
-      answer_.goals[g].value = worth(*owner_, g, answer_.steps);
+      if (then[g] != answer_.steps) answer_.goals[g].value = worth(*owner_, g, answer_.steps);
     if (first != answer_.steps) answer_.best_at_first = std::move(first);
   }
   return answer_;

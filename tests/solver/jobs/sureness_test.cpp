@@ -38,6 +38,7 @@ std::string whole_library_brief(const std::string& level) {
          "best: most hardness\n"
          "limits: {oils: at most 6}\n"
          "lye: {superfat: 5 %}\n"
+         "scale: {oils: 1 g, lye: 0.1 g}\n"
          "sureness: " +
          level + "\n";
 }
