@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/error.hpp"
 #include "solver/formulate/goal_search.hpp"
 
 namespace barwright::solver {
@@ -74,13 +75,17 @@ class Finder {
                    options_.allowance};
       part.allowance = &allowance;
     }
-    BlendResult found = find_blend(job, part);
-    if (!found.has_blend()) {
+    assumed_ = first_assumptions(job);
+    try {
+      BlendResult found = find_blend(job, part);
+      if (found.has_blend()) {
+        settle(job, std::move(found));
+        return true;
+      }
       assumed_ = found.assumed;
-      return false;
+    } catch (const core::Refusal&) {  // safe blends may fit once a manner gives way
     }
-    settle(job, std::move(found));
-    return true;
+    return false;
   }
 
   bool try_steps() {

@@ -1,11 +1,8 @@
 #include "solver/app/blend/json_manners.hpp"
 
-#include <nlohmann/json.hpp>
-
 namespace barwright::app {
 
-nlohmann::ordered_json json_manners(const BlendReport& report) {
-  using Json = nlohmann::ordered_json;
+Json json_manners(const BlendReport& report) {
   Json list = Json::array();
   for (const auto& one : report.manners.manners) {
     Json manner = {{"name", one.manner->name},

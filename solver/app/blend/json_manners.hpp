@@ -1,12 +1,11 @@
 #pragma once
 
-#include <nlohmann/json_fwd.hpp>
-
 #include "solver/app/blend/report_blend.hpp"
+#include "solver/app/json.hpp"
 
 namespace barwright::app {
 
 /// Returns the manners in force and what became of each.
-nlohmann::ordered_json json_manners(const BlendReport& report);
+Json json_manners(const BlendReport& report);
 
 }  // namespace barwright::app
