@@ -119,8 +119,7 @@ std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
 }  // namespace
 
 std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result,
-                        const std::string& saved_as,
-                        std::span<const solver::MannerTold> manners) {
+                        const std::string& saved_as, std::span<const solver::MannerTold> manners) {
   const auto& recipe = result.recipe;
   std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\n",
                                 job.brief.file, quoted(job.brief.name));
@@ -137,8 +136,10 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
   const core::Scales scales = solver::scales(job.brief.scale);
   out += lye_block(job.brief.lye, recipe);
   const int bars = solver::bars(job.brief.make);
-  out += bars > 0 ? fmt::format("make: {{oils: {:.10g} g, bars: {}}}\n", recipe.oils_grams, bars)
-                  : fmt::format("oils: {:.10g} g\n", recipe.oils_grams);
+  // What was asked of the scale, not what its rounded lines add to: these would round otherwise.
+  const double oils = result.assumed.oil_grams;
+  out += bars > 0 ? fmt::format("make: {{oils: {:.10g} g, bars: {}}}\n", oils, bars)
+                  : fmt::format("oils: {:.10g} g\n", oils);
   out += fmt::format("scale: {{oils: {:.10g} g, lye: {:.10g} g}}\n", scales.oils.step,
                      scales.lye.step);
   std::string kept;
