@@ -55,8 +55,10 @@ class Adder {
         together(kept.level(), [&](const targets::Composition& c) { return acids(kept, c); });
         break;
       case Kind::parts:
-        together(kept.level(),
-                 [](const targets::Composition& c) { return 100 * (c.wax + c.free_acid); });
+        together(
+            kept.level(),
+            // A wax counts whole, its free acid within.
+            [](const targets::Composition& c) { return 100 * (c.wax > 0 ? c.wax : c.free_acid); });
         break;
       case Kind::cut:
         cut(kept.level());
@@ -73,9 +75,7 @@ class Adder {
   }
 
  private:
-  int oils_in_hand() const {
-    return held_.in_hand ? static_cast<int>(held_.bar.parts.size()) : 0;
-  }
+  int oils_in_hand() const { return held_.in_hand ? static_cast<int>(held_.bar.parts.size()) : 0; }
 
   void rule(const Rule& rule) {
     add_rule(out_.problem, rule, rule.bound);
@@ -212,7 +212,8 @@ std::string rule_words(const KeptManner& kept, const HeldTo& held) {
   put("{}", fmt::format("{:.4g}", kept.level()));
   put("{hours}", fmt::format("{:.0f}", targets::hours_to_cut(kept.level())));
   if (kept.manner->kind != Kind::rest) return out;
-  if (kept.given > 0) put("not clearly", fmt::format("at most {:.4g} noticeable steps", kept.level()));
+  if (kept.given > 0)
+    put("not clearly", fmt::format("at most {:.4g} noticeable steps", kept.level()));
   return out + " than " + held.bar.name;
 }
 

@@ -62,8 +62,7 @@ bool barred(const targets::OilRules& rules, const std::string& tag) {
   for (const auto& rule : rules.tags) {
     const bool of_it = std::find(rule.tags.begin(), rule.tags.end(), tag) != rule.tags.end();
     if (of_it && rule.most && *rule.most == 0) return true;
-    const bool vegan =
-        std::find(rule.tags.begin(), rule.tags.end(), "vegan") != rule.tags.end();
+    const bool vegan = std::find(rule.tags.begin(), rule.tags.end(), "vegan") != rule.tags.end();
     if (tag == "animal" && vegan && rule.least && *rule.least >= 1) return true;
   }
   return false;
@@ -187,8 +186,8 @@ std::vector<std::size_t> rare_oils(const targets::Brief& brief, const Candidates
   std::vector<std::size_t> out;
   for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
     const auto& one = candidates.oils[i];
-    const bool everyday = std::find(manner.oils.begin(), manner.oils.end(), one.oil.name) !=
-                          manner.oils.end();
+    const bool everyday =
+        std::find(manner.oils.begin(), manner.oils.end(), one.oil.name) != manner.oils.end();
     const bool there = one.on_shelf || one.price_per_kg || one.holding != nullptr ||
                        share_in(held.bar, one.oil.name) > 0 || asked_for(brief, one.oil.name);
     if (!everyday && !there) out.push_back(i);
@@ -233,8 +232,7 @@ std::vector<KeptManner> manners_in_force(const targets::Brief& brief, const Cand
   for (const Manner& manner : targets::manners()) {
     if (std::find(wish.off.begin(), wish.off.end(), manner.name) != wish.off.end()) continue;
     if (!in_force(brief, candidates, held, manner)) continue;
-    const bool fixed =
-        manner.kind == Kind::family || (manner.kind == Kind::claim && held.in_hand);
+    const bool fixed = manner.kind == Kind::family || (manner.kind == Kind::claim && held.in_hand);
     out.push_back({&manner, 0, fixed});
   }
   return out;

@@ -25,8 +25,8 @@ class Finder {
     out_.held.in_hand = job.yardstick.has_value();
     const std::string plain = job.brief.rules.manners.none ? std::string(targets::kPlainBar)
                                                            : stand_in(job.brief, job.candidates);
-    out_.held.bar = job.yardstick ? *job.yardstick
-                                  : job.plain_bar(plain, job.brief.oils_from.written);
+    out_.held.bar =
+        job.yardstick ? *job.yardstick : job.plain_bar(plain, job.brief.oils_from.written);
     kept_ = manners_in_force(job.brief, job.candidates, out_.held);
     for (auto& one : kept_)
       if (one.manner->kind == Kind::steps) steps_ = &one;
@@ -36,8 +36,8 @@ class Finder {
     if (kept_.empty()) {
       settle(job_, find_blend(job_, options_));
     } else if (!try_steps() && !give_way()) {
-      const bool claims = std::any_of(kept_.begin(), kept_.end(),
-                                      [](const KeptManner& one) { return one.fixed; });
+      const bool claims =
+          std::any_of(kept_.begin(), kept_.end(), [](const KeptManner& one) { return one.fixed; });
       nothing_fits(claims);
     }
     if (out_.result.has_blend()) {

@@ -34,8 +34,7 @@ std::vector<std::string> texts(const Node& node) {
 const WordBook& book() {
   static const WordBook all = [] {
     WordBook out;
-    const auto document =
-        Document::from_text(embedded_text("wish_words.yaml"), "wish_words.yaml");
+    const auto document = Document::from_text(embedded_text("wish_words.yaml"), "wish_words.yaml");
     const Node root = document.root();
     root.only({"words", "cheaper", "cheapest"});
     for (const Node& node : root.need("words").items()) {

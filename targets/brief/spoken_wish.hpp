@@ -9,8 +9,8 @@
 
 namespace barwright::targets {
 
-/// Reads wishes as a maker says them, "harder, lather no less; without palm": parted by ';', by ', '
-/// or as a list. Each becomes a wish, a goal or a rule, and carries in its words what it was read
+/// Reads wishes as a maker says them, "harder, lather no less; without palm": parted by ';', by ',
+/// ' or as a list. Each becomes a wish, a goal or a rule, and carries in its words what it was read
 /// as: "harder (hardness: clearly more)". Errors: InputError for what cannot be read.
 void read_spoken(const oils::yaml::Node& node, const Reading& reading, std::vector<Wish>& wishes,
                  std::vector<Goal>& goals, OilRules& rules);

@@ -21,6 +21,15 @@ double polyunsaturated(const Composition& c) {
   return sum;
 }
 
+// Chains with a cis bond, castor's apart: their soaps pass through a slimy gel on the way to foam.
+double olive_like(const Composition& c) {
+  double sum = 0;
+  for (const core::AcidFacts& facts : core::acid_facts())
+    if (facts.double_bonds >= 1 && facts.hydroxyls == 0 && facts.acid != core::FattyAcid::C18_1t)
+      sum += core::at(c.acids, facts.acid);
+  return sum;
+}
+
 double guessed(const Composition& c) {
   using enum core::FattyAcid;
   return core::at(c.acids, C20_1) + core::at(c.acids, C22_1) + core::at(c.acids, C18_1t);
@@ -30,6 +39,7 @@ double amount(const std::string& of, const Composition& c) {
   if (of == "wax") return c.wax;
   if (of == "free acid") return c.free_acid;
   if (of == "polyunsaturated") return polyunsaturated(c);
+  if (of == "olive-like") return olive_like(c);
   return guessed(c);
 }
 
@@ -43,9 +53,10 @@ std::vector<Caution> read() {
     node.need("mark");
     node.need("source");
     const std::string of = node.need("of").text();
-    if (of != "wax" && of != "free acid" && of != "polyunsaturated" && of != "guessed chains")
+    if (of != "wax" && of != "free acid" && of != "polyunsaturated" && of != "olive-like" &&
+        of != "guessed chains")
       node.need("of").fail("unknown matter '" + of + "'",
-                           "write wax, free acid, polyunsaturated or guessed chains");
+                           "write wax, free acid, polyunsaturated, olive-like or guessed chains");
     out.push_back({of, node.need("above").fraction(), node.need("says").text()});
   }
   return out;

@@ -101,9 +101,10 @@ Chains derive_chains(const ConstantTable& table, const ConstantValues& v) {
     out.mobile[k] =
         facts.carbons <= 10 ? 0 : saturation(enthalpy, v[Scalar::skin_temperature], melting);
     // Soaps of chains with one cis bond pass through a stiff, slimy gel on their way into water.
-    const bool gels = facts.double_bonds == 1 && facts.hydroxyls == 0 && acid != FattyAcid::C18_1t;
-    out.gel_cold[k] = gels ? v[Scalar::gel_cold] : 1;
-    out.gel_basin[k] = gels ? v[Scalar::gel_warm] : 1;
+    const bool cis = facts.double_bonds >= 1 && facts.hydroxyls == 0 && acid != FattyAcid::C18_1t;
+    // Cold, those of more bonds as well (judgement: no such soap foams sooner than a coconut one).
+    out.gel_cold[k] = cis ? v[Scalar::gel_cold] : 1;
+    out.gel_basin[k] = cis && facts.double_bonds == 1 ? v[Scalar::gel_warm] : 1;
     out.oxidisability[k] = oxidation(table, v, facts);
   }
   return out;

@@ -1,5 +1,6 @@
 #include "targets/model/composition.hpp"
 
+#include <algorithm>
 #include <stdexcept>
 
 namespace barwright::targets {
@@ -10,6 +11,11 @@ Composition composition(const oils::Oil& oil) {
     // Its acids are half of it at most and barely turn to soap on the bench, and its
     // unsaponifiables are the wax's own alcohols: all of it counts as wax.
     out.wax = 1;
+    // What it has of free acid turns to soap at once, as stearic acid does: reckoned as cerotic
+    // acid (C26:0, 396.7 g/mol, so 141.4 mg KOH/g).
+    constexpr double kCeroticAcidValue = 141.4;
+    if (oil.acid_value)
+      out.free_acid = std::min(1.0, oil.acid_value->span.typical / kCeroticAcidValue);
     return out;
   }
   out.acids = oil.typical_profile();

@@ -15,7 +15,7 @@ struct Composition {
   core::AcidProfile acids{};  ///< mass fraction of the fat's fatty acids; with `wax`, sum 1
   double unsaponifiable = 0;  ///< mass fraction of the fat
   double wax = 0;             ///< mass fraction of wax (jojoba, beeswax, lanolin): scored apart
-  double free_acid = 0;       ///< mass fraction that is free fatty acid (stearic acid)
+  double free_acid = 0;  ///< mass fraction that is free fatty acid (stearic acid, part of a wax)
 };
 
 /// Returns an oil's composition from its typical figures. A wax is all wax: no acids.

@@ -71,6 +71,8 @@ const std::array<std::string_view, kScalarCount>& scalar_names() {
       "wax-wear",
       "wax-oxidisability",
       "wax-thickening",
+      "fat-turns",
+      "thickening-unsaponifiable",
   };
   return kNames;
 }

@@ -77,8 +77,10 @@ enum class Scalar {
   wax_wear,
   wax_oxidisability,
   wax_thickening,
+  fat_turns,
+  thickening_unsaponifiable,
 };
-inline constexpr std::size_t kScalarCount = 62;
+inline constexpr std::size_t kScalarCount = 64;
 /// The model's constants of each fatty acid. `concentrated_point` holds unsaturated acids only.
 enum class Table {
   melting_enthalpy,

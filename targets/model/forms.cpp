@@ -108,7 +108,12 @@ struct Builder {
   }
 
   void keeping() {
-    chains_part(chains.oxidisability, v[Scalar::wax_oxidisability], 1);
+    // Free fat turns before its soap does; the scale is set at the usual superfat.
+    constexpr double kUsualSuperfat = 0.05;
+    const double turns = v[Scalar::fat_turns];
+    const double pace =
+        (1 + turns * std::max(0.0, settings.superfat)) / (1 + turns * kUsualSuperfat);
+    chains_part(chains.oxidisability, v[Scalar::wax_oxidisability], pace);
     out.scale = PropertyForm::Scale::keeping;
     out.scale_parameter = v[Scalar::oxidation_half];
   }
@@ -118,6 +123,7 @@ struct Builder {
                                 v[Scalar::thickening_lye_power]);
     chains_part(thickening(v, chains, settings.koh_share), v[Scalar::wax_thickening], lye);
     out.linear[kFreeAcid] += lye * v[Scalar::thickening_free_acid];
+    out.linear[kUnsaponifiable] += lye * v[Scalar::thickening_unsaponifiable];
     out.scale = PropertyForm::Scale::keeping;
     out.scale_parameter = v[Scalar::thickening_half];
   }

@@ -14,9 +14,10 @@ using oils::yaml::Node;
 using Kind = Manner::Kind;
 
 constexpr std::pair<std::string_view, Kind> kKinds[] = {
-    {"family", Kind::family}, {"claim", Kind::claim}, {"oils", Kind::oils}, {"share", Kind::share},
-    {"most", Kind::most},     {"acids", Kind::acids}, {"parts", Kind::parts}, {"cut", Kind::cut},
-    {"rest", Kind::rest},     {"everyday", Kind::everyday}, {"steps", Kind::steps}};
+    {"family", Kind::family},     {"claim", Kind::claim}, {"oils", Kind::oils},
+    {"share", Kind::share},       {"most", Kind::most},   {"acids", Kind::acids},
+    {"parts", Kind::parts},       {"cut", Kind::cut},     {"rest", Kind::rest},
+    {"everyday", Kind::everyday}, {"steps", Kind::steps}};
 
 Kind read_kind(const Node& node) {
   for (const auto& [word, kind] : kKinds)
@@ -45,7 +46,8 @@ void read_levels(const Node& node, Manner& out) {
 }
 
 Manner read_manner(const Node& node) {
-  node.only({"name", "kind", "levels", "acids", "property", "tags", "oils", "rule", "reason", "mark"});
+  node.only(
+      {"name", "kind", "levels", "acids", "property", "tags", "oils", "rule", "reason", "mark"});
   Manner out;
   out.name = said(node, "name");
   out.kind = read_kind(node.need("kind"));

@@ -13,9 +13,10 @@ namespace {
 json blend(const std::string& stock, const std::string& brief) {
   const std::string folder = fresh_folder("candidates");
   spill(folder + "/shelf.yaml", "shelf: test\ncurrency: EUR\nstock:\n" + stock);
-  spill(folder + "/brief.yaml",
-        "brief: test\nmake: {oils: 2000 g}\nshelf: shelf.yaml\nscale: {lye: 0.1 g}\nmanners: none\n" +
-            brief);
+  spill(
+      folder + "/brief.yaml",
+      "brief: test\nmake: {oils: 2000 g}\nshelf: shelf.yaml\nscale: {lye: 0.1 g}\nmanners: none\n" +
+          brief);
   const Ran ran = run("barwright blend brief.yaml --json", folder);
   INFO(ran.err);
   REQUIRE(ran.exit_code == 0);

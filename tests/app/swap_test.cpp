@@ -108,8 +108,7 @@ TEST_CASE("what may take the place comes from another shelf, or from a price lis
   spill(folder + "/barn-shelf.yaml",
         "shelf: the barn\ncurrency: EUR\nlists: {Mill Lane: {oil: What, price: Asks}}\n"
         "stock: [{oil: babassu, have: 2 kg, price: 4.10 per kg}]\n");
-  spill(folder + "/list.csv",
-        "What,Pack,Asks\nbabassu,1 kg,4.40\nmurumuru butter,1 kg,30.00\n");
+  spill(folder + "/list.csv", "What,Pack,Asks\nbabassu,1 kg,4.40\nmurumuru butter,1 kg,30.00\n");
   spill(folder + "/pounds.csv", "# currency: GBP\noil,pack,price\nbabassu,1 kg,4.40\n");
   const std::string swap =
       "barwright swap examples/yard-bar.yaml --out coconut --keep-at-most '10 %' --json --using ";

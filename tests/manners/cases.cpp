@@ -12,15 +12,15 @@ namespace barwright::tests {
 const std::vector<Case>& cases() {
   const std::string plain = "compared-with: plain bar\n";
   const std::string olive = "compared-with: all-olive\n";
-  const std::string own =
-      "compared-with: {blend: {olive: 60 %, coconut: 30 %, castor: 10 %}}\n";
+  const std::string own = "compared-with: {blend: {olive: 60 %, coconut: 30 %, castor: 10 %}}\n";
   static const std::vector<Case> all = {
       {"well-stocked", plain + "want: {hardness: clearly more}\nbest: cheapest\n"},
       {"well-stocked", "best: most mildness\n"},
       {"well-stocked", "best: most lather\n"},
       {"well-stocked", "best: cheapest\n"},
       {"well-stocked", olive + "want: {hardness: clearly more}\nbest: most mildness\n"},
-      {"well-stocked", own + "want: {hardness: at least 4 above, lather: not clearly less}\nbest: cheapest\n"},
+      {"well-stocked",
+       own + "want: {hardness: at least 4 above, lather: not clearly less}\nbest: cheapest\n"},
       {"well-stocked", "compared-with: plain bar without palm\nbest: most hardness\n"},
       {"well-stocked", "not: [palm]\nbest: cheapest\n"},
       {"well-stocked", plain + "want: {keeping: clearly more}\nbest: cheapest\n"},
@@ -28,7 +28,9 @@ const std::vector<Case>& cases() {
       {"vegan", "best: most hardness\n"},
       {"vegan", "best: cheapest\n"},
       {"vegan", "best: most lather\n"},
-      {"vegan", "compared-with: plain bar without palm\nwant: {conditioning: clearly more}\nbest: cheapest\n"},
+      {"vegan",
+       "compared-with: plain bar without palm\nwant: {conditioning: clearly more}\nbest: "
+       "cheapest\n"},
       {"vegan", olive + "best: most lather\n"},
       {"vegan", own + "want: {thrift: clearly more}\nbest: cheapest\n"},
       {"vegan", own + "want: {hardness: clearly more}\nbest: most staying\n"},
@@ -53,7 +55,8 @@ const std::vector<Case>& cases() {
       {"library", "best: most mildness\n"},
       {"library", "best: most hardness\n"},
       {"library", plain + "want: {hardness: clearly more}\nbest: most conditioning\n"},
-      {"library", "compared-with: plain bar without palm\nwant: {lather: no less}\nbest: most mildness\n"},
+      {"library",
+       "compared-with: plain bar without palm\nwant: {lather: no less}\nbest: most mildness\n"},
       {"library", olive + "best: most lather\n"},
   };
   return all;
@@ -61,11 +64,11 @@ const std::vector<Case>& cases() {
 
 solver::BlendJob job_of(const Case& plain, const std::string& more) {
   static const oils::Library library = oils::Library::embedded();
-  const auto folder = std::filesystem::temp_directory_path() /
-                      ("barwright-manners-" + std::to_string(getpid()));
+  const auto folder =
+      std::filesystem::temp_directory_path() / ("barwright-manners-" + std::to_string(getpid()));
   std::filesystem::create_directories(folder);
   const auto path = folder / "brief.yaml";
-  std::string text = "brief: as plainly as can be\n";
+  std::string text = "brief: as plainly as can be\nscale: {oils: 1 g, lye: 0.1 g}\n";
   if (plain.shelf == "library") {
     text += "oils-from: library\n";
   } else {
@@ -113,10 +116,10 @@ std::vector<std::string> oddities(const solver::BlendJob& job, const solver::Ble
   if (found.used.size() > 6) odd.push_back("more than six oils");
   for (const std::size_t i : found.used) {
     const auto& oil = job.candidates.oils[i].oil;
-    const double share =
-        100.0 * found.answer.steps[i] / found.formulation.problem.steps;
+    const double share = 100.0 * found.answer.steps[i] / found.formulation.problem.steps;
     const bool helper = oil.name == "castor" || of(oil, "wax");
-    if (share < (helper ? 1 : 5) && share < share_of(now, oil.name) + (share_of(now, oil.name) == 0 ? 5 : 0))
+    if (share < (helper ? 1 : 5) &&
+        share < share_of(now, oil.name) + (share_of(now, oil.name) == 0 ? 5 : 0))
       odd.push_back("a dab of " + oil.name);
     if (share > 70 && share > share_of(now, oil.name)) odd.push_back("hardly but " + oil.name);
     if (oil.name == "castor" && share > 12) odd.push_back("sticky with castor");

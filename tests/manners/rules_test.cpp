@@ -7,8 +7,8 @@
 
 using namespace barwright;
 using namespace barwright::tests;
-using solver::MannerTold;
 using Catch::Matchers::Contains;
+using solver::MannerTold;
 
 namespace {
 
@@ -59,7 +59,8 @@ TEST_CASE("with 'manners: none' the search is free, as it was", "[manners]") {
   }
 }
 
-TEST_CASE("a manner goes by its name, or where the brief says something of it itself", "[manners]") {
+TEST_CASE("a manner goes by its name, or where the brief says something of it itself",
+          "[manners]") {
   const Case plain{"well-stocked", "best: most lather\n"};
   CHECK(told(answered(plain), "few oils") != nullptr);
   CHECK(told(answered(plain, "manners: without few oils\n"), "few oils") == nullptr);
@@ -72,8 +73,8 @@ TEST_CASE("a manner goes by its name, or where the brief says something of it it
 }
 
 TEST_CASE("explicit limits win, and what gives way for them is named", "[manners]") {
-  const auto much = answered({"well-stocked", kMarket + "best: cheapest\n"},
-                             "limits: {coconut: exactly 60 %}\n");
+  const auto much =
+      answered({"well-stocked", kMarket + "best: cheapest\n"}, "limits: {coconut: exactly 60 %}\n");
   CHECK(share(much, "coconut") == 60);
   REQUIRE(told(much, "short chains") != nullptr);
   CHECK(told(much, "short chains")->state == MannerTold::State::gave_way);
@@ -119,8 +120,8 @@ TEST_CASE("a coarse step that costs something says how much", "[manners]") {
 }
 
 TEST_CASE("out is out with the family", "[manners]") {
-  const auto found = answered({"well-stocked", kMarket + "best: nearest in feel\n"},
-                              "limits: {palm: none}\n");
+  const auto found =
+      answered({"well-stocked", kMarket + "best: nearest in feel\n"}, "limits: {palm: none}\n");
   for (const char* oil : {"palm", "palm olein", "palm kernel"}) CHECK(share(found, oil) == 0);
   // Named by itself, it may take the place.
   const auto kernel = answered({"well-stocked", kMarket + "best: nearest in feel\n"},
@@ -139,23 +140,25 @@ TEST_CASE("an animal fat never enters a bar that has none, unless asked for", "[
 
 TEST_CASE("a claim is kept even where it is all that stands in the way, and said to", "[manners]") {
   // Palm kernel would do; the bar in the hand is free of palm.
-  const auto found = answered(
-      {"well-stocked", kOwn + "want: {hardness: at least 4 above, lather: no less}\nbest: cheapest\n"});
+  const auto found =
+      answered({"well-stocked",
+                kOwn + "want: {hardness: at least 4 above, lather: no less}\nbest: cheapest\n"});
   CHECK(found.result.answer.status == solver::Status::infeasible);
   CHECK(found.claim_in_the_way == "no palm");
 }
 
 TEST_CASE("what gives way is the mildest, before it is said that nothing fits", "[manners]") {
-  const auto found =
-      answered({"three", "compared-with: all-olive\nwant: {lather: at least 8 above}\n"
-                         "best: cheapest\n"});
+  const auto found = answered({"three",
+                               "compared-with: all-olive\nwant: {lather: at least 8 above}\n"
+                               "best: cheapest\n"});
   REQUIRE(found.result.has_blend());
   CHECK(std::any_of(found.manners.begin(), found.manners.end(), [](const MannerTold& one) {
     return one.state == MannerTold::State::gave_way;
   }));
   CHECK(told(found, "few oils")->state != MannerTold::State::gave_way);
   // The wishes alone collide: no manner is blamed.
-  const auto no = answered({"three", "compared-with: all-olive\nwant: {lather: at least 60 above}\n"});
+  const auto no =
+      answered({"three", "compared-with: all-olive\nwant: {lather: at least 60 above}\n"});
   CHECK(no.result.answer.status == solver::Status::infeasible);
   CHECK(no.manners.empty());
   for (const auto& asked : no.result.formulation.asked)
@@ -171,13 +174,16 @@ TEST_CASE("without a bar in the hand a plain one of what is at hand stands for i
         "plain bar without palm");
 }
 
-TEST_CASE("of the whole library only what is sold everywhere, unless named or needed", "[manners]") {
-  const auto plain = answered({"library", kMarket + "want: {hardness: clearly more}\nbest: nearest in feel\n"});
+TEST_CASE("of the whole library only what is sold everywhere, unless named or needed",
+          "[manners]") {
+  const auto plain =
+      answered({"library", kMarket + "want: {hardness: clearly more}\nbest: nearest in feel\n"});
   const auto& everyday = targets::find_manner("everyday oils")->oils;
   for (const std::size_t i : plain.result.used)
     CHECK(std::find(everyday.begin(), everyday.end(), plain.job->candidates.oils[i].oil.name) !=
           everyday.end());
-  const auto named = answered({"library", kMarket + "want: {hardness: clearly more}\nbest: nearest in feel\n"},
-                              "limits: {kokum butter: at least 10 %}\n");
+  const auto named =
+      answered({"library", kMarket + "want: {hardness: clearly more}\nbest: nearest in feel\n"},
+               "limits: {kokum butter: at least 10 %}\n");
   CHECK(share(named, "kokum butter") >= 10);
 }

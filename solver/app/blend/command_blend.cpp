@@ -152,7 +152,8 @@ Outcome blend(const BlendOptions& options) {
     write_beside(outcome, options.lp, lp.text);
   }
   if (!options.save.empty() && report.result.has_blend()) {
-    write_beside(outcome, options.save, recipe_yaml(*report.job, report.result, options.save, report.manners.manners));
+    write_beside(outcome, options.save,
+                 recipe_yaml(*report.job, report.result, options.save, report.manners.manners));
   }
   return outcome;
 }
@@ -195,7 +196,8 @@ void add_blend(Command app, Action& action) {
       "  barwright new my-workshop\n"
       "  barwright blend my-workshop/firmer-bar.yaml\n"
       "or, without any file:\n"
-      "  barwright blend --from olive:40,coconut:30,palm:25,castor:5 --want 'harder, lather no less'\n"
+      "  barwright blend --from olive:40,coconut:30,palm:25,castor:5 --want 'harder, lather no "
+      "less'\n"
       "prints the blend in percent and grams, the lye and water, how the bar differs from yours,\n"
       "what it costs, and what to do next. When nothing fits it says which wishes collide.");
   command.on_chosen([options, &action] { action = [options] { return blend(*options); }; });

@@ -44,8 +44,8 @@ std::vector<Part> parts_of(const std::string& from, const oils::Library& library
   for (const auto& item : split(from, ',')) {
     const std::size_t colon = item.rfind(':');
     if (colon == std::string::npos || colon == 0)
-      throw UsageError{
-          fmt::format("--from: '{}' is no oil with its share. Write olive:40,coconut:30,...", item)};
+      throw UsageError{fmt::format(
+          "--from: '{}' is no oil with its share. Write olive:40,coconut:30,...", item)};
     const std::string name = oils::yaml::trimmed(std::string_view(item).substr(0, colon));
     const auto* oil = library.find(name);
     if (oil == nullptr)
@@ -57,9 +57,10 @@ std::vector<Part> parts_of(const std::string& from, const oils::Library& library
     sum += out.back().percent;
   }
   if (std::abs(sum - 100) > 1e-9)
-    throw UsageError{fmt::format("--from: the shares total {:.10g} %, {:.10g} % {}. They must total "
-                                 "100 %.",
-                                 sum, std::abs(sum - 100), sum > 100 ? "too much" : "short")};
+    throw UsageError{
+        fmt::format("--from: the shares total {:.10g} %, {:.10g} % {}. They must total "
+                    "100 %.",
+                    sum, std::abs(sum - 100), sum > 100 ? "too much" : "short")};
   return out;
 }
 
@@ -109,10 +110,10 @@ std::string quick_brief(const QuickWish& wish, const oils::Library& library) {
   if (wish.want.empty())
     throw UsageError{"--from needs --want: what the bar should be, e.g. 'harder, lather no less'"};
   const std::vector<Part> parts = parts_of(wish.from, library);
-  std::string out = "# What was asked on the command line; change it and run it again with\n"
-                    "#   barwright blend THIS-FILE\n";
-  out += fmt::format("brief: {}\noils-from: [{}]\n", quoted(wish.want),
-                     places(wish, library));
+  std::string out =
+      "# What was asked on the command line; change it and run it again with\n"
+      "#   barwright blend THIS-FILE\n";
+  out += fmt::format("brief: {}\noils-from: [{}]\n", quoted(wish.want), places(wish, library));
   if (const std::string shelf = shelf_of(wish); !shelf.empty())
     out += fmt::format("shelf: {}\n", quoted(shelf));
   std::string blend;

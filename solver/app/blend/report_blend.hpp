@@ -54,7 +54,7 @@ struct No {
 struct BlendReport {
   const solver::BlendJob* job = nullptr;  ///< the one in `manners`
   solver::BlendResult result;
-  solver::Mannerly manners;  ///< what the house kept; its result stands above
+  solver::Mannerly manners;   ///< what the house kept; its result stands above
   solver::KnownBar compared;  ///< the maker's bar, or the plain one
   std::vector<PropertyLine> properties;
   std::optional<OilCost> cost;

@@ -111,18 +111,21 @@ void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
                           : diff.low < 0 && diff.high > 0 && noticed ? "a tie within the doubt"
                           : noticed                                  ? "likely"
                                                                      : "too little to notice";
-    rows.push_back({diff.value >= 0 ? words.more : words.less, signed_points(diff.value),
+    const std::string& side = diff.value >= 0 ? words.more : words.less;
+    rows.push_back({side, signed_points(diff.value),
                     line.property == targets::Property::titre ? "C" : "", verdict,
                     fmt::format("({} to {})", signed_points(diff.low), signed_points(diff.high))});
-    if (!line.leans.empty() && noticed) leaning.push_back(words.more + ": " + line.leans);
+    if (!line.leans.empty() && noticed) leaning.push_back(side + ": " + line.leans);
   }
   screen.table("lrlll", rows);
   if (!same.empty()) screen.sentence("No difference to notice in: " + same + ".");
   for (const auto& text : leaning) screen.sentence(text + ".", "-");
 }
 
-// As many decimals as it takes not to read 0 %.
+// As many decimals as it takes not to read 0 %. Beyond twice what the fat takes a figure says
+// nothing more: "far too much".
 std::string lye_left(double superfat) {
+  if (superfat < -1) return "far too much";
   int decimals = 0;
   while (decimals < 6 && std::round(std::abs(superfat) * 100 * std::pow(10, decimals)) == 0)
     ++decimals;
@@ -132,7 +135,7 @@ std::string lye_left(double superfat) {
 std::string at_worst(double superfat, double worst) {
   const std::string least = percent(worst);
   return fmt::format("{}, {} at worst", percent(superfat),
-                     worst < 0 && least == "0 %" ? lye_left(worst) : least);
+                     worst < -1 || (worst < 0 && least == "0 %") ? lye_left(worst) : least);
 }
 
 std::string strength_words(const core::Recipe& recipe) {

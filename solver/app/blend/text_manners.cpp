@@ -30,10 +30,10 @@ bool is_steps(const solver::MannerTold& one) {
 void show_cut(Screen& screen, const BlendReport& report) {
   const double hours = report.manners.hours_to_cut;
   if (hours <= kReasonableHours) return;
-  screen.sentence(
-      fmt::format("CUTS SOFT: about {:.0f} h in the mould before this bar comes clean off the knife "
-                  "(judgement; a plain bar takes a day).",
-                  hours));
+  screen.sentence(fmt::format(
+      "CUTS SOFT: about {:.0f} h in the mould before this bar comes clean off the knife "
+      "(judgement; a plain bar takes a day).",
+      hours));
 }
 
 void show_given_way(Screen& screen, const BlendReport& report) {
@@ -44,7 +44,8 @@ void show_given_way(Screen& screen, const BlendReport& report) {
            (one.dropped ? " (not kept)" : " (now: " + one.rule + ")");
   }
   if (!out.empty())
-    screen.sentence("So that your wishes could be kept, manners of the house gave way: " + out + ".");
+    screen.sentence("So that your wishes could be kept, manners of the house gave way: " + out +
+                    ".");
 }
 
 void show_stand_in(Screen& screen, const BlendReport& report) {
@@ -52,9 +53,10 @@ void show_stand_in(Screen& screen, const BlendReport& report) {
   std::string blend;
   for (const auto& part : report.manners.held.bar.parts)
     blend += (blend.empty() ? "" : ", ") + part.oil.name + " " + percent(part.share);
-  screen.sentence(fmt::format("No bar is in the hand, so '{}' takes its place: {}. Name yours with "
-                              "'compared-with:'.",
-                              report.manners.held.bar.name, blend));
+  screen.sentence(
+      fmt::format("No bar is in the hand, so '{}' takes its place: {}. Name yours with "
+                  "'compared-with:'.",
+                  report.manners.held.bar.name, blend));
 }
 
 void show_manners(Screen& screen, const BlendReport& report) {
@@ -65,9 +67,9 @@ void show_manners(Screen& screen, const BlendReport& report) {
   std::string rest;
   for (const auto& one : all) {
     if (one.price) {
-      rows.push_back({one.manner->name,
-                      one.rule + (is_steps(one) ? "; in 1 % steps " : "; without it ") +
-                          price_words(report, one)});
+      rows.push_back({one.manner->name, one.rule +
+                                            (is_steps(one) ? "; in 1 % steps " : "; without it ") +
+                                            price_words(report, one)});
     } else if (!one.dropped) {
       rest += (rest.empty() ? "" : ", ") + one.manner->name;
     }

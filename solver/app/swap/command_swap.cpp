@@ -226,8 +226,9 @@ Outcome swap(const SwapOptions& options) {
                                       : text_swap(report, colour_wanted()),
                   notes};
   if (!options.save.empty() && report.result) {
-    write_beside(outcome, options.save, recipe_yaml(job.blend, report.blend.result, options.save,
-                                                       report.blend.manners.manners));
+    write_beside(
+        outcome, options.save,
+        recipe_yaml(job.blend, report.blend.result, options.save, report.blend.manners.manners));
   }
   if (!options.page.empty()) write_beside(outcome, options.page, page_swap(report));
   return outcome;

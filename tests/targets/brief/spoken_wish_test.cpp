@@ -11,9 +11,9 @@ namespace {
 
 Brief asked(const std::string& want, const std::string& more = {}) {
   static const oils::Library library = oils::Library::embedded();
-  return read_brief_text("brief: t\noils-from: library\ncompared-with: plain bar\nwant: \"" + want +
-                             "\"\n" + more,
-                         "b.yaml", "", library);
+  return read_brief_text(
+      "brief: t\noils-from: library\ncompared-with: plain bar\nwant: \"" + want + "\"\n" + more,
+      "b.yaml", "", library);
 }
 
 std::string words(const std::string& want) {
@@ -72,7 +72,8 @@ TEST_CASE("comparative words are read and printed back", "[brief][spoken]") {
 }
 
 TEST_CASE("what cannot be read is refused with examples", "[brief][spoken]") {
-  for (const std::string bad : {"hardre", "nice", "harder,, milder", "hardness", "without glass", ";"})
+  for (const std::string bad :
+       {"hardre", "nice", "harder,, milder", "hardness", "without glass", ";"})
     CHECK_THAT(refused(bad), Contains("b.yaml:4:7") && Contains("lather no less"));
 }
 

@@ -17,7 +17,7 @@ TEST_CASE("the orderings that print and practice state hold", "[model]") {
     }
 }
 
-TEST_CASE("the orderings survive the constants' doubt, but for four known weak ones", "[model]") {
+TEST_CASE("the orderings survive the constants' doubt, but for three known weak ones", "[model]") {
   const auto draws = PropertyModel::embedded().draws(1000, 7);
   std::set<std::string> weak;
   for (const Ordering& o : orderings()) {
@@ -32,6 +32,5 @@ TEST_CASE("the orderings survive the constants' doubt, but for four known weak o
     if (holds < 980) weak.insert(label);
   }
   CHECK(weak == std::set<std::string>{"hardness palm kernel > palm", "hardness P50K50 > P80K20",
-                                      "lather cottonseed > beef tallow",
-                                      "quickness coconut > olive"});
+                                      "lather cottonseed > beef tallow"});
 }
