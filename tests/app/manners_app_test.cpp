@@ -1,0 +1,118 @@
+// What the screen, JSON and saved recipes say of the house's manners, and the way in without a
+// file.
+#include <catch2/catch.hpp>
+#include <nlohmann/json.hpp>
+
+#include "running.hpp"
+
+using namespace barwright::tests;
+using Catch::Matchers::Contains;
+using nlohmann::json;
+
+namespace {
+
+const std::string kFrom = "barwright blend --from olive:40,coconut:30,palm:25,castor:5 --want ";
+
+}  // namespace
+
+TEST_CASE("a wish on the command line is answered without any file") {
+  const Ran ran = run(kFrom + "'harder, lather no less'");
+  CHECK(ran.exit_code == 0);
+  CHECK_THAT(ran.out, Contains("harder (hardness: clearly more)"));
+  CHECK_THAT(ran.out, Contains("lather no less (lather: no less)"));
+  CHECK_THAT(ran.out, Contains("--save-brief"));
+}
+
+TEST_CASE("what was asked is kept as a brief that gives the same answer") {
+  const std::string folder = fresh_folder("quick");
+  const Ran asked = run(kFrom +
+                        "'milder; cheapest' --using " BARWRIGHT_SOURCE_DIR
+                        "/tests/manners/shelves/well-stocked.yaml --json --save-brief " +
+                        folder + "/wish.yaml");
+  REQUIRE(asked.exit_code == 0);
+  const Ran again = run("barwright blend wish.yaml --json", folder);
+  REQUIRE(again.exit_code == 0);
+  CHECK(json::parse(asked.out)["blend"] == json::parse(again.out)["blend"]);
+  CHECK_THAT(slurp(folder + "/wish.yaml"), Contains("want: \"milder; cheapest\""));
+}
+
+TEST_CASE("a wish that cannot be taken says what is wrong") {
+  const auto said = [](const std::string& command) {
+    const Ran ran = run("barwright blend " + command);
+    CHECK((ran.exit_code == 2 || ran.exit_code == 3));
+    return ran.err;
+  };
+  CHECK_THAT(said("--from olive:40,coconut:30,palm:25 --want harder"),
+             Contains("total 95 %, 5 % short"));
+  CHECK_THAT(said("--from olive:90,coconut:30 --want harder"), Contains("120 %, 20 % too much"));
+  CHECK_THAT(said("--from olive:60,olive:40 --want harder"), Contains("twice"));
+  CHECK_THAT(said("--from oliv:60,coconut:40 --want harder"), Contains("olive"));
+  CHECK_THAT(said("--from olive,coconut:40 --want harder"), Contains("'olive'"));
+  CHECK_THAT(said("--from olive:60,coconut:40"), Contains("--want"));
+  CHECK_THAT(said("--from olive:60,coconut:40 --want harderer"), Contains("lather no less"));
+  CHECK_THAT(said("--want harder"), Contains("--from"));
+  CHECK_THAT(said("examples/firmer-bar.yaml --from olive:100 --want harder"), Contains("--from"));
+}
+
+TEST_CASE("each manner stands in JSON with its rule, reason, mark, state and price") {
+  const Ran ran = run(kFrom + "'harder, lather no less' --json");
+  REQUIRE(ran.exit_code == 0);
+  const json answer = json::parse(ran.out);
+  REQUIRE(answer["manners"].size() > 10);
+  bool priced = false;
+  for (const auto& one : answer["manners"]) {
+    for (const char* key : {"name", "rule", "reason", "mark", "state"}) CHECK(one[key] != "");
+    if (one["price"].is_null()) continue;
+    priced = true;
+    CHECK(one["state"] != "kept");
+    CHECK(one["price"]["unit"] == "steps of feel");
+  }
+  CHECK(priced);
+  CHECK(answer["hours_to_cut"] > 8);
+}
+
+TEST_CASE("a bar that cuts soft says so before anything else") {
+  const std::string folder = fresh_folder("soft");
+  spill(folder + "/face.yaml",
+        "brief: face bar\noils-from: [high-oleic sunflower, coconut, castor]\n"
+        "compared-with: all-sunflower\nbest: most mildness\n"
+        "limits: {high-oleic sunflower: exactly 80 %}\n");
+  const Ran ran = run("barwright blend face.yaml", folder);
+  REQUIRE(ran.exit_code == 0);
+  const std::size_t soft = ran.out.find("CUTS SOFT: about");
+  REQUIRE(soft != std::string::npos);
+  CHECK(soft < ran.out.find("Proved"));
+}
+
+TEST_CASE("without a bar in the hand the plain one in its place is spelled out") {
+  const std::string folder = fresh_folder("plain");
+  spill(folder + "/plain.yaml", "brief: plain\noils-from: library\nbest: most lather\n");
+  const Ran ran = run("barwright blend plain.yaml", folder);
+  REQUIRE(ran.exit_code == 0);
+  CHECK_THAT(ran.out, Contains("'plain bar' takes its place: olive 40 %, palm 30 %"));
+}
+
+TEST_CASE("a saved recipe records the manners in force, and is read again") {
+  const std::string folder = fresh_folder("record");
+  REQUIRE(run(kFrom + "'harder' --save " + folder + "/bar.yaml").exit_code == 0);
+  CHECK_THAT(slurp(folder + "/bar.yaml"), Contains("manners: [") && Contains("at most 6 oils"));
+  CHECK(run("barwright weigh bar.yaml", folder).exit_code == 0);
+}
+
+TEST_CASE("a swap takes the family out and lets no animal fat in") {
+  const std::string folder = fresh_folder("out");
+  spill(folder + "/bar.yaml",
+        "name: market\nblend: {olive: 40 %, palm: 30 %, coconut: 25 %, castor: 5 %}\n"
+        "oils: 1000 g\n");
+  const Ran ran = run("barwright swap bar.yaml --out palm --using library --json", folder);
+  REQUIRE(ran.exit_code == 0);
+  const json answer = json::parse(ran.out);
+  for (const auto& one : answer["blend"]) {
+    const std::string oil = one["oil"];
+    INFO(oil);
+    CHECK(oil.find("palm") == std::string::npos);
+    const Ran record = run("barwright oils '" + oil + "' --json");
+    for (const auto& tag : json::parse(record.out)["tags"]) CHECK(tag != "animal");
+  }
+  CHECK(answer["manners"].size() > 3);
+}
