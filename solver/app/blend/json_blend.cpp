@@ -10,6 +10,7 @@
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_sureness.hpp"
 #include "solver/app/json.hpp"
+#include "solver/app/blend/ways_out.hpp"
 #include "solver/formulate/claim.hpp"
 
 namespace barwright::app {
@@ -106,10 +107,25 @@ Json change_json(const BlendReport& report, const solver::Change& change) {
   return out;
 }
 
-Json fix_json(const BlendReport& report, const solver::Fix& fix) {
+Json fix_json(const BlendReport& report, const solver::TriedWay& way) {
+  const solver::Fix& fix = way.fix;
   Json changes = Json::array();
   for (const auto& change : fix.changes) changes.push_back(change_json(report, change));
+  Json edits = Json::array();
+  for (const auto& edit : edits_of(report, way)) {
+    Json one = {{"words", edit.words}};
+    if (!edit.file.empty()) {
+      one["file"] = edit.file;
+      one["line"] = edit.line > 0 ? Json(edit.line) : Json(nullptr);
+      if (edit.line == 0) one["section"] = edit.section;
+      one["key"] = edit.key;
+      one["value"] = edit.value ? Json(*edit.value) : Json(nullptr);
+    }
+    edits.push_back(std::move(one));
+  }
   return {{"changes", changes},
+          {"edits", edits},
+          {"opens", way.opens},
           {"proved_least", fix.proved},
           {"size_in_noticeable_steps", finite(fix.size)},
           {"blend", blend_json(report, fix.steps)}};
@@ -135,8 +151,8 @@ void add_no(Json& object, const BlendReport& report, const No& no) {
   }
   object["reach"] = reach;
   Json fixes = Json::array();
-  for (const auto& fix : no.fixes.fixes) fixes.push_back(fix_json(report, fix));
-  if (no.together && !no.together->steps.empty()) fixes.push_back(fix_json(report, *no.together));
+  for (const auto& way : no.ways) fixes.push_back(fix_json(report, way));
+  if (no.together) fixes.push_back(fix_json(report, *no.together));
   object["fixes"] = fixes;
   Json purchases = Json::array();
   for (const auto& purchase : no.purchases.found) {

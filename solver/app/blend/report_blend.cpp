@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "solver/explain/posed.hpp"
+#include "solver/app/blend/ways_out.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/ways_out.hpp"
@@ -119,12 +120,19 @@ No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
     no.conflict.wishes = solver::wish_ids(*posed.front().problem, *posed.front().wishes);
     no.conflict.sides.assign(no.conflict.wishes.size(), solver::Side::both);
   }
-  const std::vector<int> which =
+  std::vector<int> which =
       no.conflict.wishes.empty() ? solver::wish_ids(*posed.front().problem, *posed.front().wishes)
                                  : no.conflict.wishes;
+  std::erase_if(which, [&](int wish) { return !can_be_changed(result.formulation, wish); });
   solver::WaysOut ways = solver::ways_out(job, result, which, fixes.options());
   no.fixes = std::move(ways.fixes);
-  no.together = std::move(ways.together);
+  const Explaining written(asked.search);
+  no.ways = solver::written_ways(job, result.formulation, no.fixes.fixes, written.options());
+  if (no.ways.empty() && ways.together) {
+    const auto together =
+        solver::written_ways(job, result.formulation, {*ways.together}, written.options());
+    if (!together.empty()) no.together = together.front();
+  }
   const Explaining purchases(asked.search);
   find_what_to_buy(job, result, library, purchases.options(), no);
   return no;

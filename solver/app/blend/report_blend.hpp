@@ -15,6 +15,7 @@
 #include "solver/jobs/mannerly.hpp"
 #include "solver/jobs/sureness.hpp"
 #include "solver/jobs/try_lots.hpp"
+#include "solver/jobs/written_ways.hpp"
 #include "targets/model/lean.hpp"
 #include "targets/model/model.hpp"
 
@@ -45,7 +46,8 @@ struct No {
   solver::Conflict conflict;
   std::vector<solver::Reach> reach;
   solver::Fixes fixes;
-  std::optional<solver::Fix> together;  ///< when no single wish opens the way
+  std::vector<solver::TriedWay> ways;        ///< of `fixes`, those that open it weighed out
+  std::optional<solver::TriedWay> together;  ///< when no single wish opens the way
   solver::Purchases purchases;
   std::vector<std::string> purchase_names;  ///< of the oils the purchases index
 };

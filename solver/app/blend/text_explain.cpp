@@ -7,7 +7,7 @@
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
-#include "solver/jobs/ways_out.hpp"
+#include "solver/app/blend/ways_out.hpp"
 
 namespace barwright::app {
 namespace {
@@ -22,22 +22,6 @@ std::string where(const core::Place& place) {
 
 double shown(const solver::Asked& wish, double value) {
   return (value - wish.offset) * wish.per_unit;
-}
-
-// "at least 4.2 points above", "at most 6 oils".
-std::string change_words(const BlendReport& report, const solver::Change& change) {
-  const auto& wish = asked(report, change.wish);
-  if (change.what == solver::Change::What::rule) {
-    return fmt::format("{} instead of {}", in_unit(wish, solver::said(wish, change)),
-                       in_unit(wish, change.from * wish.per_unit));
-  }
-  const bool floor = change.what == solver::Change::What::floor;
-  const double rounded = solver::said(wish, change);
-  if (!wish.compared)
-    return fmt::format("{} {}", floor ? "at least" : "at most", in_unit(wish, rounded));
-  const bool above = rounded >= 0;
-  return fmt::format("{} {:.2f} {} {}", floor == above ? "at least" : "no more than",
-                     std::abs(rounded), wish.unit, above ? "above" : "below");
 }
 
 void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
@@ -99,14 +83,16 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
 
 void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
   std::vector<std::vector<std::string>> rows;
-  const auto add = [&](const solver::Fix& fix) {
-    for (const auto& change : fix.changes) {
-      rows.push_back({asked(report, change.wish).words, "->",
-                      change_words(report, change) + (fix.proved ? "" : " (so far: less may do)")});
+  const auto add = [&](const solver::TriedWay& way) {
+    for (const auto& edit : edits_of(report, way)) {
+      rows.push_back({asked(report, edit.wish).words, "->",
+                      edit.words + (way.fix.proved ? ""
+                                    : way.opens    ? " (so far: less may do)"
+                                                   : " (so far: not weighed out)")});
     }
   };
-  for (const auto& fix : no.fixes.fixes) add(fix);
-  if (rows.empty() && no.together && !no.together->steps.empty()) {
+  for (const auto& way : no.ways) add(way);
+  if (rows.empty() && no.together) {
     screen.heading("A WAY OUT", "no single wish opens it; these together do");
     add(*no.together);
     screen.table("lll", rows);

@@ -1,0 +1,29 @@
+#pragma once
+
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "solver/app/blend/report_blend.hpp"
+
+namespace barwright::app {
+
+/// A change to one line of the brief, as the maker would write it.
+struct BriefEdit {
+  int wish = -1;        ///< into Formulation::asked: the line it changes
+  std::string words;    ///< "at least 12.28 points above", "leave out 'castor: always'"
+  std::string file;     ///< to edit; empty: no line of a file does it (more of an oil to use)
+  int line = 0;         ///< of the key; 0: a new line under `section`
+  std::string section;  ///< of a new line: "limits"
+  std::string key;      ///< "hardness", "castor", "not"
+  std::optional<std::string> value;  ///< all that stands behind the key then; none: take it out
+};
+
+/// Returns the edits that a way out comes to, one per line it touches.
+std::vector<BriefEdit> edits_of(const BlendReport& report, const solver::TriedWay& way);
+
+/// Returns whether a maker can change this wish at all: the house keeps a limit of its own (waxes),
+/// past which no lye is weighed.
+bool can_be_changed(const solver::Formulation& formulation, int wish);
+
+}  // namespace barwright::app

@@ -1,0 +1,172 @@
+#include "solver/jobs/written_ways.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+#include "core/units/error.hpp"
+#include "solver/explain/relax_wish.hpp"
+
+namespace barwright::solver {
+namespace {
+
+using What = Change::What;
+
+constexpr double kHair = 1e-9;  // of rounding in the last place kept
+// How much further a figure gives way where the scale asks for it, noticeable steps.
+constexpr double kFurther[] = {0, 0.02, 0.05, 0.1, 0.2, 0.5, 1};
+
+bool same_place(const core::Place& a, const core::Place& b) {
+  return a.file == b.file && a.line == b.line && a.column == b.column;
+}
+
+// The job with the changes of one fix written into it.
+class Rewritten {
+ public:
+  Rewritten(const BlendJob& asked_first, const Formulation& formulation)
+      : job(asked_first), formulation_(formulation) {}
+
+  bool apply(Change change, double further) {
+    const auto& asked = formulation_.asked[std::size_t(change.wish)];
+    if (change.what == What::rule)
+      return rule(asked, formulation_.wishes.rules[std::size_t(change.index)], change);
+    const auto& measure = formulation_.wishes.measures[std::size_t(change.index)];
+    change.to += (change.what == What::floor ? -1 : 1) * further * measure.noticeable;
+    const double figure = written_figure(asked, change);
+    const bool floor = change.what == What::floor;
+    if (asked.wish >= 0 && std::size_t(asked.wish) < job.brief.wishes.size()) {
+      auto& wish = job.brief.wishes[std::size_t(asked.wish)];
+      (floor ? wish.low : wish.high) = targets::Bound{figure, 0};
+      return true;
+    }
+    for (auto& tags : job.brief.rules.tags) {
+      if (asked.wish >= 0 || tags.written.text != asked.words ||
+          !same_place(tags.written.place, asked.place))
+        continue;
+      (floor ? tags.least : tags.most) = figure / 100;
+      return true;
+    }
+    return false;
+  }
+
+  BlendJob job;
+  bool in_brief = true;  ///< all of it is said by lines of the brief
+
+ private:
+  bool rule(const Asked& asked, const Rule& rule, const Change& change) {
+    auto& rules = job.brief.rules;
+    const int to = int(std::lround(change.to));
+    if (rule.kind == RuleKind::most_oils) {
+      rules.most_oils = to;
+      return true;
+    }
+    const auto barred =
+        std::find_if(rules.barred.begin(), rules.barred.end(), [&](const auto& bar) {
+          return same_place(bar.written.place, asked.place) &&
+                 asked.words == "not: " + bar.written.text;
+        });
+    if (barred != rules.barred.end()) {
+      rules.barred.erase(barred);
+      let_in_ = change.wish;
+    }
+    if (let_in_ == change.wish) return true;
+    if (asked.unit == "g") {  // on the shelf
+      in_brief = false;
+      job.candidates.oils[std::size_t(rule.oil)].stock_grams =
+          std::ceil(to * asked.per_unit - kHair);
+      return true;
+    }
+    auto limit = std::find_if(rules.oils.begin(), rules.oils.end(),
+                              [&](const auto& one) { return one.oil.name == asked.subject; });
+    if (limit == rules.oils.end()) {
+      targets::OilLimit added;
+      added.oil.name = asked.subject;
+      added.written.place.file = job.brief.file;
+      limit = rules.oils.insert(rules.oils.end(), std::move(added));
+    }
+    const bool floor = rule.kind == RuleKind::oil_least;
+    const double share = written_percent(to, formulation_.problem.steps, floor) / 100;
+    if (rule.kind == RuleKind::oil_must)
+      limit->always = to > 0;
+    else
+      (floor ? limit->least : limit->most) = share;
+    return true;
+  }
+
+  const Formulation& formulation_;
+  int let_in_ = -1;  ///< the bar that is lifted
+};
+
+enum class Tried { opens, closed, unsaid, undecided };
+
+Tried try_out(const BlendJob& job, const SearchOptions& options) {
+  if (out_of_time(options)) return Tried::undecided;
+  try {
+    const BlendResult found = find_blend(job, options);
+    if (found.has_blend() && !found.too_coarse) return Tried::opens;
+    return found.answer.status == Status::undecided && !found.too_coarse ? Tried::undecided
+                                                                         : Tried::closed;
+  } catch (const core::Refusal&) {
+    return Tried::closed;  // no safe lye for any such blend
+  } catch (const core::InputError&) {
+    return Tried::closed;
+  }
+}
+
+}  // namespace
+
+double written_figure(const Asked& asked, const Change& changed) {
+  const bool floor = changed.what == What::floor;
+  const double value = 100 * (changed.to - asked.offset) * asked.per_unit;
+  const double hair = kHair * std::max(1.0, std::abs(value));
+  const double figure = (floor ? std::floor(value + hair) : std::ceil(value - hair)) / 100;
+  if (asked.compared) return figure;
+  const bool in_hundred = asked.unit == "points" || asked.unit == "%";
+  return std::clamp(figure, 0.0, in_hundred ? 100.0 : std::max(figure, 0.0));
+}
+
+double written_percent(int of_all, int all, bool floor) {
+  const double exact = 100.0 * of_all / all;
+  for (double ten = 1; ten < 1e7; ten *= 10) {
+    const double value =
+        (floor ? std::floor(exact * ten + kHair) : std::ceil(exact * ten - kHair)) / ten;
+    const double steps = value * all / 100;
+    const double whole = floor ? std::ceil(steps - 1e-6) : std::floor(steps + 1e-6);
+    if (std::lround(whole) == of_all) return value;
+  }
+  return exact;
+}
+
+std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formulation,
+                               const std::vector<Fix>& fixes, const SearchOptions& options) {
+  std::vector<TriedWay> out;
+  for (const Fix& fix : fixes) {
+    TriedWay way{fix, {}, false};
+    const bool measured = std::any_of(fix.changes.begin(), fix.changes.end(),
+                                      [](const Change& c) { return c.what != What::rule; });
+    Tried tried = Tried::unsaid;
+    bool undecided = false;
+    for (const double further : kFurther) {
+      if (further > 0 && !measured) break;
+      Rewritten then(job, formulation);
+      bool said = true;
+      for (const Change& change : fix.changes) said = then.apply(change, further) && said;
+      if (!said) break;
+      tried = try_out(then.job, options);
+      undecided = undecided || tried == Tried::undecided;
+      const bool opens = tried == Tried::opens;
+      if (then.in_brief && (opens || further == 0)) way.brief = std::move(then.job.brief);
+      if (!opens) continue;
+      way.fix.proved = fix.proved && further == 0;
+      break;
+    }
+    if (tried != Tried::opens && tried != Tried::unsaid) {
+      if (!undecided) continue;
+      way.fix.proved = false;
+    }
+    way.opens = tried == Tried::opens;
+    out.push_back(std::move(way));
+  }
+  return out;
+}
+
+}  // namespace barwright::solver

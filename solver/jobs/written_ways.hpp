@@ -1,0 +1,34 @@
+#pragma once
+
+#include <optional>
+#include <vector>
+
+#include "solver/explain/fixes.hpp"
+#include "solver/jobs/blend_job.hpp"
+
+namespace barwright::solver {
+
+/// A fix as a brief can say it: figures rounded to what a maker writes, and weighed.
+struct TriedWay {
+  Fix fix;  ///< as found on the shares; `proved` only where what is written is the least, rounded
+  /// The brief with it; nothing: no line of a brief says it (more of an oil to use, a swap's
+  /// bench).
+  std::optional<targets::Brief> brief;
+  bool opens = false;  ///< a blend was found, weighed out, that keeps all of it
+};
+
+/// Returns the fixes as ways out of the job's "no", each tried by asking the job again. Where the
+/// weighed blend misses by a hair what holds for its shares, the figure gives way a little further;
+/// one that opens nothing even so, or only what cannot be weighed safely, is left out. Where the
+/// options end first, the rest is handed back untried.
+std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formulation,
+                                   const std::vector<Fix>& fixes, const SearchOptions& options);
+
+/// Returns a figure of `changed` as a maker writes it, in Asked::unit: two decimals, towards the
+/// loose side.
+double written_figure(const Asked& asked, const Change& changed);
+
+/// Returns a share of whole steps in per cent, with as few decimals as still come to those steps.
+double written_percent(int of_all, int all, bool floor);
+
+}  // namespace barwright::solver
