@@ -4,6 +4,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "solver/explain/conflict.hpp"
 #include "tests/solver/explain/explain_cases.hpp"
 
 using namespace barwright::solver;
@@ -251,4 +252,42 @@ TEST_CASE("rules give way by the least whole number, by enumeration") {
     for (int wish : f.no_way) CHECK_FALSE(any_fit(without(p, wishes, std::span(&wish, 1))));
   }
   CHECK(seen > 30);
+}
+
+TEST_CASE("over more oils: each way out opens, a hair less does not, and any wish left out does") {
+  Dice dice(60606);
+  int noes = 0, ways = 0, left_out = 0;
+  for (int round = 0; round < 900 && noes < 200; ++round) {
+    const Problem p = random_problem(dice, 9, 20, 4, 1);
+    if (search(p).status != Status::infeasible) continue;
+    ++noes;
+    CAPTURE(round);
+    const Conflict conflict = find_conflict(p, {});
+    REQUIRE(conflict.proved);
+    REQUIRE(conflict.minimal);
+    // The colliding wishes alone leave no blend; without any one of them there is one.
+    CHECK(any_blend(with_only(p, {}, conflict.wishes), {}).status == Status::infeasible);
+    for (const int wish : conflict.wishes) {
+      std::vector<int> others = conflict.wishes;
+      std::erase(others, wish);
+      ++left_out;
+      CHECK_FALSE(any_blend(with_only(p, {}, others), {}).steps.empty());
+    }
+    const Fixes fixes = find_fixes(p, {}, conflict.wishes);
+    CHECK(fixes.undecided.empty());
+    for (const int wish : fixes.no_way)
+      CHECK(any_blend(without(p, {}, std::span(&wish, 1)), {}).status == Status::infeasible);
+    for (const Fix& fix : fixes.fixes) {
+      ++ways;
+      REQUIRE(fix.proved);
+      REQUIRE(fix.changes.size() == 1);
+      CHECK_FALSE(any_blend(with_fix(p, {}, fix), {}).steps.empty());
+      Fix less = fix;
+      less.changes[0].to += 1e-5 * (fix.changes[0].to > fix.changes[0].from ? -1 : 1);
+      CHECK(any_blend(with_fix(p, {}, less), {}).status == Status::infeasible);
+    }
+  }
+  CHECK(noes == 200);
+  CHECK(ways > 150);
+  CHECK(left_out > 300);
 }

@@ -200,3 +200,50 @@ TEST_CASE("prices end with their allowance, and what was not proved says so") {
   }
   CHECK(unproved > 0);
 }
+
+TEST_CASE("told prices hold when the question is asked again a hair to either side") {
+  // The search alone confirms each claim, over more oils than can be counted through.
+  Dice dice(20250);
+  int claims = 0, appear = 0;
+  for (int round = 0; round < 400 && claims < 200; ++round) {
+    const Problem p = random_problem(dice, 9, 20, 4, 4);
+    const Answer best = search(p);
+    if (best.status != Status::optimal) continue;
+    const double value = best.goals[0].value;
+    for (const Price& price : find_prices(p, {}, best, {}, {.most_steps = 4})) {
+      const auto limit = static_cast<std::size_t>(price.index);
+      const bool floor = price.what == Change::What::floor;
+      const double down = floor ? -1 : 1;
+      // The best first goal with this side at another level; infinite: no blend.
+      const auto at = [&](double level) {
+        Problem moved = p;
+        (floor ? moved.limits[limit].low : moved.limits[limit].high) = level;
+        const Answer answer = search(moved);
+        REQUIRE((answer.status == Status::optimal || answer.status == Status::infeasible));
+        return answer.steps.empty() ? kInfinity : answer.goals[0].value;
+      };
+      CAPTURE(round, price.wish, floor, price.level);
+      ++claims;
+      // What one step is worth, and that up to the slack asking more is free and beyond it is not
+      // the same blend.
+      REQUIRE(price.looser.proved);
+      CHECK(at(price.level + down) - value == Approx(price.looser.change).margin(1e-6));
+      CHECK(at(price.level - down * (price.slack - 1e-7)) == Approx(value).margin(1e-6));
+      Problem beyond = p;
+      (floor ? beyond.limits[limit].low : beyond.limits[limit].high) =
+          price.level - down * (price.slack + 1e-4);
+      CHECK_FALSE(fits(beyond, best.steps));
+      // Where a better blend comes in: there, and not a hair before.
+      REQUIRE(price.better_proved);
+      if (!price.better_from) {
+        CHECK(at(floor ? -kInfinity : kInfinity) >= value - 2e-6);
+        continue;
+      }
+      ++appear;
+      CHECK(at(*price.better_from + down * 1e-7) < value - 5e-7);
+      CHECK(at(*price.better_from - down * 1e-5) >= value - 2e-6);
+    }
+  }
+  CHECK(claims >= 200);
+  CHECK(appear > 40);
+}
