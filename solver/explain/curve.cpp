@@ -6,6 +6,7 @@
 #include <stdexcept>
 
 #include "solver/explain/relax_wish.hpp"
+#include "solver/optimise/proof.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -93,6 +94,11 @@ class Tracer {
     }
     for (auto& point : points_) {
       if (!point) continue;
+      // What was carried from other points counts, not how the point's own search ended.
+      if (!point->answer.goals.empty()) {
+        const bool proved = is_proved(problem_.goals[0], point->answer.goals[0]);
+        point->answer.status = proved ? Status::optimal : Status::feasible;
+      }
       point->new_blend = out.empty() || out.back().answer.steps != point->answer.steps;
       out.push_back(std::move(*point));
     }
@@ -102,8 +108,8 @@ class Tracer {
  private:
   // Whether the tight point's blend is proved as good as anything under the loose ceiling.
   static bool level(const CurvePoint& loose, const CurvePoint& tight) {
-    return loose.answer.status == Status::optimal && !loose.answer.goals.empty() &&
-           tight.first - loose.answer.goals[0].bound <= kGap * std::max(1.0, std::abs(tight.first));
+    return !loose.answer.goals.empty() &&
+           tight.first - loose.answer.goals[0].bound <= slip(tight.first);
   }
 
   Problem problem_;
@@ -118,6 +124,7 @@ struct End {
   double allowed = 0;
   Answer blend;
   std::optional<CurvePoint> point;
+  bool proved = false;  ///< nothing lies below it by more than the tie it was sought to
 };
 
 End find_end(const Problem& problem, const Problem& capped, const Form& second, double tie,
@@ -138,6 +145,7 @@ End find_end(const Problem& problem, const Problem& capped, const Form& second, 
     if (end.blend.status == Status::feasible) tie *= 4;
   }
   if (end.blend.steps.empty()) return end;
+  end.proved = !end.blend.goals.empty() && is_proved(least.goals[0], end.blend.goals[0]);
   const double least_value = second.at(problem.shares(end.blend.steps));
   end.allowed = std::min(first.second, least_value);
   if (first.second <= end.allowed) {  // one blend is best at both
@@ -180,6 +188,9 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
   Answer start = search(capped, options);
   curve.status = start.status;
   if (start.steps.empty()) return curve;
+  bool start_proved = start.goals.size() == capped.goals.size();
+  for (std::size_t g = 0; start_proved && g < start.goals.size(); ++g)
+    start_proved = is_proved(capped.goals[g], start.goals[g]);
   capped.goals.resize(1);
   CurvePoint first = point_of(problem, second, std::move(start), kInfinity);
   const double top = first.second;
@@ -189,8 +200,6 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
     curve.points.push_back(std::move(first));
     return curve;
   }
-  const bool ends_proved =
-      end.blend.status == Status::optimal && first.answer.status == Status::optimal;
   const std::size_t last = static_cast<std::size_t>(points) - 1;
   std::vector<double> allowed;
   for (std::size_t k = 0; k <= last; ++k)
@@ -205,7 +214,7 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
   tracer.put(0, std::move(first));
   tracer.fill(0, last);
   curve.points = tracer.take();
-  curve.proved = ends_proved && curve.points.size() == last + 1 &&
+  curve.proved = start_proved && end.proved && curve.points.size() == last + 1 &&
                  std::all_of(curve.points.begin(), curve.points.end(), [](const CurvePoint& p) {
                    return p.answer.status == Status::optimal;
                  });

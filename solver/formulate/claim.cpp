@@ -2,29 +2,12 @@
 
 #include <fmt/format.h>
 
-#include <algorithm>
 #include <cmath>
+
+#include "solver/optimise/proof.hpp"
 
 namespace barwright::solver {
 namespace {
-
-// Of the arithmetic between value and bound, as a share of them.
-double slip(double value) { return kGap * std::max(1.0, std::abs(value)); }
-
-// How far the value may lie above the bound, on the maker's scale.
-double above(const Goal& goal, const GoalValue& of) {
-  return goal.placed(of.value) - goal.placed(of.bound);
-}
-
-double tie_of(const Goal& goal) { return std::max(goal.give, goal.tie); }
-
-// Written so that what is not a number is not proved. The slip counts on the goal's own scale, too:
-// at the foot of a root it is far more on the maker's.
-bool is_proved(const Goal& goal, const GoalValue& of) {
-  const double tie = tie_of(goal);
-  return above(goal, of) <= tie + slip(goal.placed(of.value)) ||
-         of.value <= goal.moved(of.bound, tie) + slip(of.value);
-}
 
 // Whether later goals made the first one worse, and what the next of them got for it.
 std::optional<Claim::Bought> bought(const Formulation& formulation, const Answer& answer) {

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "solver/optimise/checker.hpp"
+#include "solver/optimise/proof.hpp"
 #include "tests/solver/explain/explain_cases.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
@@ -115,4 +116,39 @@ TEST_CASE("every point of curves over real oils is what a search of its own find
     const auto [low, high] = std::minmax_element(second.linear.begin(), second.linear.end());
     CHECK(curve.points.back().allowed <= bound + 1.1e-3 * (*high - *low));
   }
+}
+
+TEST_CASE("a curve cut short says of each point what its numbers say, no more and no less") {
+  int proved = 0, open = 0;
+  for (std::uint64_t seed = 1; seed <= 16; ++seed) {
+    testing::InstanceSpec spec;
+    spec.seed = seed;
+    spec.oils = 20;
+    spec.most_oils = 5;
+    const Problem p = testing::make_instance(spec);
+    const Form second = p.limits[0].form;
+    for (const std::uint64_t nodes : {2, 8, 40}) {
+      SearchOptions options;
+      options.most_nodes = nodes;
+      const Curve curve = trade_off(p, second, 7, options);
+      bool all = curve.points.size() == 7;
+      for (const CurvePoint& point : curve.points) {
+        const bool said = point.answer.status == Status::optimal;
+        REQUIRE_FALSE(point.answer.goals.empty());
+        CHECK(said == is_proved(p.goals[0], point.answer.goals[0]));
+        all = all && said;
+        (said ? proved : open) += 1;
+        if (!said) continue;
+        Problem alone = p;
+        alone.goals.resize(1);
+        alone.limits.push_back({second, -kInfinity, point.allowed, -1});
+        const Answer answer = search(alone);
+        REQUIRE(answer.status == Status::optimal);
+        CHECK(point.first - answer.goals[0].value <= 2 * kGap * std::max(1.0, point.first));
+      }
+      if (curve.proved) CHECK(all);
+    }
+  }
+  CHECK(proved > 20);
+  CHECK(open > 20);
 }
