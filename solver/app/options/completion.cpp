@@ -42,7 +42,7 @@ std::string escaped(const std::string& text, std::string_view special) {
 }
 
 /// Text in single quotes, for bash and zsh.
-std::string quoted(const std::string& text) {
+std::string in_quotes(const std::string& text) {
   std::string out = "'";
   for (const char c : text) out += c == '\'' ? std::string("'\\''") : std::string(1, c);
   return out + "'";
@@ -64,13 +64,13 @@ std::string zsh_function(const CommandText& command, const std::string& function
     else
       spec = (option.repeats ? "*" : "") + option.name + "[" + help + "]" +
              (option.takes_value ? ":value" + values : "");
-    specs += " \\\n    " + quoted(spec);
+    specs += " \\\n    " + in_quotes(spec);
   }
   std::string listed;
   for (const auto& below : command.commands) {
     if (below.hidden) continue;
     const std::string name = function + "_" + below.name;
-    listed += " " + quoted(below.name + ":" + escaped(below.help, ":\\"));
+    listed += " " + in_quotes(below.name + ":" + escaped(below.help, ":\\"));
     cases += "    " + below.name + ") " + name + " ;;\n";
     below_functions += zsh_function(below, name);
   }
@@ -98,7 +98,7 @@ std::string bash_completion(const CommandText& program) {
     const std::string before = way.substr(0, way.find_last_of(' ') + 1);
     if (!way.empty()) {
       const std::string from = before.empty() ? " " + way : way;
-      ways += "      " + quoted(from) + ") way=" + quoted(way) + " ;;\n";
+      ways += "      " + in_quotes(from) + ") way=" + in_quotes(way) + " ;;\n";
     }
     std::vector<std::string> all = commands_below(command), takes_file;
     for (const auto& option : command.options) {
@@ -106,14 +106,14 @@ std::string bash_completion(const CommandText& program) {
       all.push_back(option.name);
       if (!option.takes_value) continue;
       if (option.choices.empty())
-        takes_file.push_back(quoted(way + " " + option.name));
+        takes_file.push_back(in_quotes(way + " " + option.name));
       else
-        choices += "    " + quoted(way + " " + option.name) + ") COMPREPLY=($(compgen -W " +
-                   quoted(joined(option.choices)) + " -- \"$cur\")); return ;;\n";
+        choices += "    " + in_quotes(way + " " + option.name) + ") COMPREPLY=($(compgen -W " +
+                   in_quotes(joined(option.choices)) + " -- \"$cur\")); return ;;\n";
     }
     if (!takes_file.empty())
       choices += "    " + joined(takes_file, "|") + ") COMPREPLY=(); " + files + "; return ;;\n";
-    words += "    " + quoted(way) + ") words=" + quoted(joined(all)) + " ;;\n";
+    words += "    " + in_quotes(way) + ") words=" + in_quotes(joined(all)) + " ;;\n";
   });
   return "# bash completion for " + program.name + "\n" + files +
          "() {\n  local IFS=$'\\n'\n  COMPREPLY+=($(compgen -f -- \"$cur\"))\n}\n_" + program.name +
