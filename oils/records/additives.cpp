@@ -155,13 +155,16 @@ const char* word(InAlkali alkali) { return word_of(alkali, kInAlkali); }
 Additives Additives::embedded() {
   Additives out;
   for (const auto& file : additives::embedded_files()) {
-    out.add_text(std::string(file.text), "additives/" + std::string(file.name));
+    out.add(yaml::Document::from_tree(file.tree, file.text, "additives/" + std::string(file.name)));
   }
   return out;
 }
 
 void Additives::add_text(const std::string& text, const std::string& file) {
-  const auto document = yaml::Document::from_text(text, file);
+  add(yaml::Document::from_text(text, file));
+}
+
+void Additives::add(const yaml::Document& document) {
   document.root().only({"additives"});
   for (const auto& [key, value] : document.root().need("additives").entries()) {
     Additive record = read_record(key, value);

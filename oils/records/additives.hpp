@@ -63,6 +63,7 @@ class Additives {
   /// Adds the records of one file. Errors: InputError at file, line and column: a record without
   /// basis, unit, source or mark, an unknown key, a name that stands twice.
   void add_text(const std::string& text, const std::string& file);
+  void add(const yaml::Document& document);  ///< the same
 
   const std::vector<Additive>& all() const { return all_; }
   /// Returns the additive of this name or synonym (case, hyphens folded), or null.

@@ -86,7 +86,7 @@ Library Library::embedded() {
     Library fresh;
     NamedRoots files;
     for (const EmbeddedFile& file : embedded_files())
-      files.emplace_back(file.name, yaml::Document::from_text(std::string(file.text),
+      files.emplace_back(file.name, yaml::Document::from_tree(file.tree, file.text,
                                                               "library/" + std::string(file.name))
                                         .root());
     fresh.take_shared_files(files);

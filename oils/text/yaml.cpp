@@ -1,9 +1,5 @@
 #include "oils/text/yaml.hpp"
 
-#include <yaml-cpp/eventhandler.h>
-#include <yaml-cpp/exceptions.h>
-#include <yaml-cpp/parser.h>
-
 #include <algorithm>
 #include <charconv>
 #include <cmath>
@@ -12,9 +8,9 @@
 #include <fstream>
 #include <iterator>
 #include <limits>
-#include <sstream>
 #include <system_error>
 
+#include "oils/text/yaml_parse.hpp"
 #include "oils/text/yaml_text.hpp"
 
 namespace barwright::oils::yaml {
@@ -22,224 +18,46 @@ namespace barwright::oils::yaml {
 using core::InputError;
 using core::Place;
 
-enum class Kind { scalar, null, list, map };
-
-/// What one node holds: yaml-cpp's events, turned into a tree that knows its places.
+/// A file that was parsed, now or when the program was built.
 struct Impl {
-  Kind kind = Kind::null;
-  bool quoted = false;
-  std::string text;  // scalars
-  Place place;
-  std::string path;
-  std::shared_ptr<const SourceText> source;
-  std::vector<Node> items;
-  std::vector<std::pair<Node, Node>> entries;
+  Tree tree;
+  std::string name;
+  std::string_view text;  // as it stood, for errors
+  std::string own_text;   // of a file parsed now
+  ParsedTree own_tree;
 
-  static Node wrap(std::shared_ptr<Impl> impl) {
-    Node node;
-    node.impl_ = std::move(impl);
-    return node;
+  const TreeNode& at(std::uint32_t index) const { return tree.nodes[index]; }
+  std::string_view words(std::uint32_t index) const {
+    return tree.words.substr(at(index).text_at, at(index).text_size);
   }
 };
 
 namespace {
 
-const char* words_for(Kind kind) {
-  switch (kind) {
-    case Kind::scalar:
-      return "a single value";
-    case Kind::null:
-      return "nothing";
-    case Kind::list:
-      return "a list";
-    case Kind::map:
-      return "a block of keys";
-  }
-  return "";
-}
-
 std::string in_quotes(std::string_view text) { return "'" + std::string(text) + "'"; }
-
-/// Builds the tree from yaml-cpp's events: marks stay exact, and a second key of the same name is
-/// seen, which yaml-cpp's own nodes keep in silence.
-class Builder : public YAML::EventHandler {
- public:
-  explicit Builder(std::shared_ptr<const SourceText> source) : source_(std::move(source)) {}
-
-  void OnDocumentStart(const YAML::Mark& mark) override {
-    if (documents_++ > 0)
-      source_->fail(place(mark), "a second document starts here",
-                    "Keep one document per file: remove the '---' line or split the file.");
-  }
-  void OnDocumentEnd() override {}
-
-  void OnNull(const YAML::Mark& mark, YAML::anchor_t anchor) override {
-    no_anchor(mark, anchor);
-    take(node(mark, Kind::null));
-  }
-  void OnAlias(const YAML::Mark& mark, YAML::anchor_t) override {
-    source_->fail(place(mark), "an alias ('*name') stands here",
-                  "Write the value out again: aliases are not read.");
-  }
-  void OnScalar(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
-                const std::string& value) override {
-    no_anchor(mark, anchor);
-    no_tag(mark, tag);
-    auto scalar = node(mark, Kind::scalar);
-    scalar->text = value;
-    scalar->quoted = tag == "!";
-    // yaml-cpp takes the end of the file for the end of a quote.
-    if (scalar->quoted && !source_->quote_closes(scalar->place))
-      source_->fail(scalar->place, "a quote opens here and never closes",
-                    "Close it, or leave both quotes out.");
-    take(scalar);
-  }
-  void OnSequenceStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
-                       YAML::EmitterStyle::value) override {
-    open(mark, tag, anchor, Kind::list);
-  }
-  void OnSequenceEnd() override { close(); }
-  void OnMapStart(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor,
-                  YAML::EmitterStyle::value) override {
-    open(mark, tag, anchor, Kind::map);
-  }
-  void OnMapEnd() override { close(); }
-
-  const std::shared_ptr<Impl>& root() const { return root_; }
-
- private:
-  struct Open {
-    std::shared_ptr<Impl> impl;
-    std::shared_ptr<Impl> key;  // a key that waits for its value
-  };
-
-  Place place(const YAML::Mark& mark) const { return source_->place(mark.line, mark.column); }
-
-  void no_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) const {
-    if (anchor != YAML::NullAnchor)
-      source_->fail(place(mark), "an anchor ('&name') stands here",
-                    "Write the value out where it is needed: anchors are not read.");
-  }
-  void no_tag(const YAML::Mark& mark, const std::string& tag) const {
-    if (!tag.empty() && tag != "?" && tag != "!")
-      source_->fail(place(mark), "a type tag ('!name') stands here",
-                    "Write the plain value: type tags are not read.");
-  }
-
-  std::shared_ptr<Impl> node(const YAML::Mark& mark, Kind kind) const {
-    auto impl = std::make_shared<Impl>();
-    impl->kind = kind;
-    impl->place = place(mark);
-    impl->source = source_;
-    return impl;
-  }
-
-  void open(const YAML::Mark& mark, const std::string& tag, YAML::anchor_t anchor, Kind kind) {
-    no_anchor(mark, anchor);
-    no_tag(mark, tag);
-    auto impl = node(mark, kind);
-    if (waits_for_key())
-      source_->fail(impl->place, std::string(words_for(kind)) + " stands where a key should",
-                    "A key is a plain word or name, followed by ':'.");
-    impl->path = child_path();
-    open_.push_back({impl, nullptr});
-  }
-  void close() {
-    auto done = open_.back();
-    open_.pop_back();
-    place_in_parent(done.impl);
-  }
-  void take(const std::shared_ptr<Impl>& impl) {
-    if (waits_for_key()) {
-      take_key(impl);
-      return;
-    }
-    impl->path = child_path();
-    // yaml-cpp marks an absent value where the next thing starts.
-    if (impl->kind == Kind::null && !open_.empty() && open_.back().key)
-      impl->place = open_.back().key->place;
-    place_in_parent(impl);
-  }
-
-  bool waits_for_key() const {
-    return !open_.empty() && open_.back().impl->kind == Kind::map && !open_.back().key;
-  }
-  std::string child_path() const {
-    if (open_.empty()) return {};
-    const Open& parent = open_.back();
-    if (!parent.key) return parent.impl->path;
-    return parent.impl->path.empty() ? parent.key->text
-                                     : parent.impl->path + " > " + parent.key->text;
-  }
-
-  void take_key(const std::shared_ptr<Impl>& key) {
-    Open& map = open_.back();
-    if (key->kind == Kind::null || key->text.empty())
-      source_->fail(key->place, "a key is missing before ':'",
-                    "A key is a plain word or name, followed by ':'.");
-    key->path = map.impl->path;
-    for (const auto& [other, value] : map.impl->entries) {
-      if (other.text() != key->text) continue;
-      const Place first = other.place();
-      const std::string line = source_->line(first.line);
-      source_->fail(key->place, "the key " + in_quotes(key->text) + " stands here a second time",
-                    "It stands first at line " + std::to_string(first.line) + ", column " +
-                        std::to_string(first.column) + ": " + trimmed(line) +
-                        "\n  Keep one of the two.");
-    }
-    map.key = key;
-  }
-  void place_in_parent(const std::shared_ptr<Impl>& impl) {
-    if (open_.empty()) {
-      root_ = impl;
-      return;
-    }
-    Open& parent = open_.back();
-    if (parent.impl->kind == Kind::list) {
-      parent.impl->items.push_back(Impl::wrap(impl));
-      return;
-    }
-    parent.impl->entries.emplace_back(Impl::wrap(parent.key), Impl::wrap(impl));
-    parent.key = nullptr;
-  }
-
-  std::shared_ptr<const SourceText> source_;
-  std::vector<Open> open_;
-  std::shared_ptr<Impl> root_;
-  int documents_ = 0;
-};
-
-std::shared_ptr<Impl> parse(const std::shared_ptr<const SourceText>& source) {
-  source->check();
-  std::istringstream stream(source->text());
-  Builder builder(source);
-  try {
-    YAML::Parser parser(stream);
-    while (parser.HandleNextDocument(builder)) {
-    }
-  } catch (const YAML::Exception& error) {
-    // yaml-cpp's own wording follows ours: it names what of the notation is broken.
-    source->fail(
-        source->place(error.mark.line, error.mark.column),
-        "this is not well-formed YAML: " + error.msg,
-        "Check brackets, quotes, ': ' after each key, and the spaces the line starts with.");
-  }
-  if (!builder.root() || builder.root()->kind == Kind::null)
-    source->fail(Place{source->name(), 0, 0}, "the file holds nothing",
-                 "Fill it in, or start from one that 'barwright new' writes.");
-  return builder.root();
-}
 
 }  // namespace
 
 Node::operator bool() const { return impl_ != nullptr; }
-Place Node::place() const { return impl_->place; }
-bool Node::is_map() const { return impl_->kind == Kind::map; }
-bool Node::is_list() const { return impl_->kind == Kind::list; }
-bool Node::is_scalar() const { return impl_->kind == Kind::scalar; }
-bool Node::is_null() const { return impl_->kind == Kind::null; }
-bool Node::is_quoted() const { return impl_->quoted; }
-std::string Node::path() const { return impl_->path; }
+Place Node::place() const {
+  const TreeNode& here = impl_->at(at_);
+  return {impl_->name, static_cast<int>(here.line), static_cast<int>(here.column)};
+}
+bool Node::is_map() const { return impl_->at(at_).kind == Kind::map; }
+bool Node::is_list() const { return impl_->at(at_).kind == Kind::list; }
+bool Node::is_scalar() const { return impl_->at(at_).kind == Kind::scalar; }
+bool Node::is_null() const { return impl_->at(at_).kind == Kind::null; }
+bool Node::is_quoted() const { return impl_->at(at_).quoted != 0; }
+
+std::string Node::path() const {
+  std::string path;
+  for (std::uint32_t at = at_; at != kNone; at = impl_->at(at).parent) {
+    const std::uint32_t key = impl_->at(at).key;
+    if (key == kNone) continue;
+    path = std::string(impl_->words(key)) + (path.empty() ? "" : " > " + path);
+  }
+  return path;
+}
 
 void Node::fail(const std::string& message, const std::string& remedy) const {
   fail_at(0, message, remedy);
@@ -247,35 +65,43 @@ void Node::fail(const std::string& message, const std::string& remedy) const {
 
 void Node::fail_at(std::size_t offset, const std::string& message,
                    const std::string& remedy) const {
-  Place place = impl_->place;
-  const std::string line = impl_->source->line(place.line);
+  Place where = place();
+  const std::string line = SourceText(std::string(impl_->text), impl_->name).line(where.line);
+  const std::string_view words = impl_->words(at_);
   // Only a scalar that stands on its line as it reads can be pointed into.
-  if (offset > 0 && offset <= impl_->text.size() && place.column > 0) {
-    const std::size_t start = static_cast<std::size_t>(place.column) - (impl_->quoted ? 0 : 1);
-    if (start <= line.size() && line.compare(start, impl_->text.size(), impl_->text) == 0)
-      place.column = static_cast<int>(start + offset) + 1;
+  if (offset > 0 && offset <= words.size() && where.column > 0) {
+    const std::size_t start = static_cast<std::size_t>(where.column) - (is_quoted() ? 0 : 1);
+    if (start <= line.size() && line.compare(start, words.size(), words) == 0)
+      where.column = static_cast<int>(start + offset) + 1;
   }
-  InputError error(place, message, remedy, line);
-  if (!impl_->path.empty()) error.add_context("in " + impl_->path);
+  InputError error(where, message, remedy, line);
+  const std::string way = path();
+  if (!way.empty()) error.add_context("in " + way);
   throw error;
 }
 
-void Node::only(const std::vector<std::string>& allowed) const {
-  for (const auto& [key, value] : entries()) {
-    const std::string name = key.text();
+template <typename Allowed>
+void Node::refuse_others(const Allowed& allowed) const {
+  need_map();
+  for (std::uint32_t key = impl_->at(at_).first; key != kNone;
+       key = impl_->at(impl_->at(key).next).next) {
+    const std::string_view name = impl_->words(key);
     if (std::find(allowed.begin(), allowed.end(), name) != allowed.end()) continue;
-    key.fail("unknown key " + in_quotes(name), nearest_and_known(name, allowed));
+    Node(impl_, key)
+        .fail("unknown key " + in_quotes(name),
+              nearest_and_known(name, std::vector<std::string>(allowed.begin(), allowed.end())));
   }
 }
-void Node::only(std::initializer_list<std::string_view> allowed) const {
-  only(std::vector<std::string>(allowed.begin(), allowed.end()));
-}
+void Node::only(const std::vector<std::string>& allowed) const { refuse_others(allowed); }
+void Node::only(std::initializer_list<std::string_view> allowed) const { refuse_others(allowed); }
 
 bool Node::has(std::string_view key) const { return get(key).has_value(); }
 
 std::optional<Node> Node::get(std::string_view key) const {
-  for (const auto& [name, value] : entries())
-    if (name.impl_->text == key) return value;
+  need_map();
+  for (std::uint32_t at = impl_->at(at_).first; at != kNone;
+       at = impl_->at(impl_->at(at).next).next)
+    if (impl_->words(at) == key) return Node(impl_, impl_->at(at).next);
   return std::nullopt;
 }
 
@@ -283,7 +109,7 @@ Node Node::need(std::string_view key) const {
   auto value = get(key);
   if (!value) {
     std::vector<std::string> present;
-    for (const auto& [name, other] : impl_->entries) present.push_back(name.text());
+    for (const auto& [name, other] : entries()) present.push_back(name.text());
     const std::string near = nearest_name(key, present);
     fail("missing key " + in_quotes(key),
          near.empty() ? "Add '" + std::string(key) + ": ...' to this block."
@@ -295,25 +121,38 @@ Node Node::need(std::string_view key) const {
   return *value;
 }
 
-std::vector<std::pair<Node, Node>> Node::entries() const {
+void Node::need_map() const {
   if (!is_map())
-    fail(std::string("read ") + words_for(impl_->kind) + ", wanted a block of keys",
+    fail(std::string("read ") + words_for(impl_->at(at_).kind) + ", wanted a block of keys",
          "Write 'key: value' lines below it, or {key: value, ...} on one line.");
-  return impl_->entries;
+}
+
+std::vector<std::pair<Node, Node>> Node::entries() const {
+  need_map();
+  std::vector<std::pair<Node, Node>> out;
+  for (std::uint32_t key = impl_->at(at_).first; key != kNone;) {
+    const std::uint32_t value = impl_->at(key).next;
+    out.emplace_back(Node(impl_, key), Node(impl_, value));
+    key = impl_->at(value).next;
+  }
+  return out;
 }
 
 std::vector<Node> Node::items() const {
   if (!is_list())
-    fail(std::string("read ") + words_for(impl_->kind) + ", wanted a list",
+    fail(std::string("read ") + words_for(impl_->at(at_).kind) + ", wanted a list",
          "Write [first, second, ...], or one '- item' per line.");
-  return impl_->items;
+  std::vector<Node> out;
+  for (std::uint32_t at = impl_->at(at_).first; at != kNone; at = impl_->at(at).next)
+    out.push_back(Node(impl_, at));
+  return out;
 }
 
 std::string Node::text() const {
   if (!is_scalar())
-    fail(std::string("read ") + words_for(impl_->kind) + ", wanted a single value",
+    fail(std::string("read ") + words_for(impl_->at(at_).kind) + ", wanted a single value",
          "Write one word or figure here.");
-  return impl_->text;
+  return std::string(impl_->words(at_));
 }
 
 double Node::number() const {
@@ -336,7 +175,8 @@ double Node::number() const {
 long Node::whole() const {
   const double value = number();
   if (value != std::floor(value) || std::abs(value) > 1e15)
-    fail(in_quotes(impl_->text) + " is not a whole number", "Write a whole number, such as 5.");
+    fail(in_quotes(impl_->words(at_)) + " is not a whole number",
+         "Write a whole number, such as 5.");
   return static_cast<long>(value);
 }
 
@@ -344,7 +184,7 @@ bool Node::yes_no() const {
   const std::string written = folded(text());
   if (written == "yes" || written == "true") return true;
   if (written == "no" || written == "false") return false;
-  fail(in_quotes(impl_->text) + " is neither yes nor no", "Write yes or no.");
+  fail(in_quotes(impl_->words(at_)) + " is neither yes nor no", "Write yes or no.");
 }
 
 core::Quantity Node::quantity() const {
@@ -380,10 +220,29 @@ double Node::millimetres() const { return converted(*this, core::to_millimetres)
 double Node::hours() const { return converted(*this, core::to_hours); }
 
 Document Document::from_text(const std::string& text, const std::string& name) {
+  const SourceText source(text, name);
+  auto impl = std::make_shared<Impl>();
+  impl->own_tree = parse(source);
+  impl->own_text = source.text();
+  impl->tree = {impl->own_tree.nodes, impl->own_tree.words};
+  impl->text = impl->own_text;
+  impl->name = name;
   Document document;
-  document.root_ = Impl::wrap(parse(std::make_shared<SourceText>(text, name)));
+  document.root_ = Node(std::move(impl), 0);
   return document;
 }
+
+Document Document::from_tree(const Tree& tree, std::string_view text, const std::string& name) {
+  auto impl = std::make_shared<Impl>();
+  impl->tree = tree;
+  impl->text = text;
+  impl->name = name;
+  Document document;
+  document.root_ = Node(std::move(impl), 0);
+  return document;
+}
+
+Tree Document::tree() const { return root_.impl_->tree; }
 
 Document Document::from_file(const std::string& path) {
   const auto refuse = [&](const std::string& message, const std::string& remedy) {

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <cstddef>
+#include <cstdint>
 #include <initializer_list>
 #include <memory>
 #include <optional>
@@ -11,6 +12,7 @@
 
 #include "core/units/error.hpp"
 #include "core/units/quantity.hpp"
+#include "oils/text/yaml_tree.hpp"
 
 namespace barwright::oils::yaml {
 
@@ -21,6 +23,7 @@ struct Impl;
 /// the .cpp.
 class Node {
  public:
+  Node() = default;
   /// Whether this is a node of a file at all: a default one is not, and answers nothing else.
   explicit operator bool() const;
   core::Place place() const;
@@ -64,8 +67,13 @@ class Node {
 
  private:
   friend class Document;
-  friend struct Impl;
+  Node(std::shared_ptr<const Impl> impl, std::uint32_t at) : impl_(std::move(impl)), at_(at) {}
+  void need_map() const;
+  template <typename Allowed>
+  void refuse_others(const Allowed& allowed) const;
+
   std::shared_ptr<const Impl> impl_;
+  std::uint32_t at_ = 0;
 };
 
 /// A parsed file. Duplicate keys anywhere in it are an error that shows both places.
@@ -74,7 +82,12 @@ class Document {
   static Document from_file(const std::string& path);
   /// `name` stands for the file in errors.
   static Document from_text(const std::string& text, const std::string& name);
+  /// Takes a file that was parsed when the program was built: the tree of `text`. Both must last as
+  /// long as any node of it.
+  static Document from_tree(const Tree& tree, std::string_view text, const std::string& name);
   Node root() const { return root_; }
+  /// Returns the tree; good while the document or a node of it lives.
+  Tree tree() const;
 
  private:
   Node root_;

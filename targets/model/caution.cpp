@@ -45,7 +45,7 @@ double amount(const std::string& of, const Composition& c) {
 
 std::vector<Caution> read() {
   const auto document =
-      oils::yaml::Document::from_text(embedded_text("cautions.yaml"), "cautions.yaml");
+      embedded_document("cautions.yaml");
   document.root().only({"cautions"});
   std::vector<Caution> out;
   for (const Node& node : document.root().need("cautions").items()) {

@@ -103,10 +103,23 @@ double Constant::at(double u) const {
   return value;
 }
 
-std::string embedded_text(std::string_view file_name) {
+namespace {
+
+const oils::EmbeddedFile& embedded(std::string_view file_name) {
   for (const oils::EmbeddedFile& file : embedded_files())
-    if (file.name == file_name) return std::string(file.text);
+    if (file.name == file_name) return file;
   throw std::logic_error("no data file '" + std::string(file_name) + "' in the program");
+}
+
+}  // namespace
+
+std::string embedded_text(std::string_view file_name) {
+  return std::string(embedded(file_name).text);
+}
+
+oils::yaml::Document embedded_document(std::string_view file_name) {
+  const auto& file = embedded(file_name);
+  return oils::yaml::Document::from_tree(file.tree, file.text, std::string(file_name));
 }
 
 }  // namespace barwright::targets

@@ -10,6 +10,7 @@
 
 #include "core/lye/fatty_acid.hpp"
 #include "core/units/figure.hpp"
+#include "oils/text/yaml.hpp"
 
 namespace barwright::targets {
 
@@ -162,7 +163,13 @@ std::shared_ptr<const ConstantTable> read_constants(const std::string& model,
                                                     const std::string& sources,
                                                     const std::string& titres);
 
-/// Returns the text of one of the program's own data files. Errors: std::logic_error.
+/// The same, the files parsed.
+std::shared_ptr<const ConstantTable> read_constants(const oils::yaml::Document& model,
+                                                    const oils::yaml::Document& sources,
+                                                    const oils::yaml::Document& titres);
+
+/// Return one of the program's own data files: its text, or parsed. Errors: std::logic_error.
 std::string embedded_text(std::string_view file_name);
+oils::yaml::Document embedded_document(std::string_view file_name);
 
 }  // namespace barwright::targets

@@ -176,11 +176,18 @@ class Reader {
 std::shared_ptr<const ConstantTable> read_constants(const std::string& model,
                                                     const std::string& sources,
                                                     const std::string& titres) {
+  return read_constants(Document::from_text(model, "model.yaml"),
+                        Document::from_text(sources, "model_sources.yaml"),
+                        Document::from_text(titres, "titres.yaml"));
+}
+
+std::shared_ptr<const ConstantTable> read_constants(const Document& model, const Document& sources,
+                                                    const Document& titres) {
   auto table = std::make_shared<ConstantTable>();
   Reader reader(*table);
-  reader.sources(Document::from_text(sources, "model_sources.yaml").root());
-  reader.model(Document::from_text(model, "model.yaml").root());
-  reader.titres(Document::from_text(titres, "titres.yaml").root());
+  reader.sources(sources.root());
+  reader.model(model.root());
+  reader.titres(titres.root());
   return table;
 }
 

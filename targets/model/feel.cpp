@@ -16,7 +16,7 @@ constexpr std::array<std::string_view, kFeelPartCount> kPartNames = {"dry bar", 
                                                                      "skin after"};
 
 const FeelData& data() {
-  static const FeelData read = read_feel(embedded_text("feel.yaml"), "feel.yaml");
+  static const FeelData read = read_feel(embedded_document("feel.yaml"));
   return read;
 }
 
@@ -95,7 +95,10 @@ FeelTerm read_term(const Node& node) {
 }  // namespace
 
 FeelData read_feel(const std::string& text, const std::string& file) {
-  const auto document = oils::yaml::Document::from_text(text, file);
+  return read_feel(oils::yaml::Document::from_text(text, file));
+}
+
+FeelData read_feel(const oils::yaml::Document& document) {
   const Node root = document.root();
   root.only({"parts", "terms", "matters-most"});
   FeelData out;

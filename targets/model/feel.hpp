@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "oils/text/yaml.hpp"
 #include "targets/model/composition.hpp"
 #include "targets/model/model.hpp"
 #include "targets/model/property.hpp"
@@ -70,5 +71,6 @@ struct FeelData {
   std::vector<double> times;  ///< of the aspects that matter most
 };
 FeelData read_feel(const std::string& text, const std::string& file);
+FeelData read_feel(const oils::yaml::Document& document);  ///< the same
 
 }  // namespace barwright::targets

@@ -37,8 +37,8 @@ PropertyModel PropertyModel::from_constants(std::shared_ptr<const ConstantTable>
 
 PropertyModel PropertyModel::embedded() {
   static const PropertyModel model = from_constants(
-      read_constants(embedded_text("model.yaml"), embedded_text("model_sources.yaml"),
-                     embedded_text("titres.yaml")));
+      read_constants(embedded_document("model.yaml"), embedded_document("model_sources.yaml"),
+                     embedded_document("titres.yaml")));
   return model;
 }
 

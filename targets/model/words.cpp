@@ -22,7 +22,7 @@ void need_judgement(const Node& mark) {
 }
 
 Words read() {
-  const auto document = oils::yaml::Document::from_text(embedded_text("words.yaml"), "words.yaml");
+  const auto document = embedded_document("words.yaml");
   const Node root = document.root();
   root.only({"properties", "sizes"});
   Words out;

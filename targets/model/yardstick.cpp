@@ -7,7 +7,10 @@
 namespace barwright::targets {
 
 std::vector<ShippedYardstick> read_yardsticks(const std::string& text, const std::string& file) {
-  const auto document = oils::yaml::Document::from_text(text, file);
+  return read_yardsticks(oils::yaml::Document::from_text(text, file));
+}
+
+std::vector<ShippedYardstick> read_yardsticks(const oils::yaml::Document& document) {
   const oils::yaml::Node root = document.root();
   root.only({"yardsticks"});
   std::vector<ShippedYardstick> out;
@@ -36,7 +39,7 @@ std::vector<ShippedYardstick> read_yardsticks(const std::string& text, const std
 
 const std::vector<ShippedYardstick>& shipped_yardsticks() {
   static const std::vector<ShippedYardstick> all =
-      read_yardsticks(embedded_text("yardsticks.yaml"), "yardsticks.yaml");
+      read_yardsticks(embedded_document("yardsticks.yaml"));
   return all;
 }
 

@@ -25,6 +25,7 @@ const std::vector<ShippedYardstick>& shipped_yardsticks();
 /// Reads yardsticks from a text; `file` stands for it in errors. Errors: core::InputError, also
 /// when shares do not sum to 100 %.
 std::vector<ShippedYardstick> read_yardsticks(const std::string& text, const std::string& file);
+std::vector<ShippedYardstick> read_yardsticks(const oils::yaml::Document& document);  ///< the same
 
 /// Returns the shipped yardstick of this name, or null.
 const ShippedYardstick* find_yardstick(std::string_view name);

@@ -75,7 +75,7 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
       {"core/lye", {"core/units"}},
       {"core/bench", {"core/units", "core/lye"}},
       {"core/trade", {"core/units", "core/lye"}},
-      {"oils", {}},
+      {"oils", {"oils/text"}},
       {"oils/files", {"core/units"}},
       {"oils/text", {"core/units"}},
       {"oils/records", {"oils", "oils/text", "core/units", "core/lye", "core/trade"}},

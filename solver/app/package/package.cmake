@@ -41,7 +41,7 @@ install(FILES ${made}-changelog.gz RENAME changelog.gz DESTINATION ${CMAKE_INSTA
 install(DIRECTORY examples DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/barwright PATTERN "*.sh" EXCLUDE)
 
 set(CMAKE_INSTALL_DEFAULT_COMPONENT_NAME libraries)
-set(libraries flags core oils targets optimise explain recipe batch formulate jobs solver)
+set(libraries flags core text oils targets optimise explain recipe batch formulate jobs solver)
 foreach(library ${libraries})
   add_library(barwright::${library} ALIAS barwright_${library})
   set_target_properties(barwright_${library} PROPERTIES EXPORT_NAME ${library})
@@ -53,7 +53,7 @@ install(EXPORT barwright NAMESPACE barwright:: FILE barwrightTargets.cmake DESTI
 write_basic_package_version_file(${made}/barwrightConfigVersion.cmake COMPATIBILITY ExactVersion)
 install(FILES ${package}/barwrightConfig.cmake ${made}/barwrightConfigVersion.cmake DESTINATION ${config})
 install(DIRECTORY core oils targets solver DESTINATION ${CMAKE_INSTALL_INCLUDEDIR}/barwright
-  FILES_MATCHING PATTERN "*.hpp" PATTERN "app" EXCLUDE)
+  FILES_MATCHING PATTERN "*.hpp" PATTERN "app" EXCLUDE PATTERN "data" EXCLUDE PATTERN "additives" EXCLUDE)
 install(FILES ${package}/copyright DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/libbarwright-dev)
 install(FILES ${made}-changelog.gz RENAME changelog.gz
   DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/libbarwright-dev)
