@@ -81,8 +81,8 @@ LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_
       best = i;
     }
   }
-  BlendJob alone = job;
-  alone.candidates.oils = {job.candidates.oils[best]};
+  BlendJob alone{job.brief, {}, {}, job.model, {}, {}};
+  alone.candidates.oils.push_back(job.candidates.oils[best]);
   alone = without_doubt(alone);
   const std::vector<double> whole = {1.0};
   const core::RecipeRequest request = request_for(alone, whole, oil_grams);

@@ -230,20 +230,19 @@ Parts WeighedPart::split() const {
 }  // namespace
 
 Weighing::Weighing(const BlendJob& job, Assumed assumed)
-    : job_(job), assumed_(std::move(assumed)), typical_(job), sure_(asks_for_sureness(job.brief)) {
+    : job_(job), assumed_(std::move(assumed)), sure_(asks_for_sureness(job.brief)) {
   assumed_.held_back.clear();
   if (sure_) {
     typical_ = at_level(job, {targets::Sureness::typical});
-    typical_.more = {};  // speaks of this job's own wishes, and not of lots
+    typical_->more = {};  // speaks of this job's own wishes, and not of lots
   }
-  BlendJob rules{job.brief, job.candidates, {}, job.model, {}, {}};
-  if (job.more) {  // may change the rules
-    rules = job;
-  } else {
-    rules.brief.wishes.clear();
-    rules.brief.goals.clear();
-  }
-  const Problem problem = formulation_of(rules, assumed_).problem;
+  // Bounds of oils alone: without what `more` may change of them, no wish need be put for them.
+  targets::Brief rules = job.brief;
+  rules.wishes.clear();
+  rules.goals.clear();
+  const Problem problem =
+      job.more ? formulation_of(job, assumed_).problem
+               : formulate(rules, job.candidates, {}, job.model, assumed_, {}).problem;
   steps_ = problem.steps;
   ground_ = lye_ground_of(job_, problem, assumed_.oil_grams);
   slices_ = lye_slices(ground_, problem);

@@ -55,7 +55,9 @@ class Weighing {
   bool sure() const { return sure_; }
   /// Returns the problem at these settings, and the same for typical lots throughout.
   Formulation formulated(const targets::BarSettings& settings) { return of(job_, settings); }
-  Formulation typical(const targets::BarSettings& settings) { return of(typical_, settings); }
+  Formulation typical(const targets::BarSettings& settings) {
+    return of(typical_ ? *typical_ : job_, settings);
+  }
 
  private:
   Formulation of(const BlendJob& job, const targets::BarSettings& settings);
@@ -63,7 +65,7 @@ class Weighing {
 
   const BlendJob& job_;
   Assumed assumed_;
-  BlendJob typical_;
+  std::optional<BlendJob> typical_;  ///< unset: the job itself
   bool sure_ = false;
   int steps_ = 0;
   LyeGround ground_;
