@@ -1,5 +1,8 @@
 #include "solver/optimise/inverse.hpp"
 
+// Scalar loops in a fixed order: wide registers would give other last digits on other machines.
+#define EIGEN_DONT_VECTORIZE
+#include <Eigen/LU>
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -7,6 +10,10 @@
 #include "solver/optimise/kernels.hpp"
 
 namespace barwright::solver {
+
+namespace {
+using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
+}  // namespace
 
 void Inverse::resize(std::size_t size) {
   if (size > stride_) {
@@ -21,24 +28,13 @@ void Inverse::resize(std::size_t size) {
 }
 
 bool Inverse::invert(double tiny) {
-  swapped_.resize(size_);
-  for (std::size_t k = 0; k < size_; ++k) {
-    std::size_t best = k;
-    for (std::size_t i = k + 1; i < size_; ++i)
-      if (std::abs(row(i)[k]) > std::abs(row(best)[k])) best = i;
-    if (!(std::abs(row(best)[k]) > tiny)) return false;
-    swapped_[k] = best;
-    if (best != k)
-      for (std::size_t j = 0; j < size_; ++j) std::swap(row(best)[j], row(k)[j]);
-    double* top = row(k);
-    const double p = 1 / top[k];
-    top[k] = 1;
-    for (std::size_t j = 0; j < size_; ++j) top[j] *= p;
-    eliminate(size_, k, data_.data(), stride_);
-  }
-  for (std::size_t k = size_; k-- > 0;)
-    if (swapped_[k] != k)
-      for (std::size_t i = 0; i < size_; ++i) std::swap(row(i)[k], row(i)[swapped_[k]]);
+  if (size_ == 0) return true;
+  const Eigen::Index n = Eigen::Index(size_);
+  Eigen::Map<Matrix, Eigen::Unaligned, Eigen::OuterStride<>> k(
+      data_.data(), n, n, Eigen::OuterStride<>(Eigen::Index(stride_)));
+  const Eigen::PartialPivLU<Matrix> factors(k);
+  if (!(factors.matrixLU().diagonal().cwiseAbs().minCoeff() > tiny)) return false;
+  k = factors.inverse();
   return true;
 }
 

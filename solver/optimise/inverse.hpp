@@ -14,7 +14,7 @@ class Inverse {
   double* row(std::size_t i) { return data_.data() + i * stride_; }
   const double* row(std::size_t i) const { return data_.data() + i * stride_; }
 
-  /// Replaces the matrix written into row() by its inverse (Gauss and Jordan, row pivots). False: a
+  /// Replaces the matrix written into row() by its inverse (Eigen, LU with row pivots). False: a
   /// pivot at or below `tiny`; the content is then lost.
   bool invert(double tiny);
   /// out = inverse * in.
@@ -30,7 +30,6 @@ class Inverse {
  private:
   std::size_t size_ = 0, stride_ = 0;
   std::vector<double> data_, u_;
-  std::vector<std::size_t> swapped_;  // scratch
 };
 
 }  // namespace barwright::solver

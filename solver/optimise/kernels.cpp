@@ -89,19 +89,6 @@ BARWRIGHT_WIDE void rank_one(std::size_t n, double f, const double* __restrict u
   }
 }
 
-BARWRIGHT_WIDE void eliminate(std::size_t n, std::size_t k, double* m, std::size_t stride) {
-  const double* top = m + k * stride;
-  for (std::size_t i = 0; i < n; ++i) {
-    if (i == k) continue;
-    double* row = m + i * stride;
-    const double f = -row[k];
-    row[k] = 0;
-    std::size_t j = 0;
-    for (; j + kFour <= n; j += kFour) store(row + j, load(row + j) + f * load(top + j));
-    for (; j < n; ++j) row[j] += f * top[j];
-  }
-}
-
 BARWRIGHT_WIDE double ratios(std::size_t n, double s, double tiny, const double* side,
                              const double* rate, const double* left, double* __restrict out) {
   constexpr double kNever = std::numeric_limits<double>::infinity();

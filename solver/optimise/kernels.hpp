@@ -19,11 +19,6 @@ void combine(std::size_t n, std::size_t count, const double* f, const double* co
 /// m[i][0..n) += (f * u[i]) * u[0..n) for i < n, rows `stride` apart.
 void rank_one(std::size_t n, double f, const double* u, double* m, std::size_t stride);
 
-/// One step of Gauss and Jordan: takes the multiple of row k that clears column k off every other
-/// row of the n x n matrix m; row k is divided by its pivot already, its own entry k replaced by
-/// the pivot's inverse.
-void eliminate(std::size_t n, std::size_t k, double* m, std::size_t stride);
-
 /// out[e] = how far until left[e], which is above 0 on side[e] (1, -1; 0: of any sign), falls to 0
 /// at s * rate[e] per unit: infinity where it falls by no more than `tiny`. Returns the least.
 double ratios(std::size_t n, double s, double tiny, const double* side, const double* rate,
