@@ -2,14 +2,14 @@
 
 #include <algorithm>
 #include <cmath>
-#include <queue>
+#include <utility>
 
 #include "solver/optimise/bound.hpp"
-#include "solver/optimise/branch.hpp"
 #include "solver/optimise/checker.hpp"
-#include "solver/optimise/engine.hpp"
+#include "solver/optimise/open_nodes.hpp"
 #include "solver/optimise/polish.hpp"
 #include "solver/optimise/tie.hpp"
+#include "solver/optimise/walk.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -20,7 +20,6 @@ constexpr std::uint64_t kPolishWork = 200;  // a polish, in blends judged
 // is seen to be one, then coarsely, so that the rows stay few.
 constexpr std::size_t kFineCuts = 200;
 constexpr double kFineCut = 0.01, kCoarseCut = 0.5;
-constexpr std::size_t kOpenBytes = std::size_t(24) << 20;  // parts put aside, at most
 
 class Tree {
  public:
@@ -28,15 +27,14 @@ class Tree {
       : task_(task),
         stats_(stats),
         relaxation_(*task.relaxation),
-        region_(*task.problem, relaxation_),
-        root_(region_),
-        branching_(region_.oils),
-        engine_(relaxation_.curved() ? make_quadratic(relaxation_, region_)
-                                     : make_simplex(relaxation_, region_)),
         plain_(task.options->plain),
-        next_(plain_ ? std::vector<int>(std::size_t(region_.oils), -1) : followers(*task.problem)) {
-    // What a blend is worth may lie off the goal's own grid.
-    if (!plain_ && !task.value) granule_ = granule(*task.problem, *task.goal);
+        walk_(*task.problem, relaxation_, plain_),
+        region_(walk_.region()),
+        root_(walk_.root()),
+        engine_(&walk_.engine()),
+        branching_(region_.oils),
+        // What a blend is worth may lie off the goal's own grid.
+        granule_(plain_ || task.value ? 0 : granule(*task.problem, *task.goal)) {
     judged_ = work_of_checking(*task.problem);
     looked_at_ = relaxation_.planes_work();
     goal_.constant = relaxation_.constant;
@@ -48,12 +46,6 @@ class Tree {
   TreeResult run();
 
  private:
-  struct Later {
-    bool operator()(const Node* a, const Node* b) const {
-      if (a->bound != b->bound) return a->bound > b->bound;
-      return a->order < b->order;  // newest first: deeper
-    }
-  };
   enum class Verdict { closed, split };
 
   bool stopped();
@@ -73,17 +65,11 @@ class Tree {
     return task_.value ? task_.value(steps) : task_.goal->at(task_.problem->shares(steps));
   }
   void enter(const Node& node);
-  Node put_aside(double bound) const;
   Verdict look(Split& split);
-  void apply(const Change& change, bool tell);
-  bool set_oil(int oil, double low, double high, bool tell);
-  void leave_out_rest(bool tell);
   void judge_bound();
   bool fix_by_reduced_cost();
   bool offer(std::span<const double> v);
   void polish_best();
-  bool all_fixed() const;
-  bool outside(std::span<const double> v) const;
   void narrow_root();
   bool probe(int oil, double low, bool on, double& room, double& slope);
   bool due() const;
@@ -91,12 +77,12 @@ class Tree {
   const TreeTask& task_;
   SearchStats& stats_;
   const Relaxation& relaxation_;
-  Region region_, root_;
-  Branching branching_;
-  std::unique_ptr<Engine> engine_;
   bool plain_;
-  double granule_ = 0;     ///< no value lies nearer below another than this
-  std::vector<int> next_;  ///< per oil: the one that is out when this one is
+  Walk walk_;
+  Region &region_, &root_;  ///< of the walk
+  Engine* engine_;
+  Branching branching_;
+  double granule_;  ///< no value lies nearer below another than this
   LinearGoal goal_;
   Bound bound_, scratch_;
   double node_bound_ = -kInfinity;
@@ -104,7 +90,6 @@ class Tree {
   TreeResult result_;
   double proved_ = kInfinity;
   int depth_ = 0;
-  std::uint64_t created_ = 0;
   Node root_node_;
   bool narrowed_ = false;           ///< the root, with a best value in hand
   std::uint64_t nodes_before_ = 0;  ///< those of the trees before this one
@@ -143,109 +128,11 @@ Outcome Tree::solve(double cutoff) {
   return outcome;
 }
 
-// The count row counts an oil that is in by its whole self, so it leaves the row.
-bool Tree::set_oil(int oil, double low, double high, bool tell) {
-  const std::size_t i = std::size_t(oil);
-  const bool was_free = region_.is_free(oil);
-  region_.low[i] = low;
-  region_.high[i] = high;
-  const bool came_in = was_free && low > 0;
-  if (came_in) ++region_.in;
-  if (came_in && region_.count_row >= 0) {
-    const std::size_t r = std::size_t(region_.count_row);
-    region_.rows[r][i] = 0;
-    region_.row_high[r] -= region_.count_scale;
-    if (tell) engine_->left_count(oil);
-  }
-  if (tell) engine_->column_changed(oil);
-  // Without its leader a follower need not be looked at; where it was in already, its bounds cross.
-  if (high == 0 && next_[i] >= 0 && region_.high[std::size_t(next_[i])] > 0)
-    set_oil(next_[i], region_.is_in(next_[i]) ? region_.low[std::size_t(next_[i])] : 0, 0, tell);
-  return came_in;
-}
-
-void Tree::leave_out_rest(bool tell) {
-  if (region_.in < region_.most_oils) return;
-  for (int i = 0; i < region_.oils; ++i)
-    if (region_.is_free(i)) set_oil(i, 0, 0, tell);
-}
-
-void Tree::apply(const Change& change, bool tell) {
-  if (change.bend >= 0) {
-    const Bend& bend = relaxation_.bends[std::size_t(change.bend)];
-    region_.pieces[std::size_t(change.bend)] = change.piece;
-    const std::size_t r = std::size_t(bend.link_row), c = std::size_t(bend.column);
-    const double slack = 2 * kTolerance * std::max(1.0, std::abs(bend.cap));
-    if (change.piece == Piece::slope) {
-      region_.row_high[r] = std::min(region_.row_high[r], -root_.row_low[r]);
-      if (tell) engine_->row_changed(int(r));
-    } else {
-      region_.low[c] = std::max(region_.low[c], std::min(bend.cap - slack, region_.high[c]));
-      if (tell) engine_->column_changed(int(c));
-    }
-    return;
-  }
-  if (set_oil(change.oil, change.low, change.high, tell)) leave_out_rest(tell);
-}
-
 void Tree::enter(const Node& node) {
-  region_.low = root_.low;
-  region_.high = root_.high;
-  region_.in = 0;
-  if (region_.count_row >= 0) {
-    const std::size_t r = std::size_t(region_.count_row);
-    region_.rows[r] = root_.rows[r];
-    region_.row_high[r] = root_.row_high[r] + root_.count_scale * root_.in;
-  }
-  for (int i = 0; i < region_.oils; ++i) {
-    const std::size_t s = std::size_t(i);
-    region_.low[s] = node.low[s];
-    region_.high[s] = node.high[s];
-    if (!region_.is_in(i)) continue;
-    ++region_.in;
-    if (region_.count_row < 0) continue;
-    const std::size_t r = std::size_t(region_.count_row);
-    region_.rows[r][s] = 0;
-    region_.row_high[r] -= region_.count_scale;
-  }
-  for (const Bend& bend : relaxation_.bends) {
-    region_.row_high[std::size_t(bend.link_row)] = root_.row_high[std::size_t(bend.link_row)];
-  }
-  region_.pieces.assign(region_.pieces.size(), Piece::open);
-  for (std::size_t k = 0; k < node.pieces.size(); ++k)
-    if (node.pieces[k] != Piece::open) apply({-1, 0, 0, int(k), node.pieces[k]}, false);
+  walk_.enter(node);
   depth_ = node.depth;
   node_bound_ = node.bound;
   lesson_ = node.lesson;
-  engine_->load(plain_ ? Basis{} : node.basis,
-                node.lesson.rounding || node.lesson.down ? -1 : node.lesson.oil);
-}
-
-Node Tree::put_aside(double bound) const {
-  Node node;
-  node.bound = bound;
-  node.depth = depth_ + 1;
-  node.low.reserve(std::size_t(region_.oils));
-  node.high.reserve(std::size_t(region_.oils));
-  for (int i = 0; i < region_.oils; ++i) {
-    node.low.push_back(int(region_.low[std::size_t(i)]));
-    node.high.push_back(int(region_.high[std::size_t(i)]));
-  }
-  node.pieces = region_.pieces;
-  node.basis = engine_->basis();
-  return node;
-}
-
-bool Tree::all_fixed() const {
-  for (int i = 0; i < region_.oils; ++i)
-    if (!region_.is_fixed(i)) return false;
-  return true;
-}
-
-bool Tree::outside(std::span<const double> v) const {
-  for (std::size_t i = 0; i < std::size_t(region_.oils); ++i)
-    if (v[i] < region_.low[i] - kWhole || v[i] > region_.high[i] + kWhole) return true;
-  return false;
 }
 
 // Early blends are far from the best of their own set of oils.
@@ -303,11 +190,11 @@ bool Tree::fix_by_reduced_cost() {
     if (bound_.reduced[s] > 0) {
       double high = region_.low[s] + reach;
       if (region_.is_free(i) && high < region_.least[s]) high = 0;
-      set_oil(i, region_.low[s], high, true);
+      walk_.set_oil(i, region_.low[s], high, true);
     } else {
       const double low = std::max(region_.high[s] - reach, double(region_.least[s]));
       if (low > region_.high[s] || low <= region_.low[s]) continue;
-      if (set_oil(i, low, region_.high[s], true)) leave_out_rest(true);
+      if (walk_.set_oil(i, low, region_.high[s], true)) walk_.leave_out_rest(true);
     }
     any = true;
   }
@@ -319,7 +206,7 @@ Tree::Verdict Tree::look(Split& split) {
   for (int round = 0;; ++round) {
     ++stats_.nodes;
     if (region_.in > region_.most_oils || region_.is_void()) return Verdict::closed;
-    if (all_fixed()) {
+    if (walk_.all_fixed()) {
       std::span<const double> v(region_.low.data(), std::size_t(region_.oils));
       offer(v);
       return Verdict::closed;
@@ -374,7 +261,7 @@ Tree::Verdict Tree::look(Split& split) {
       }
     }
     // A fixing that leaves the point outside has made the relaxation tighter: solve it again.
-    if (!plain_ && fix_by_reduced_cost() && (all_fixed() || outside(v))) continue;
+    if (!plain_ && fix_by_reduced_cost() && (walk_.all_fixed() || walk_.outside(v))) continue;
     // Bends before oils: a side of a bend is a straight limit in every part below, an oil only in
     // its own. The plain mode waits for a whole point.
     const int bend = whole || !plain_ ? relaxation_.loosest_bend(v, region_.pieces, 1e-9) : -1;
@@ -401,7 +288,7 @@ bool Tree::due() const {
 // `on`: from the probe before, of the same oil at fewer steps.
 bool Tree::probe(int oil, double low, bool on, double& room, double& slope) {
   if (!on) enter(root_node_);
-  apply({oil, low, root_.high[std::size_t(oil)], -1, Piece::open}, true);
+  walk_.apply({oil, low, root_.high[std::size_t(oil)], -1, Piece::open}, true);
   ++stats_.nodes;
   const Outcome outcome = solve(cutoff());
   room = 0;
@@ -458,48 +345,25 @@ TreeResult Tree::run() {
     result_.value = worth(task_.start);
   }
   result_.value = std::min(result_.value, task_.beat);
-  std::vector<Node*> heap;
-  const Later later;
-  std::vector<Node*> stack;  // put aside during a plunge once the heap is full
-  const auto drop = [&] {
-    for (Node* node : heap) delete node;
-    for (Node* node : stack) delete node;
-  };
-  const std::size_t node_bytes =
-      sizeof(Node) + 8 * std::size_t(region_.oils) + 2 * region_.rows.size() + 160;
-  leave_out_rest(false);
+  OpenNodes open(sizeof(Node) + 8 * std::size_t(region_.oils) + 2 * region_.rows.size() + 160);
+  walk_.leave_out_rest(false);
   root_ = region_;
   engine_->load({}, -1);
-  root_node_ = put_aside(-kInfinity);
-  root_node_.depth = 0;
+  root_node_ = walk_.here(-kInfinity, 0);
   bool working = true;
   for (;;) {
     if (!working) {
-      Node* next = nullptr;
-      if (!stack.empty()) {
-        next = stack.back();
-        stack.pop_back();
-      } else if (!heap.empty()) {
-        std::pop_heap(heap.begin(), heap.end(), later);
-        next = heap.back();
-        heap.pop_back();
-      } else {
-        break;
-      }
+      const auto next = open.take();
+      if (next == nullptr) break;
       if (next->bound >= cutoff()) {
         close(next->bound);
-        delete next;
         continue;
       }
       enter(*next);
-      delete next;
     }
     working = false;
     // Nothing at all lies below the cutoff: what is left need not be looked at.
-    if (cutoff() <= task_.floor) {
-      drop();
-      break;
-    }
+    if (cutoff() <= task_.floor) break;
     if (stopped()) {
       if (stats_.nodes == nodes_before_ && !result_.steps.empty()) {
         // Stopped before the first part: a bound goes with the blend all the same.
@@ -507,50 +371,24 @@ TreeResult Tree::run() {
         node_bound_ = std::max(node_bound_, bound_.value);
       }
       close(node_bound_);
-      for (Node* node : heap) close(node->bound);
-      for (Node* node : stack) close(node->bound);
-      drop();
+      close(open.least_bound());
       result_.bound = std::min(proved_, result_.value);
       return result_;
     }
     if (due()) {
       narrow_root();
-      for (Node* node : heap) delete node;
-      for (Node* node : stack) delete node;
-      heap.clear();
-      stack.clear();
+      open.clear();
       enter(root_node_);
     }
     Split split;
     if (look(split) == Verdict::closed) continue;
     // Put the second side aside, go on with the first.
-    auto* second = new Node(put_aside(node_bound_));
-    second->order = created_++;
-    second->lesson = split.second_lesson;
+    Node second = walk_.beside(node_bound_, depth_ + 1, split.second);
+    second.lesson = split.second_lesson;
+    open.put(std::move(second));
     lesson_ = split.first_lesson;
-    const Change& other = split.second;
-    if (other.bend >= 0) {
-      second->pieces[std::size_t(other.bend)] = other.piece;
-    } else {
-      const std::size_t i = std::size_t(other.oil);
-      second->low[i] = int(other.low);
-      second->high[i] = int(other.high);
-      if (other.high == 0)
-        for (int f = next_[i]; f >= 0; f = next_[std::size_t(f)]) second->high[std::size_t(f)] = 0;
-      int in = 0;
-      for (int low : second->low) in += low > 0;
-      if (in >= region_.most_oils)
-        for (std::size_t k = 0; k < second->low.size(); ++k)
-          if (second->low[k] == 0) second->high[k] = 0;
-    }
-    if (heap.size() * node_bytes > kOpenBytes) {
-      stack.push_back(second);
-    } else {
-      heap.push_back(second);
-      std::push_heap(heap.begin(), heap.end(), later);
-    }
     ++depth_;
-    apply(split.first, true);
+    walk_.apply(split.first, true);
     if (plain_) engine_->load({}, -1);
     working = true;
   }
