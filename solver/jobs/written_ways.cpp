@@ -96,23 +96,21 @@ class Rewritten {
   int let_in_ = -1;  ///< the bar that is lifted
 };
 
-enum class Tried { opens, closed, unsaid, undecided };
+}  // namespace
 
-Tried try_out(const BlendJob& job, const SearchOptions& options) {
-  if (out_of_time(options)) return Tried::undecided;
+std::optional<bool> opens(const BlendJob& job, const SearchOptions& options) {
+  if (out_of_time(options)) return std::nullopt;
   try {
     const BlendResult found = find_blend(job, options);
-    if (found.has_blend() && !found.too_coarse) return Tried::opens;
-    return found.answer.status == Status::undecided && !found.too_coarse ? Tried::undecided
-                                                                         : Tried::closed;
+    if (found.has_blend() && !found.too_coarse) return true;
+    if (found.answer.status == Status::undecided && !found.too_coarse) return std::nullopt;
+    return false;
   } catch (const core::Refusal&) {
-    return Tried::closed;  // no safe lye for any such blend
+    return false;  // no safe lye for any such blend
   } catch (const core::InputError&) {
-    return Tried::closed;
+    return false;
   }
 }
-
-}  // namespace
 
 double written_figure(const Asked& asked, const Change& changed) {
   const bool floor = changed.what == What::floor;
@@ -143,27 +141,20 @@ std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formu
     TriedWay way{fix, {}, false};
     const bool measured = std::any_of(fix.changes.begin(), fix.changes.end(),
                                       [](const Change& c) { return c.what != What::rule; });
-    Tried tried = Tried::unsaid;
-    bool undecided = false;
+    bool said = true, undecided = false;
     for (const double further : kFurther) {
-      if (further > 0 && !measured) break;
+      if (way.opens || (further > 0 && !measured)) break;
       Rewritten then(job, formulation);
-      bool said = true;
       for (const Change& change : fix.changes) said = then.apply(change, further) && said;
       if (!said) break;
-      tried = try_out(then.job, options);
-      undecided = undecided || tried == Tried::undecided;
-      const bool opens = tried == Tried::opens;
-      if (then.in_brief && (opens || further == 0)) way.brief = std::move(then.job.brief);
-      if (!opens) continue;
-      way.fix.proved = fix.proved && further == 0;
-      break;
+      const std::optional<bool> opened = opens(then.job, options);
+      undecided = undecided || !opened;
+      way.opens = opened.value_or(false);
+      if (then.in_brief && (way.opens || further == 0)) way.brief = std::move(then.job.brief);
+      way.fix.proved = fix.proved && further == 0 && way.opens;
     }
-    if (tried != Tried::opens && tried != Tried::unsaid) {
-      if (!undecided) continue;
-      way.fix.proved = false;
-    }
-    way.opens = tried == Tried::opens;
+    if (!said) way.fix.proved = fix.proved;
+    if (said && !way.opens && !undecided) continue;
     out.push_back(std::move(way));
   }
   return out;

@@ -24,6 +24,9 @@ struct TriedWay {
 std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formulation,
                                    const std::vector<Fix>& fixes, const SearchOptions& options);
 
+/// Returns whether a job has a blend once it is weighed; nothing: the options ended first.
+std::optional<bool> opens(const BlendJob& job, const SearchOptions& options);
+
 /// Returns a figure of `changed` as a maker writes it, in Asked::unit: two decimals, towards the
 /// loose side.
 double written_figure(const Asked& asked, const Change& changed);

@@ -233,11 +233,9 @@ Tree::Verdict Tree::look(Split& split) {
     }
     const auto v = engine_->point();
     const bool whole = Branching::is_whole(region_, v);
-    if (whole && offer(v)) {
-      if (node_bound_ >= cutoff()) {
-        close(node_bound_);
-        return Verdict::closed;
-      }
+    if (whole && offer(v) && node_bound_ >= cutoff()) {
+      close(node_bound_);
+      return Verdict::closed;
     }
     if (round < 30 && (!plain_ || whole)) {
       spend(looked_at_);

@@ -46,6 +46,25 @@ std::optional<OilCost> cost_of(const solver::BlendJob& job, const solver::BlendR
   return cost;
 }
 
+constexpr std::size_t kToBuy = 8, kToShow = 3;
+
+// Leaves in what opens the way weighed out, the first few of it.
+void keep_what_opens(const solver::BlendJob& job, const solver::BlendJob& wide,
+                     const solver::SearchOptions& options, solver::Purchases& purchases) {
+  std::vector<solver::Purchase> kept;
+  for (auto& purchase : purchases.found) {
+    if (kept.size() == kToShow) break;
+    solver::BlendJob with = job;
+    with.brief = wide.brief;
+    for (const int oil : purchase.oils)
+      with.candidates.oils.push_back(wide.candidates.oils[static_cast<std::size_t>(oil)]);
+    const std::optional<bool> opened = solver::opens(with, options);
+    if (!opened) purchases.complete = false;
+    if (opened.value_or(false)) kept.push_back(std::move(purchase));
+  }
+  purchases.found = std::move(kept);
+}
+
 // The problem with every oil of the library the maker did not name, each to be bought in a pack.
 void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& result,
                       const oils::Library& library, const solver::SearchOptions& options, No& no) {
@@ -79,9 +98,11 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
   const solver::Formulation formulation = solver::formulation_of(wide, result.assumed);
   solver::Problem problem = formulation.problem;
   problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
-  no.purchases = solver::find_purchases(problem, offer, options, {.most = 3});
+  no.purchases = solver::find_purchases(problem, offer, options, {.most = kToBuy});
+  keep_what_opens(job, wide, options, no.purchases);
   if (no.purchases.found.empty() && no.purchases.none) {
-    no.purchases = solver::find_purchases(problem, offer, options, {.most = 3, .pairs = true});
+    no.purchases = solver::find_purchases(problem, offer, options, {.most = kToBuy, .pairs = true});
+    keep_what_opens(job, wide, options, no.purchases);
   }
   for (const auto& candidate : wide.candidates.oils)
     no.purchase_names.push_back(candidate.oil.name);
