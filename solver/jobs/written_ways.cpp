@@ -13,7 +13,8 @@ using What = Change::What;
 
 constexpr double kHair = 1e-9;  // of rounding in the last place kept
 // How much further a figure gives way where the scale asks for it, noticeable steps.
-constexpr double kFurther[] = {0, 0.02, 0.05, 0.1, 0.2, 0.5, 1};
+constexpr double kFurther[] = {0, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1};
+constexpr double kNobodyNotices = 0.1;
 
 bool same_place(const core::Place& a, const core::Place& b) {
   return a.file == b.file && a.line == b.line && a.column == b.column;
@@ -151,7 +152,7 @@ std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formu
       undecided = undecided || !opened;
       way.opens = opened.value_or(false);
       if (then.in_brief && (way.opens || further == 0)) way.brief = std::move(then.job.brief);
-      way.fix.proved = fix.proved && further == 0 && way.opens;
+      way.fix.proved = fix.proved && further <= kNobodyNotices && way.opens;
     }
     if (!said) way.fix.proved = fix.proved;
     if (said && !way.opens && !undecided) continue;

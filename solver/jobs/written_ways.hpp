@@ -10,7 +10,9 @@ namespace barwright::solver {
 
 /// A fix as a brief can say it: figures rounded to what a maker writes, and weighed.
 struct TriedWay {
-  Fix fix;  ///< as found on the shares; `proved` only where what is written is the least, rounded
+  /// As found on the shares; `proved`: nothing opens the way that is milder by more than a tenth of
+  /// what can be noticed.
+  Fix fix;
   /// The brief with it; nothing: no line of a brief says it (more of an oil to use, a swap's
   /// bench).
   std::optional<targets::Brief> brief;

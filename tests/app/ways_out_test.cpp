@@ -164,6 +164,31 @@ TEST_CASE("every way out of a no, written into the brief, opens it", "[ways-out]
   CHECK(rules > 10);
 }
 
+TEST_CASE("an oil that is said to open the way does, added to the oils of the brief",
+          "[ways-out]") {
+  int bought = 0;
+  for (std::uint64_t seed = 1; seed <= 36; ++seed) {
+    const std::string text = brief_of(seed);
+    const solver::BlendJob job = job_of(text);
+    app::ReportOptions options;
+    options.search.most_nodes = 2000;
+    options.teach = false;
+    const app::BlendReport report = app::report_blend(job, library(), options);
+    if (!report.no) continue;
+    for (const auto& purchase : report.no->purchases.found) {
+      std::string wider = text;
+      for (const int oil : purchase.oils)
+        wider.replace(wider.find("neem]"), 5,
+                      report.no->purchase_names[static_cast<std::size_t>(oil)] + ", neem]");
+      INFO(wider);
+      const solver::BlendJob with = job_of(wider);
+      CHECK(solver::find_blend(with, options.search).has_blend());
+      ++bought;
+    }
+  }
+  CHECK(bought > 8);
+}
+
 TEST_CASE("a way out is said as the maker writes it", "[ways-out]") {
   const std::string folder = fresh_folder("ways-out-words");
   const auto told = [&](const std::string& lines) {
