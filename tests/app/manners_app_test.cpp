@@ -116,3 +116,20 @@ TEST_CASE("a swap takes the family out and lets no animal fat in") {
   }
   CHECK(answer["manners"].size() > 3);
 }
+
+TEST_CASE("a swap without a brief lets manners go by a word on the command line") {
+  const std::string folder = fresh_folder("free-swap");
+  spill(folder + "/bar.yaml",
+        "name: market\nblend: {olive: 40 %, palm: 30 %, coconut: 25 %, castor: 5 %}\n"
+        "oils: 1000 g\n");
+  const std::string swap = "barwright swap bar.yaml --out palm --using lard --json --manners ";
+  const Ran free = run(swap + "none", folder);
+  REQUIRE(free.exit_code == 0);
+  CHECK(json::parse(free.out)["manners"].empty());
+  const Ran some = run(swap + "'without few oils, no dabs'", folder);
+  REQUIRE(some.exit_code == 0);
+  for (const auto& one : json::parse(some.out)["manners"]) CHECK(one["name"] != "no dabs");
+  const Ran wrong = run(swap + "'without manners'", folder);
+  CHECK(wrong.exit_code == 3);
+  CHECK_THAT(wrong.err, Contains("no manner of ours"));
+}

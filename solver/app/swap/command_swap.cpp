@@ -13,6 +13,7 @@
 #include "solver/app/print/screen.hpp"
 #include "solver/app/swap/report_swap.hpp"
 #include "solver/app/time_limit.hpp"
+#include "targets/brief/manners_reader.hpp"
 
 namespace barwright::app {
 namespace {
@@ -23,6 +24,7 @@ struct SwapOptions {
   std::vector<std::string> out;
   std::string keep_at_most;
   std::vector<std::string> using_oils;
+  std::string manners;
   std::string shelf;
   std::string save;
   std::string prices;
@@ -73,6 +75,18 @@ targets::OilsFrom oils_from(const std::vector<std::string>& words, bool has_shel
     }
   }
   return out;
+}
+
+// As a brief would write it behind 'manners:'.
+targets::MannersWish manners_wish(const std::string& words) {
+  if (words.empty()) return {};
+  std::string quoted;
+  for (const char c : words)
+    quoted += c == '"' || c == '\\' ? std::string("\\") + c : std::string(1, c);
+  return targets::read_manners_wish(
+      oils::yaml::Document::from_text("{manners: \"" + quoted + "\"}", "--manners")
+          .root()
+          .need("manners"));
 }
 
 std::optional<oils::Shelf> shelf_at(const std::string& path, const oils::Library& library) {
@@ -170,10 +184,11 @@ Outcome swap(const SwapOptions& options) {
   }
   targets::SwapBrief brief;
   if (is_brief(options.file)) {
-    if (!options.out.empty() || !options.keep_at_most.empty() || !options.using_oils.empty()) {
+    if (!options.out.empty() || !options.keep_at_most.empty() || !options.using_oils.empty() ||
+        !options.manners.empty()) {
       throw UsageError{
-          "--out, --keep-at-most and --using go with a recipe; this is a brief, which says it "
-          "itself."};
+          "--out, --keep-at-most, --using and --manners go with a recipe; this is a brief, which "
+          "says it itself."};
     }
     brief = targets::read_swap_brief(options.file, library);
   } else {
@@ -194,6 +209,7 @@ Outcome swap(const SwapOptions& options) {
     brief =
         solver::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
                                oils_from(options.using_oils, sources.shelf.has_value(), library));
+    brief.rules.manners = manners_wish(options.manners);
   }
   std::string prices = options.prices;
   if (const auto& list = brief.using_oils.price_list) {
@@ -247,6 +263,8 @@ void add_swap(Command app, Action& action) {
   command.values("--using", options->using_oils,
                  "What may take its place: shelf, library, an oil's name, another shelf "
                  "file (.yaml) or a price list (.csv); may repeat");
+  command.value("--manners", options->manners,
+                "Manners of the house to do without: none, or 'without few oils, vegan'");
   command.value("--shelf", options->shelf, "Shelf file with lots and prices");
   command.value("--prices", options->prices, "Price list (CSV) of what is to be bought");
   command.value("--delivery", options->delivery, "What an order costs to bring, in its money")
