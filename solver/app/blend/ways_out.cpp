@@ -23,18 +23,15 @@ std::string trimmed(double value, int decimals) {
   return text == "-0" ? "0" : text;
 }
 
-// What a line says of an oil's share: "3 to 8 %", "at least 3 %", "{least: 3 %, most: 8 %}".
+// What a line says of an oil's share: "3 to 8 %", "at least 3 %", "none or at least 3 %".
 std::string share_value(const std::string& least, const std::string& most, bool always) {
   if (least.empty() && most.empty()) return "always";
-  if (least.empty() && !always) return "at most " + most + " %";
-  if (!least.empty() && always) {
-    if (most.empty()) return "at least " + least + " %";
-    return least == most ? "exactly " + most + " %" : least + " to " + most + " %";
-  }
-  std::string out;
-  if (!least.empty()) out += "least: " + least + " %";
-  if (!most.empty()) out += (out.empty() ? "" : ", ") + ("most: " + most + " %");
-  return "{" + out + (always ? ", always: yes}" : "}");
+  if (least.empty())
+    return always ? "{most: " + most + " %, always: yes}" : "at most " + most + " %";
+  const std::string stays_out = always ? "" : "none or ";
+  if (most.empty()) return stays_out + "at least " + least + " %";
+  if (least == most) return stays_out + "exactly " + most + " %";
+  return stays_out + least + " to " + most + " %";
 }
 
 std::string key_of(const std::string& text) { return text.substr(0, text.find(':')); }
