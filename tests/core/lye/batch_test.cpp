@@ -75,6 +75,15 @@ TEST_CASE("steam not made good makes every portion stronger", "[batch]") {
       check_untopped(lye, parts[0], portion, 0.03 * lye.making_weight, fine_scales());
   CHECK(after.superfat == Approx(1 - (1 - portion.check.superfat) / 0.97).epsilon(1e-9));
   CHECK(after.superfat < portion.check.superfat);
+  // A stronger lye is off by more in the same spoon.
+  Pot stronger{parts[0].fats, parts[0].acids, portion.alkali};
+  for (auto& line : stronger.alkali) {
+    line.grams /= 0.97;
+    line.error /= 0.97;
+  }
+  const auto by_hand = check_pot(stronger, fine_scales());
+  CHECK(after.band.low == Approx(by_hand.band.low).epsilon(1e-12));
+  CHECK(after.band.high == Approx(by_hand.band.high).epsilon(1e-12));
 }
 
 TEST_CASE("a topping too small for the lye scale alone is served from a shared pot", "[batch]") {

@@ -67,6 +67,16 @@ TEST_CASE("salt is not told to dissolve where the same lye keeps less of it", "[
         "of it about 4 g, into the made lye, once it is clear and below 45 C: more does not "
         "dissolve; "
         "the rest at trace");
+  // Half a gram is salt as well; what is no salt, or goes in at trace, takes none of the room.
+  recipe.salt_dissolves = 0.4;
+  CHECK(told(0.5, Into::lye) ==
+        "of it about 0 g, before the alkali: more does not dissolve; the rest at trace");
+  recipe.salt_dissolves = 4;
+  CHECK(told(4, Into::lye) == kIntoWater);
+  recipe.additives.push_back(line("clay", 5, 0, Into::trace));
+  CHECK(how(recipe, "salt") == kIntoWater);
+  CHECK(Recipe{}.salt_dissolves == 0);
+  CHECK(told(4.1, Into::lye) != kIntoWater);
   // Sugar beside it dissolves as ever.
   recipe.additives.push_back(line("sugar", 20, 0));
   CHECK(how(recipe, "sugar") == kIntoWater);
