@@ -4,15 +4,13 @@
 #include <cmath>
 
 #include "core/lye/lye_portion.hpp"
+#include "core/lye/superfat_levels.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 
 namespace barwright::core {
 
 namespace {
-
-constexpr double kRaiseStep = 0.005;
-constexpr double kRaiseLimit = 0.08;
 
 /// The solution before it is weighed.
 struct Solution {
@@ -87,7 +85,7 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
   check(scales);
   if (parts.empty()) throw Refusal("No part shares the lye.", "Give at least one part.");
   const Solution solution = solution_of(settings);
-  std::vector<double> aims;
+  std::vector<std::vector<double>> levels;
   for (const auto& need : parts) {
     if (!(need.superfat >= 0 && need.superfat <= 0.5) || !(need.never_below >= 0)) {
       throw Refusal("The superfat of the " + need.part + " is not one to make.",
@@ -96,15 +94,17 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
     if (!(typical_moles(need.fats) > 0)) {
       throw Refusal("There is no fat in the " + need.part + ".", "Give it an oil with a weight.");
     }
-    aims.push_back(need.superfat);
+    levels.push_back(superfat_levels(need.superfat));
   }
+  std::vector<std::size_t> raised(parts.size(), 0);
+  const auto aim = [&](std::size_t i) { return levels[i][raised[i]]; };
   const double error = scales.lye.error_grams();
-  // Raising one part changes what is weighed for all, hence the outer loop; it ends since aims only
-  // rise and are bounded.
+  // Raising one part changes what is weighed for all, hence the outer loop; it ends since levels
+  // only run out.
   for (;;) {
     SharedLye lye;
     double moles = 0;
-    for (std::size_t i = 0; i < parts.size(); ++i) moles += wanted_moles(parts[i], aims[i]);
+    for (std::size_t i = 0; i < parts.size(); ++i) moles += wanted_moles(parts[i], aim(i));
     double pure = 0, off = 0;
     for (const auto& kind : solution.kinds) {
       const double exact = moles * kind.share * molar_mass(kind.alkali) / kind.strength.stated;
@@ -140,8 +140,8 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
     for (std::size_t i = 0; i < parts.size(); ++i) {
       LyePortion portion;
       portion.part = parts[i].part;
-      portion.raised_superfat = aims[i];
-      portion.exact_grams = wanted_moles(parts[i], aims[i]) / pot_moles * lye.making_weight;
+      portion.raised_superfat = aim(i);
+      portion.exact_grams = wanted_moles(parts[i], aim(i)) / pot_moles * lye.making_weight;
       portion.solution_grams = rounded_down(portion.exact_grams, scales.lye.step);
       portion.alkali = portion_of(in_pot, portion.solution_grams, lye.making_weight, scales);
       portion.water_grams = portion.solution_grams;
@@ -150,21 +150,21 @@ SharedLye share_lye(std::span<const LyeNeed> parts, const LyeSettings& settings,
       if (portion.check.band.low < parts[i].never_below) {
         good = false;
         if (!parts[i].may_raise) {
-          throw Refusal("At " + percent_text(aims[i]) + " superfat the worst case of the " +
+          throw Refusal("At " + percent_text(aim(i)) + " superfat the worst case of the " +
                             parts[i].part + " is " + percent_text(portion.check.band.low) +
                             ", below its floor of " + percent_text(parts[i].never_below) +
                             ", and 'raise: no' keeps it from rising.",
                         "Aim higher, lower 'never-below' (not below 0 %), or take 'raise: no' "
                         "out.");
         }
-        if (aims[i] + kRaiseStep > std::max(kRaiseLimit, parts[i].superfat) + 1e-12) {
-          throw Refusal("Even at " + percent_text(aims[i]) + " superfat the worst case of the " +
+        if (raised[i] + 1 == levels[i].size()) {
+          throw Refusal("Even at " + percent_text(aim(i)) + " superfat the worst case of the " +
                             parts[i].part + " is " + percent_text(portion.check.band.low) +
                             ", below its floor of " + percent_text(parts[i].never_below) + ".",
                         "Use a finer scale or a larger batch, or get the certificate of the oil "
                         "with the loosest figures.");
         }
-        aims[i] += kRaiseStep;
+        ++raised[i];
       }
       taken += portion.solution_grams;
       lye.portions.push_back(std::move(portion));

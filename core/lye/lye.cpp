@@ -107,7 +107,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
   Lye lye;
   Pot pot{{fats.begin(), fats.end()}, {acids.begin(), acids.end()}, {}};
   PotCheck verdict;
-  const std::vector<double> levels = superfat_levels(settings);
+  const std::vector<double> levels = superfat_levels(settings.superfat);
   for (std::size_t step = 0;; ++step) {
     const double aim = levels[step];
     lye.raised_superfat = aim;

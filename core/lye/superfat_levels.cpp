@@ -6,12 +6,12 @@
 
 namespace barwright::core {
 
-std::vector<double> superfat_levels(const LyeSettings& settings) {
+std::vector<double> superfat_levels(double asked) {
   constexpr double kRaiseStep = 0.005;  // half a point
-  const double limit = std::max(lye_parts::kRaiseLimit, settings.superfat);
-  std::vector<double> levels = {settings.superfat};
-  for (int step = 1; settings.superfat + step * kRaiseStep <= limit + 1e-12; ++step)
-    levels.push_back(settings.superfat + step * kRaiseStep);
+  const double limit = std::max(lye_parts::kRaiseLimit, asked);
+  std::vector<double> levels = {asked};
+  for (int step = 1; asked + step * kRaiseStep <= limit + 1e-12; ++step)
+    levels.push_back(asked + step * kRaiseStep);
   return levels;
 }
 

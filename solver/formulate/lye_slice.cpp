@@ -212,7 +212,7 @@ LyeGround lye_ground(const Candidates& candidates, const Problem& problem, doubl
 
 std::vector<LyeSlice> lye_slices(const LyeGround& ground, const Problem& problem) {
   const std::size_t levels =
-      ground.settings.may_raise ? core::superfat_levels(ground.settings).size() : 1;
+      ground.settings.may_raise ? core::superfat_levels(ground.settings.superfat).size() : 1;
   std::vector<LyeSlice> out;
   for (std::size_t level = 0; level < levels; ++level) {
     LyeSlice slice;
@@ -231,7 +231,7 @@ std::vector<LyeSlice> lye_slices(const LyeGround& ground, const Problem& problem
 
 std::vector<Limit> lye_limits(const LyeGround& ground, const LyeSlice& slice) {
   if (!ground.fixed) return {};
-  const std::vector<double> levels = core::superfat_levels(ground.settings);
+  const std::vector<double> levels = core::superfat_levels(ground.settings.superfat);
   std::vector<Limit> out = {holds_at(ground, slice, levels[slice.level])};
   if (slice.level > 0) out.push_back(fails_at(ground, slice, levels[slice.level - 1]));
   const double off = need_off(ground);
@@ -261,7 +261,7 @@ bool SettingsBox::has(const targets::BarSettings& settings) const {
 
 SettingsBox settings_box(const LyeGround& ground, const LyeSlice& slice,
                          const targets::BarSettings& about) {
-  const double aim = core::superfat_levels(ground.settings)[slice.level];
+  const double aim = core::superfat_levels(ground.settings.superfat)[slice.level];
   const double from = slice.need_from, to = slice.need_to;
   LeftOff off;  // mol, all lines
   for (const DoseLine& line : dose_lines(ground.settings)) {
@@ -303,7 +303,7 @@ SettingsBox settings_box(const LyeGround& ground, const LyeSlice& slice,
 
 std::vector<LyeSlice> halves(const LyeGround& ground, const LyeSlice& slice) {
   if (!ground.fixed) return {};
-  const double aim = core::superfat_levels(ground.settings)[slice.level];
+  const double aim = core::superfat_levels(ground.settings.superfat)[slice.level];
   const SettingsBox box = settings_box(ground, slice, {});
   if (box.high.superfat - box.low.superfat <= kNarrow) return {};
   const DoseLine line = dose_lines(ground.settings).front();

@@ -295,7 +295,7 @@ Weighing::Weighed& Weighing::at(std::span<const int> steps) {
   for (const auto& line : recipe.alkali)
     dosed += line.exact_grams * line.purity / core::molar_mass(line.alkali);
   const double aim = 1 - (dosed - ground_.corrected) / out.need;
-  const auto levels = core::superfat_levels(ground_.settings);
+  const auto levels = core::superfat_levels(ground_.settings.superfat);
   const auto nearest = std::min_element(levels.begin(), levels.end(), [&](double a, double b) {
     return std::abs(a - aim) < std::abs(b - aim);
   });

@@ -26,7 +26,7 @@ TOP = HERE.parent.parent
 ROOM = TOP / ".build" / "mutation"
 # What reaches the lye pot, by pattern, so that a new file of these rooms joins by itself.
 ENGINE = ["lye*", "recipe*", "batch*", "*pot*", "rescue*", "forgotten*", "quantity*", "scale*", "solubility*",
-          "alkali*", "acid*", "addition*", "saponification*", "products*"]
+          "alkali*", "acid*", "addition*", "saponification*", "products*", "superfat*"]
 COMMON = ("algorithm array catch2/catch.hpp charconv cmath numeric optional random span stdexcept string "
           "string_view utility vector").split()
 NO_ARITHMETIC = 77  # as in schemata.hpp: the change was of text
