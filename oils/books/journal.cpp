@@ -240,6 +240,14 @@ const char* word(Event event) {
   return "";
 }
 
+Entry entry_of(const core::Day& date, Event event, const std::string& batch) {
+  Entry out;
+  out.date = date;
+  out.event = event;
+  out.batch = batch;
+  return out;
+}
+
 Journal read_journal(const std::string& text, const std::string& name) {
   Journal out;
   out.file = name;

@@ -50,6 +50,9 @@ struct Entry {
   core::Place place{};  ///< of the line; not written
 };
 
+/// Returns an entry that says no more yet than this.
+Entry entry_of(const core::Day& date, Event event, const std::string& batch = {});
+
 /// A journal: plain CSV that a spreadsheet opens, one line per event, only ever added to.
 struct Journal {
   std::string file;

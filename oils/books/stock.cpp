@@ -20,14 +20,6 @@ std::string beside(const std::string& shelf_path, const char* before, const char
   return (path.parent_path() / (before + path.stem().string() + after)).string();
 }
 
-Entry entry(const core::Day& date, Event event, const std::string& batch = {}) {
-  Entry out;
-  out.date = date;
-  out.event = event;
-  out.batch = batch;
-  return out;
-}
-
 void check_day(const core::Day& day) {
   if (core::is_plausible(day)) return;
   throw core::InputError({},
@@ -178,7 +170,7 @@ void Books::receive(std::span<const Arrival> arrivals) {
     text = with_lot(text, shelf, arrival.lot);
     shelf = read_shelf_text(text, shelf_path_, folder, shelf_.library);
     const Lot& lot = shelf.lots.back();
-    Entry line = entry(arrival.date, Event::received);
+    Entry line = entry_of(arrival.date, Event::received);
     line.what = lot.oil;
     line.lot = lot.lot;
     line.grams = lot.grams;
@@ -214,7 +206,7 @@ void Books::reserve(const std::string& batch, std::span<const Wanted> wanted,
     sums[want.oil] += want.grams;
   }
   for (const std::string& oil : order) {
-    Entry line = entry(date, Event::reserved, batch);
+    Entry line = entry_of(date, Event::reserved, batch);
     line.what = oil;
     line.grams = sums[oil];
     lines.push_back(std::move(line));
@@ -226,7 +218,7 @@ void Books::unreserve(const std::string& batch, const core::Day& date) {
   std::vector<std::string> known;
   for (const Reservation& each : ledger_.reserved) {
     if (each.batch == batch) {
-      record(std::vector{entry(date, Event::unreserved, batch)}, shelf_text_);
+      record(std::vector{entry_of(date, Event::unreserved, batch)}, shelf_text_);
       return;
     }
     known.push_back(each.batch);
@@ -237,7 +229,7 @@ void Books::unreserve(const std::string& batch, const core::Day& date) {
 }
 
 void Books::set_reorder_level(const std::string& oil, double grams, const core::Day& date) {
-  Entry line = entry(date, Event::reorder_level);
+  Entry line = entry_of(date, Event::reorder_level);
   line.what = oil;
   line.grams = grams;
   record(std::vector{line}, shelf_text_);
@@ -264,7 +256,7 @@ std::vector<Draw> Books::make(const Making& making) {
         "with '--undo'.");
   auto taken = draws(shelf_, making.oils, making.lots);
   std::vector<Entry> lines;
-  Entry made = entry(making.date, Event::made, making.id);
+  Entry made = entry_of(making.date, Event::made, making.id);
   made.grams = 0;
   for (const auto& part : making.parts) *made.grams += part.poured;
   made.bars = making.bars;
@@ -272,7 +264,7 @@ std::vector<Draw> Books::make(const Making& making) {
   made.note = making.file;
   lines.push_back(made);
   for (const auto& part : making.parts) {
-    Entry line = entry(making.date, Event::poured, making.id);
+    Entry line = entry_of(making.date, Event::poured, making.id);
     line.part = part.part;
     line.grams = part.poured;
     line.asked = part.cured;
@@ -281,7 +273,7 @@ std::vector<Draw> Books::make(const Making& making) {
   for (const Draw& draw : taken) {
     const Wanted& want = making.oils[draw.wanted];
     const Lot& lot = shelf_.lots[draw.lot];
-    Entry line = entry(making.date, Event::drawn, making.id);
+    Entry line = entry_of(making.date, Event::drawn, making.id);
     line.part = want.part;
     line.what = lot.oil;
     line.lot = lot.lot;
@@ -290,7 +282,7 @@ std::vector<Draw> Books::make(const Making& making) {
     lines.push_back(std::move(line));
   }
   for (const Use& use : making.others) {
-    Entry line = entry(making.date, Event::used, making.id);
+    Entry line = entry_of(making.date, Event::used, making.id);
     line.part = use.part;
     line.what = use.what;
     line.lot = use.lot;
@@ -299,25 +291,25 @@ std::vector<Draw> Books::make(const Making& making) {
     lines.push_back(std::move(line));
   }
   for (const auto& [part, why] : making.lye_heavy) {
-    Entry line = entry(making.date, Event::lye_heavy, making.id);
+    Entry line = entry_of(making.date, Event::lye_heavy, making.id);
     line.part = part;
     line.note = why;
     lines.push_back(std::move(line));
   }
   for (const auto& [part, why] : making.held) {
-    Entry line = entry(making.date, Event::held, making.id);
+    Entry line = entry_of(making.date, Event::held, making.id);
     line.part = part;
     line.note = why;
     lines.push_back(std::move(line));
   }
   for (const Defect& defect : making.defects) {
-    Entry line = entry(making.date, Event::defect, making.id);
+    Entry line = entry_of(making.date, Event::defect, making.id);
     line.bars = defect.bars;
     line.note = defect.what;
     lines.push_back(std::move(line));
   }
   for (const std::string& note : making.notes) {
-    Entry line = entry(making.date, Event::noted, making.id);
+    Entry line = entry_of(making.date, Event::noted, making.id);
     line.note = note;
     lines.push_back(std::move(line));
   }
@@ -341,7 +333,7 @@ void Books::undo(const std::string& id, const core::Day& date, const std::string
           "Write it back with 'have: 0 g', then undo again.");
     back.push_back({static_cast<std::size_t>(lot - shelf_.lots.begin()), 0, use.grams});
   }
-  Entry line = entry(date, Event::undone, batch.id);
+  Entry line = entry_of(date, Event::undone, batch.id);
   line.note = note;
   record(std::vector{line}, with_taken(back, +1));
 }

@@ -8,17 +8,6 @@
 #include "oils/text/yaml_text.hpp"
 
 namespace barwright::oils {
-namespace {
-
-Entry entry(const core::Day& date, Event event, const std::string& batch) {
-  Entry out;
-  out.date = date;
-  out.event = event;
-  out.batch = batch;
-  return out;
-}
-
-}  // namespace
 
 void Books::test(const std::string& id, std::span<const core::PartTest> tests) {
   const BatchRecord& batch = need_batch(ledger_, id, journal_.file);
@@ -35,7 +24,7 @@ void Books::test(const std::string& id, std::span<const core::PartTest> tests) {
                              fmt::format("a test on {}, before {} was made on {}",
                                          core::text(test.day), batch.id, core::text(batch.made)),
                              "Correct the date.");
-    Entry line = entry(test.day, Event::tested, batch.id);
+    Entry line = entry_of(test.day, Event::tested, batch.id);
     line.part = test.part;
     line.what = test.passed ? "pass" : "fail";
     line.note = test.how;
@@ -63,7 +52,7 @@ void Books::let_go(const std::string& id, const core::Day& date, const std::stri
     throw core::InputError(place, fmt::format("'{}' does not say why {} may go", why, id),
                            "Say in words what you know that the weights do not tell: \"weighed "
                            "again, the olive was typed 100 g short\".");
-  Entry line = entry(date, Event::let_go, batch.id);
+  Entry line = entry_of(date, Event::let_go, batch.id);
   line.note = why;
   record(std::vector{line}, shelf_text_);
 }
@@ -92,7 +81,7 @@ void Books::bars(const std::string& id, Event event, int count, std::optional<co
               ? "Keep it apart: 'barwright rescue' says what can be done."
               : fmt::format("Record its tests: 'barwright release {}'.", batch.id));
   }
-  Entry line = entry(date, event, batch.id);
+  Entry line = entry_of(date, event, batch.id);
   line.bars = count;
   line.money = money;
   line.note = note;
