@@ -12,32 +12,15 @@ namespace {
 // A way out that only rounding closes opens within a few hundredths of a noticeable step.
 constexpr double kHair = 0.01;
 constexpr int kMostHairs = 32;
-
-bool loose_is_up(const Change& change, const Wishes& wishes) {
-  if (change.what != Change::What::rule) return change.what == Change::What::ceiling;
-  const RuleKind kind = wishes.rules[static_cast<std::size_t>(change.index)].kind;
-  return kind == RuleKind::oil_most || kind == RuleKind::most_oils;
-}
-
-double rounded_loosely(double value, bool up) {
-  // A value that is printed whole as it stands is not to move by the last bit.
-  constexpr double kSlip = 1e-9;
-  const double size = std::abs(value);
-  const double digits = size >= 1 ? std::floor(std::log10(size)) - 3 : -2;
-  const double unit = std::pow(10.0, std::max(-2.0, digits));
-  const double units = value / unit;
-  const double slip = kSlip * std::max(1.0, std::abs(units));
-  return unit * (up ? std::ceil(units - slip) : std::floor(units + slip));
-}
+constexpr double kLastBits = 1e-9;  // no figure moves by them when it is rounded
 
 // The changes as they are printed, back in the figures of measures and rules.
 Fix as_printed(const Formulation& of, Fix fix) {
   for (Change& change : fix.changes) {
     const Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
-    const double figure =
-        rounded_loosely((change.to - wish.offset) * wish.per_unit, loose_is_up(change, of.wishes));
-    change.to = figure / wish.per_unit + wish.offset;
-    if (change.what == Change::What::rule) change.to = std::round(change.to);
+    change.to = change.what == Change::What::rule
+                    ? std::round(change.to)
+                    : written_figure(wish, change) / wish.per_unit + wish.offset;
   }
   return fix;
 }
@@ -111,11 +94,18 @@ std::optional<Fix> weighed(const BlendJob& job, const BlendResult& no, Fix fix,
 
 }  // namespace
 
-double said(const Asked& wish, const Change& change) {
-  const double figure = (change.to - wish.offset) * wish.per_unit;
-  if (change.what != Change::What::rule)
-    return rounded_loosely(figure, change.what == Change::What::ceiling);
-  return rounded_loosely(figure, change.to > change.from);
+double written_figure(const Asked& asked, const Change& changed) {
+  const bool floor = changed.what == Change::What::floor;
+  const double value = 100 * (changed.to - asked.offset) * asked.per_unit;
+  const double hair = kLastBits * std::max(1.0, std::abs(value));
+  const double figure = (floor ? std::floor(value + hair) : std::ceil(value - hair)) / 100;
+  if (asked.compared) return figure;
+  const bool in_hundred = asked.unit == "points" || asked.unit == "%";
+  return std::clamp(figure, 0.0, in_hundred ? 100.0 : std::max(figure, 0.0));
+}
+
+double written_grams(const Asked& asked, const Change& changed) {
+  return std::ceil(changed.to * asked.per_unit - kLastBits);
 }
 
 BlendJob with_fix(const BlendJob& job, const Formulation& of, const Fix& fix) {
@@ -128,7 +118,7 @@ BlendJob with_fix(const BlendJob& job, const Formulation& of, const Fix& fix) {
     // More of it than the shelf holds: then the shelf has to hold more.
     auto& stock = out.candidates.oils[static_cast<std::size_t>(rule.oil)].stock_grams;
     const Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
-    if (stock && wish.unit == "g") stock = std::max(*stock, said(wish, change));
+    if (stock && wish.unit == "g") stock = std::max(*stock, written_grams(wish, change));
   }
   out.more = [before = job.more, printed](Formulation& formulation, const Candidates& candidates,
                                           const Assumed& assumed) {

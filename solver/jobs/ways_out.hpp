@@ -7,9 +7,12 @@
 
 namespace barwright::solver {
 
-/// Returns the figure a change comes to in the maker's unit, as it is printed: two decimals, four
-/// digits at most, rounded to the loose side, so that the figure printed opens the way.
-double said(const Asked& wish, const Change& change);
+/// Returns the figure of a changed end as a maker writes it, in Asked::unit: two decimals, towards
+/// the loose side, so that the figure printed opens the way.
+double written_figure(const Asked& asked, const Change& changed);
+
+/// Returns how much of an oil there has to be, whole g; the wish counts in g.
+double written_grams(const Asked& asked, const Change& changed);
 
 /// Returns the job with a fix made to its brief, at the figures that are printed. `of` is the
 /// formulation that the fix speaks of.

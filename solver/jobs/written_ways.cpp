@@ -5,6 +5,7 @@
 
 #include "core/units/error.hpp"
 #include "solver/explain/relax_wish.hpp"
+#include "solver/jobs/ways_out.hpp"
 
 namespace barwright::solver {
 namespace {
@@ -15,10 +16,6 @@ constexpr double kHair = 1e-9;  // of rounding in the last place kept
 // How much further a figure gives way where the scale asks for it, noticeable steps.
 constexpr double kFurther[] = {0, 0.005, 0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1};
 constexpr double kNobodyNotices = 0.1;
-
-bool same_place(const core::Place& a, const core::Place& b) {
-  return a.file == b.file && a.line == b.line && a.column == b.column;
-}
 
 // The job with the changes of one fix written into it.
 class Rewritten {
@@ -40,8 +37,7 @@ class Rewritten {
       return true;
     }
     for (auto& tags : job.brief.rules.tags) {
-      if (asked.wish >= 0 || tags.written.text != asked.words ||
-          !same_place(tags.written.place, asked.place))
+      if (asked.wish >= 0 || tags.written.text != asked.words || tags.written.place != asked.place)
         continue;
       (floor ? tags.least : tags.most) = figure / 100;
       return true;
@@ -62,8 +58,7 @@ class Rewritten {
     }
     const auto barred =
         std::find_if(rules.barred.begin(), rules.barred.end(), [&](const auto& bar) {
-          return same_place(bar.written.place, asked.place) &&
-                 asked.words == "not: " + bar.written.text;
+          return bar.written.place == asked.place && asked.words == "not: " + bar.written.text;
         });
     if (barred != rules.barred.end()) {
       rules.barred.erase(barred);
@@ -72,8 +67,7 @@ class Rewritten {
     if (let_in_ == change.wish) return true;
     if (asked.unit == "g") {  // on the shelf
       in_brief = false;
-      job.candidates.oils[std::size_t(rule.oil)].stock_grams =
-          std::ceil(to * asked.per_unit - kHair);
+      job.candidates.oils[std::size_t(rule.oil)].stock_grams = written_grams(asked, change);
       return true;
     }
     auto limit = std::find_if(rules.oils.begin(), rules.oils.end(),
@@ -113,16 +107,6 @@ std::optional<bool> opens(const BlendJob& job, const SearchOptions& options) {
   }
 }
 
-double written_figure(const Asked& asked, const Change& changed) {
-  const bool floor = changed.what == What::floor;
-  const double value = 100 * (changed.to - asked.offset) * asked.per_unit;
-  const double hair = kHair * std::max(1.0, std::abs(value));
-  const double figure = (floor ? std::floor(value + hair) : std::ceil(value - hair)) / 100;
-  if (asked.compared) return figure;
-  const bool in_hundred = asked.unit == "points" || asked.unit == "%";
-  return std::clamp(figure, 0.0, in_hundred ? 100.0 : std::max(figure, 0.0));
-}
-
 double written_percent(int of_all, int all, bool floor) {
   const double exact = 100.0 * of_all / all;
   for (double ten = 1; ten < 1e7; ten *= 10) {
@@ -136,7 +120,7 @@ double written_percent(int of_all, int all, bool floor) {
 }
 
 std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formulation,
-                               const std::vector<Fix>& fixes, const SearchOptions& options) {
+                                   const std::vector<Fix>& fixes, const SearchOptions& options) {
   std::vector<TriedWay> out;
   for (const Fix& fix : fixes) {
     TriedWay way{fix, {}, false};

@@ -29,10 +29,6 @@ std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formu
 /// Returns whether a job has a blend once it is weighed; nothing: the options ended first.
 std::optional<bool> opens(const BlendJob& job, const SearchOptions& options);
 
-/// Returns a figure of `changed` as a maker writes it, in Asked::unit: two decimals, towards the
-/// loose side.
-double written_figure(const Asked& asked, const Change& changed);
-
 /// Returns a share of whole steps in per cent, with as few decimals as still come to those steps.
 double written_percent(int of_all, int all, bool floor);
 

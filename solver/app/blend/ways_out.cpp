@@ -7,13 +7,12 @@
 
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/formulate/subject.hpp"
+#include "solver/jobs/ways_out.hpp"
 
 namespace barwright::app {
 namespace {
 
 using What = solver::Change::What;
-
-constexpr double kHair = 1e-9;  // of rounding in the last place kept
 
 std::string trimmed(double value, int decimals) {
   std::string text = fmt::format("{:.{}f}", value, decimals);
@@ -35,10 +34,6 @@ std::string share_value(const std::string& least, const std::string& most, bool 
 }
 
 std::string key_of(const std::string& text) { return text.substr(0, text.find(':')); }
-
-bool same_line(const core::Place& a, const core::Place& b) {
-  return a.file == b.file && a.line == b.line && a.column == b.column;
-}
 
 // A line of the brief as it reads once it is changed.
 class Editor {
@@ -116,7 +111,7 @@ void Editor::wish_line(BriefEdit& edit) const {
   std::string value;
   for (std::size_t w = 0; w < now_.wishes.size(); ++w) {
     const auto &before = now_.wishes[w], &then = way_.brief->wishes[w];
-    if (!same_line(before.written.place, own.written.place)) continue;
+    if (before.written.place != own.written.place) continue;
     value += (value.empty() ? "" : " and ") + (same_ends(before, then)
                                                    ? before.written.text.substr(edit.key.size() + 2)
                                                    : phrase_of(then, solver::unit(then.subject)));
@@ -191,7 +186,7 @@ void Editor::more_of(BriefEdit& edit) const {
   const auto& wish = asked(edit.wish);
   for (const auto& change : way_.fix.changes) {
     if (change.wish != edit.wish) continue;
-    const double to = std::ceil(change.to * wish.per_unit - kHair);
+    const double to = solver::written_grams(wish, change);
     double more = to;
     for (const auto& candidate : report_.job->candidates.oils)
       if (candidate.oil.name == wish.subject) more -= candidate.stock_grams.value_or(0);
@@ -225,13 +220,12 @@ BriefEdit Editor::edit(int wish) const {
     return out;
   }
   for (const auto& tags : way_.brief->rules.tags) {
-    if (line.words != tags.written.text || !same_line(line.place, tags.written.place)) continue;
+    if (line.words != tags.written.text || line.place != tags.written.place) continue;
     tag_line(out, tags);
     return out;
   }
   for (const auto& bar : now_.rules.barred) {
-    if (!same_line(line.place, bar.written.place) || line.words != "not: " + bar.written.text)
-      continue;
+    if (line.place != bar.written.place || line.words != "not: " + bar.written.text) continue;
     barred_line(out, bar);
     return out;
   }

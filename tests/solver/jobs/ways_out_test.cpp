@@ -21,7 +21,7 @@ std::optional<BlendJob> rewritten(const BlendJob& job, const Formulation& of, co
     const int wish = of.asked[std::size_t(change.wish)].wish;
     if (wish < 0 || change.what != Change::What::floor) return std::nullopt;
     out.brief.wishes[std::size_t(wish)].low->value =
-        said(of.asked[std::size_t(change.wish)], change) + tighter;
+        written_figure(of.asked[std::size_t(change.wish)], change) + tighter;
   }
   return out;
 }
