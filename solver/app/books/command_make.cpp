@@ -90,9 +90,9 @@ constexpr double kMostOff = 0.10;  // of the poured weight, judgement
 
 /// Holds a part that was not weighed as its recipe says: another superfat than its band allows,
 /// another total, a line left out.
-void hold_strange(oils::Making& making, const PlanPart& asked, const PlanPart& typed) {
+void hold_strange(oils::Making& making, const PlanPart& asked, const PlanPart& typed,
+                  const core::PotCheck& now) {
   const auto hold = [&](const std::string& why) { making.held.emplace_back(typed.name, why); };
-  const core::PotCheck now = check_weights(typed);
   const core::PotCheck planned = check_weights(asked);
   if (now.superfat < planned.band.low - 1e-9 || now.superfat > planned.band.high + 1e-9) {
     hold(
@@ -132,8 +132,8 @@ void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
                                line.grams, other ? std::optional(sheet) : std::nullopt, false});
     }
     if (!changed) continue;
-    hold_strange(making, asked.parts[p], part);
     const core::PotCheck now = check_weights(part);
+    hold_strange(making, asked.parts[p], part, now);
     if (now.lye_heavy()) {
       making.lye_heavy.emplace_back(
           part.name,

@@ -102,14 +102,14 @@ std::string text(const oils::BatchRecord& batch, const core::Release& state,
                     "pH test finds free lye only where you touch: test several bars, ends "
                     "and pockets too.",
                     state.untested.front(), state.untested.front()));
-  } else if (!state.failed.empty() || batch.lye_heavy) {
-    screen.sentence(
-        "Keep these bars apart from all others. 'barwright rescue' says what can be done.");
   } else if (state.hold == core::Hold::on_hold) {
+    const bool weights_alone = state.failed.empty() && !batch.lye_heavy;
     screen.sentence(
-        "Keep these bars apart from all others. 'barwright rescue' says what can be done. Where "
-        "you "
-        "know better than the weights, say why they may go: --let-go \"weighed again, ...\".");
+        std::string(
+            "Keep these bars apart from all others. 'barwright rescue' says what can be done.") +
+        (weights_alone ? " Where you know better than the weights, say why they may go: --let-go "
+                         "\"weighed again, ...\"."
+                       : ""));
   } else if (state.hold == core::Hold::curing) {
     screen.sentence("Let it cure; then count the bars in: barwright shelf bars " + batch.id +
                     " --in N.");
