@@ -7,6 +7,7 @@
 #include "core/lye/dose.hpp"
 #include "core/lye/pot_of.hpp"
 #include "core/units/error.hpp"
+#include "solver/batch/batch_when.hpp"
 #include "solver/recipe/known_additions.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
@@ -73,38 +74,6 @@ WeighedAddition weighed(const BatchPlan& batch, const targets::Addition& additio
   out.when = !addition.when.empty() ? addition.when : out.known ? out.known->when : "at trace";
   out.remark = remark(out.known, out.grams, masses);
   return out;
-}
-
-bool says(const std::string& when, std::string_view word) {
-  return (" " + oils::folded_name(when) + " ").find(" " + std::string(word) + " ") !=
-         std::string::npos;
-}
-
-/// Refuses what is told to go into the lye where no lye is reckoned with it: sugar, milk and acids
-/// change what may happen there.
-void refuse_into_lye(const targets::Addition& addition) {
-  if (!says(addition.when, "lye")) return;
-  addition.written.fail(
-      fmt::format("'{}' is told to go in by the lye ('{}'), but is reckoned as mixed in later",
-                  addition.name, addition.when),
-      "write it under the part's 'into-lye:', or say another time, such as 'at light trace'");
-}
-
-/// Refuses another time for what is reckoned as weighed with the lye.
-void refuse_beside_lye(const targets::Addition& addition) {
-  for (const char* later : {"trace", "oils", "batter", "pour"}) {
-    if (!says(addition.when, later)) continue;
-    addition.written.fail(
-        fmt::format("'{}' stands under 'into-lye:' and is told to go in elsewhere ('{}')",
-                    addition.name, addition.when),
-        "write it under the part's 'additives:', or leave the 'when' out");
-  }
-}
-
-/// When an addition of a part meets the batch, as its record says where the maker does not.
-core::Into into_of(const WeighedAddition& line) {
-  if (says(line.when, "lye") && says(line.when, "below")) return core::Into::cooled_lye;
-  return line.when.find("oils") != std::string::npos ? core::Into::oils : core::Into::trace;
 }
 
 struct Blended {
@@ -319,7 +288,7 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
       continue;
     }
     request.additives.push_back(
-        known_in_part(addition, line.known, batch.library, line.grams, into_of(line)));
+        known_in_part(addition, line.known, batch.library, line.grams, into_of(line.when)));
     plan.additions.push_back(std::move(line));
   }
   for (const auto& colour : part.colours) {
