@@ -130,6 +130,15 @@ std::string folded(std::string_view text) {
   return result;
 }
 
+std::string quoted(std::string_view text) {
+  std::string out = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') out += '\\';
+    out += c;
+  }
+  return out + '"';
+}
+
 bool is_nan_or_infinity(std::string_view text) {
   std::string_view body = trimmed_view(text);
   if (!body.empty() && (body.front() == '+' || body.front() == '-')) body.remove_prefix(1);

@@ -40,6 +40,8 @@ std::string trimmed(std::string_view text);
 std::string_view trimmed_view(std::string_view text);
 /// Lower case, '-' and '_' as spaces, runs of spaces as one, trimmed.
 std::string folded(std::string_view text);
+/// Returns a text as YAML in double quotes, so that it may hold a colon or a sharp.
+std::string quoted(std::string_view text);
 /// Whether a text is a spelling of "not a number" or of infinity.
 bool is_nan_or_infinity(std::string_view text);
 

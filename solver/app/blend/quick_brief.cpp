@@ -66,15 +66,6 @@ std::vector<Part> parts_of(const std::string& from, const oils::Library& library
 
 bool is_shelf(const std::string& word) { return word.ends_with(".yaml") || word.ends_with(".yml"); }
 
-std::string quoted(const std::string& text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"' || c == '\\') out += '\\';
-    out += c;
-  }
-  return out + '"';
-}
-
 std::string places(const QuickWish& wish, const oils::Library& library) {
   std::string from;
   const auto add = [&](const std::string& word) { from += (from.empty() ? "" : ", ") + word; };
@@ -113,14 +104,15 @@ std::string quick_brief(const QuickWish& wish, const oils::Library& library) {
   std::string out =
       "# What was asked on the command line; change it and run it again with\n"
       "#   barwright blend THIS-FILE\n";
-  out += fmt::format("brief: {}\noils-from: [{}]\n", quoted(wish.want), places(wish, library));
+  out += fmt::format("brief: {}\noils-from: [{}]\n", oils::yaml::quoted(wish.want),
+                     places(wish, library));
   if (const std::string shelf = shelf_of(wish); !shelf.empty())
-    out += fmt::format("shelf: {}\n", quoted(shelf));
+    out += fmt::format("shelf: {}\n", oils::yaml::quoted(shelf));
   std::string blend;
   for (const auto& part : parts)
     blend += fmt::format("{}{}: {:.10g} %", blend.empty() ? "" : ", ", part.oil, part.percent);
   out += fmt::format("compared-with: {{name: your bar, blend: {{{}}}}}\n", blend);
-  out += fmt::format("want: {}\n", quoted(wish.want));
+  out += fmt::format("want: {}\n", oils::yaml::quoted(wish.want));
   // A goal of the maker's own stands alone; else the bar changes no more than it must.
   const auto brief = targets::read_brief_text(out, "--want", "", library);
   if (brief.goals.empty()) out += "best: nearest in feel\n";

@@ -6,6 +6,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "oils/text/yaml_text.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/program.hpp"
 #include "solver/recipe/recipe_request.hpp"
@@ -13,16 +14,6 @@
 
 namespace barwright::app {
 namespace {
-
-// In double quotes, so that a name may hold a colon or a sharp.
-std::string quoted(const std::string& text) {
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"' || c == '\\') out += '\\';
-    out += c;
-  }
-  return out + '"';
-}
 
 std::string share(double fraction) { return fmt::format("{:.10g} %", 100 * fraction); }
 
@@ -51,8 +42,8 @@ void add_additions(std::string& out, const char* key,
   for (const auto& addition : additions) {
     const std::string name =
         addition.name + (addition.strength ? " " + share(*addition.strength) : std::string());
-    out += fmt::format("    - {{{}: {}", quoted(name), dose(addition.dose));
-    if (!addition.when.empty()) out += ", when: " + quoted(addition.when);
+    out += fmt::format("    - {{{}: {}", oils::yaml::quoted(name), dose(addition.dose));
+    if (!addition.when.empty()) out += ", when: " + oils::yaml::quoted(addition.when);
     if (addition.frozen) out += ", frozen: yes";
     if (addition.lye_corrected) {
       out += *addition.lye_corrected ? ", lye: corrected" : ", lye: superfat rises";
@@ -122,11 +113,12 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
                         const std::string& saved_as, std::span<const solver::MannerTold> manners) {
   const auto& recipe = result.recipe;
   std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\n",
-                                job.brief.file, quoted(job.brief.name));
+                                job.brief.file, oils::yaml::quoted(job.brief.name));
   if (job.brief.shelf) {  // its lots' certificates bear on the lye
     const auto folder = std::filesystem::absolute(saved_as).parent_path();
     const auto shelf = std::filesystem::absolute(job.brief.shelf->path);
-    out += fmt::format("shelf: {}\n", quoted(shelf.lexically_relative(folder).string()));
+    out +=
+        fmt::format("shelf: {}\n", oils::yaml::quoted(shelf.lexically_relative(folder).string()));
   }
   out += "blend:\n";
   for (const std::size_t i : result.used) {
@@ -144,7 +136,7 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
                      scales.lye.step);
   std::string kept;
   for (const auto& manner : manners)
-    if (!manner.dropped) kept += (kept.empty() ? "" : ", ") + quoted(manner.rule);
+    if (!manner.dropped) kept += (kept.empty() ? "" : ", ") + oils::yaml::quoted(manner.rule);
   if (!kept.empty()) out += "manners: [" + kept + "]\n";
   return out;
 }
