@@ -75,6 +75,12 @@ std::vector<int> best_that_weighs(const BlendJob& job, const Assumed& assumed,
   return best;
 }
 
+// Whether the blend weighed comes to the batch and the superfat it was searched at.
+bool as_assumed(const BlendResult& result, double wanted_oils) {
+  return wanted_oils == result.assumed.oil_grams &&
+         std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
+}
+
 }  // namespace
 
 bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
@@ -104,9 +110,7 @@ bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& resu
     } catch (const core::Refusal&) {  // others may be safe
       safe = false;
     }
-    const bool settled =
-        wanted == result.assumed.oil_grams &&
-        std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
+    const bool settled = as_assumed(result, wanted);
     if (safe && !settled && !stopped && result.passes <= kMostPasses / 2) {
       result.assumed.oil_grams = wanted;
       result.assumed.settings = result.settings;
@@ -140,9 +144,7 @@ bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult&
     result.verdicts = judge_recipe(job, result, exact);
     const bool missed = any_missed(result.verdicts), short_of_oil = over_stock(job, result);
     if (!missed && !short_of_oil) kept = result;
-    const bool settled =
-        wanted == result.assumed.oil_grams &&
-        std::abs(result.settings.superfat - result.assumed.settings.superfat) <= kSettledSuperfat;
+    const bool settled = as_assumed(result, wanted);
     if (!settled && result.passes <= kMostPasses / 2) {
       result.assumed.oil_grams = wanted;
       result.assumed.settings = result.settings;
