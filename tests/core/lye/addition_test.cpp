@@ -5,23 +5,14 @@
 #include <string>
 
 #include "core/units/error.hpp"
+#include "said.hpp"
 
 using namespace barwright::core;
 
 namespace {
 
-template <class Call>
-std::string refusal(const Call& call) {
-  try {
-    call();
-  } catch (const Refusal& refusal) {
-    return refusal.what();
-  }
-  return "taken";
-}
-
 std::string refusal(const Addition& addition) {
-  return refusal([&] { check(addition); });
+  return barwright::tests::refusal([&] { check(addition); });
 }
 
 constexpr double Addition::*kShares[] = {&Addition::water, &Addition::fat, &Addition::sugar,
@@ -143,7 +134,7 @@ TEST_CASE("traces of alcohol, sugar and fat may meet the lye, more may not", "[a
 TEST_CASE("sodium lactate syrup holds the water its strength leaves", "[addition]") {
   for (const double none : {-0.1, 0.0, 1.01, 60.0, static_cast<double>(NAN)}) {
     INFO(none);
-    CHECK(refusal([&] { sodium_lactate_syrup(30, none); }) ==
+    CHECK(barwright::tests::refusal([&] { sodium_lactate_syrup(30, none); }) ==
           "The strength of the sodium lactate syrup is not a percentage. Read it off the bottle, "
           "such as 60 %.");
   }

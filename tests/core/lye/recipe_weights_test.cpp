@@ -6,24 +6,15 @@
 #include "core/lye/recipe.hpp"
 #include "core/units/error.hpp"
 #include "fats.hpp"
+#include "said.hpp"
 
 using namespace barwright::core;
 using namespace barwright::tests;
 
 namespace {
 
-template <class Call>
-std::string refusal(const Call& call) {
-  try {
-    call();
-  } catch (const Refusal& refusal) {
-    return refusal.what();
-  }
-  return "taken";
-}
-
 std::string refusal(const RecipeRequest& request) {
-  return refusal([&] { weigh(request); });
+  return barwright::tests::refusal([&] { weigh(request); });
 }
 
 const std::string kTooSmall =
@@ -99,14 +90,14 @@ TEST_CASE("a recipe is made neither nothing, nor endless, nor of no oils", "[rec
   const std::string nothing = "A recipe cannot be scaled to nothing. Give a batch above zero.";
   for (const double none : {0.0, -1.0, static_cast<double>(NAN), static_cast<double>(INFINITY)}) {
     INFO(none);
-    CHECK(refusal([&] { scaled(request, none); }) == nothing);
-    CHECK(refusal([&] { scaled_to_oils(request, none); }) == nothing);
+    CHECK(barwright::tests::refusal([&] { scaled(request, none); }) == nothing);
+    CHECK(barwright::tests::refusal([&] { scaled_to_oils(request, none); }) == nothing);
   }
   const std::string no_oils = "The recipe has no oils. Give at least one oil with a weight.";
   auto empty = request;
   empty.oils = {olive(0), coconut(0)};
-  CHECK(refusal([&] { scaled_to_oils(empty, 1000); }) == no_oils);
+  CHECK(barwright::tests::refusal([&] { scaled_to_oils(empty, 1000); }) == no_oils);
   empty.oils.clear();
-  CHECK(refusal([&] { scaled_to_oils(empty, 1000); }) == no_oils);
+  CHECK(barwright::tests::refusal([&] { scaled_to_oils(empty, 1000); }) == no_oils);
   CHECK(refusal(empty) == no_oils);
 }

@@ -17,4 +17,15 @@ std::string refusal_of(const Act& act) {
   return "not refused";
 }
 
+/// Returns what the Refusal says that `act` throws, or "taken".
+template <typename Act>
+std::string refusal(const Act& act) {
+  try {
+    act();
+  } catch (const core::Refusal& refusal) {
+    return refusal.what();
+  }
+  return "taken";
+}
+
 }  // namespace barwright::tests
