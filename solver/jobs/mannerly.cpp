@@ -36,9 +36,7 @@ class Finder {
     if (kept_.empty()) {
       settle(job_, find_blend(job_, options_));
     } else if (!try_steps() && !give_way()) {
-      const bool claims =
-          std::any_of(kept_.begin(), kept_.end(), [](const KeptManner& one) { return one.fixed; });
-      nothing_fits(claims);
+      nothing_fits();
     }
     if (out_.result.has_blend()) {
       tell();
@@ -135,23 +133,20 @@ class Finder {
     return kept;
   }
 
-  // The free search says why; a claim that alone stands in the way is named.
-  void nothing_fits(bool claims) {
+  // The search with the claims alone says why, since they stay in force whatever else the maker
+  // changes; a claim that alone stands in the way is named.
+  void nothing_fits() {
     std::vector<KeptManner> fixed;
-    if (claims) {
-      for (const auto& one : kept_)
-        if (one.fixed) fixed.push_back(one);
-      if (any({}, kUsualStep) == Status::optimal) {
-        for (std::size_t i = 0; i < fixed.size() && out_.claim_in_the_way.empty(); ++i) {
-          auto fewer = fixed;
-          fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-          if (any(fewer, kUsualStep) == Status::optimal)
-            out_.claim_in_the_way = fixed[i].manner->name;
-        }
-        if (out_.claim_in_the_way.empty()) out_.claim_in_the_way = fixed.front().manner->name;
-      } else {
-        fixed.clear();
+    for (const auto& one : kept_)
+      if (one.fixed) fixed.push_back(one);
+    if (!fixed.empty() && any({}, kUsualStep) == Status::optimal) {
+      for (std::size_t i = 0; i < fixed.size() && out_.claim_in_the_way.empty(); ++i) {
+        auto fewer = fixed;
+        fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
+        if (any(fewer, kUsualStep) == Status::optimal)
+          out_.claim_in_the_way = fixed[i].manner->name;
       }
+      if (out_.claim_in_the_way.empty()) out_.claim_in_the_way = fixed.front().manner->name;
     }
     const BlendJob free = fixed.empty() ? job_ : with(fixed, kUsualStep);
     settle(free, find_blend(free, options_));

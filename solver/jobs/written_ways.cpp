@@ -93,10 +93,10 @@ class Rewritten {
 
 }  // namespace
 
-std::optional<bool> opens(const BlendJob& job, const SearchOptions& options) {
+std::optional<bool> opens(const std::function<BlendResult()>& find, const SearchOptions& options) {
   if (out_of_time(options)) return std::nullopt;
   try {
-    const BlendResult found = find_blend(job, options);
+    const BlendResult found = find();
     if (found.has_blend() && !found.too_coarse) return true;
     if (found.answer.status == Status::undecided && !found.too_coarse) return std::nullopt;
     return false;
@@ -132,7 +132,8 @@ std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formu
       Rewritten then(job, formulation);
       for (const Change& change : fix.changes) said = then.apply(change, further) && said;
       if (!said) break;
-      const std::optional<bool> opened = opens(then.job, options);
+      const std::optional<bool> opened =
+          opens([&] { return find_blend(then.job, options); }, options);
       undecided = undecided || !opened;
       way.opens = opened.value_or(false);
       if (then.in_brief && (way.opens || further == 0)) way.brief = std::move(then.job.brief);

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -26,8 +27,8 @@ struct TriedWay {
 std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formulation,
                                    const std::vector<Fix>& fixes, const SearchOptions& options);
 
-/// Returns whether a job has a blend once it is weighed; nothing: the options ended first.
-std::optional<bool> opens(const BlendJob& job, const SearchOptions& options);
+/// Returns whether this search finds a blend that can be weighed; nothing: the options ended first.
+std::optional<bool> opens(const std::function<BlendResult()>& find, const SearchOptions& options);
 
 /// Returns a share of whole steps in per cent, with as few decimals as still come to those steps.
 double written_percent(int of_all, int all, bool floor);

@@ -189,6 +189,45 @@ TEST_CASE("an oil that is said to open the way does, added to the oils of the br
   CHECK(bought > 8);
 }
 
+// What a bar in the hand can claim stays in force when the brief is run again.
+TEST_CASE("a way out opens with the claims of the bar in the hand kept, as the program runs it",
+          "[ways-out]") {
+  const std::string examples = BARWRIGHT_SOURCE_DIR "/examples/";
+  int single = 0, joint = 0;
+  for (const char* hardness : {"8", "14", "20", "30"}) {
+    for (const char* rest :
+         {"  lather: no less\n", "  lather: at least 20 above\n",
+          "  lather: no less\n  conditioning: not clearly less\n",
+          "  lather: at least 20 above\n  oil cost: at most 3.00 EUR per kg\n"}) {
+      const std::string text = "brief: too much\noils-from: shelf\nshelf: " + examples +
+                               "weighbridge-shelf.yaml\ncompared-with: " + examples +
+                               "yard-bar.yaml\nwant:\n  hardness: at least " + hardness +
+                               " above\n" + rest + "limits:\n  oils: at most 5\n";
+      const auto answer = [](const std::string& brief) {
+        app::ReportOptions options;
+        options.search.most_nodes = 20000;
+        options.teach = false;
+        return app::report_blend(job_of(brief), library(), options);
+      };
+      const app::BlendReport no = answer(text);
+      if (!no.no) continue;
+      std::vector<solver::TriedWay> ways = no.no->ways;
+      if (ways.empty() && no.no->together) ways = {*no.no->together};
+      CAPTURE(text);
+      CHECK_FALSE(ways.empty());
+      for (const auto& way : ways) {
+        std::string changed = text;
+        for (const auto& edit : app::edits_of(no, way)) changed = edited(changed, edit);
+        CAPTURE(changed);
+        CHECK(answer(changed).result.has_blend());
+        ++(way.fix.wishes.size() > 1 ? joint : single);
+      }
+    }
+  }
+  CHECK(single > 10);
+  CHECK(joint > 2);
+}
+
 TEST_CASE("a way out is said as the maker writes it", "[ways-out]") {
   const std::string folder = fresh_folder("ways-out-words");
   const auto told = [&](const std::string& lines) {

@@ -9,8 +9,8 @@
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_sureness.hpp"
-#include "solver/app/json.hpp"
 #include "solver/app/blend/ways_out.hpp"
+#include "solver/app/json.hpp"
 #include "solver/formulate/claim.hpp"
 
 namespace barwright::app {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/explain/posed.hpp"
 #include "solver/app/blend/ways_out.hpp"
+#include "solver/explain/posed.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/ways_out.hpp"
@@ -58,7 +58,11 @@ void keep_what_opens(const solver::BlendJob& job, const solver::BlendJob& wide,
     with.brief = wide.brief;
     for (const int oil : purchase.oils)
       with.candidates.oils.push_back(wide.candidates.oils[static_cast<std::size_t>(oil)]);
-    const std::optional<bool> opened = solver::opens(with, options);
+    with.manners = {};  // asked anew: a claim of the bar may keep out what is bought
+    std::optional<bool> opened =
+        solver::opens([&] { return solver::find_blend(with, options); }, options);
+    if (opened.value_or(false))
+      opened = solver::opens([&] { return solver::find_mannerly(with, options).result; }, options);
     if (!opened) purchases.complete = false;
     if (opened.value_or(false)) kept.push_back(std::move(purchase));
   }
@@ -141,19 +145,23 @@ No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
     no.conflict.wishes = solver::wish_ids(*posed.front().problem, *posed.front().wishes);
     no.conflict.sides.assign(no.conflict.wishes.size(), solver::Side::both);
   }
-  std::vector<int> which =
-      no.conflict.wishes.empty() ? solver::wish_ids(*posed.front().problem, *posed.front().wishes)
-                                 : no.conflict.wishes;
+  std::vector<int> all = solver::wish_ids(*posed.front().problem, *posed.front().wishes);
+  std::erase_if(all, [&](int wish) { return !can_be_changed(result.formulation, wish); });
+  std::vector<int> which = no.conflict.wishes.empty() ? all : no.conflict.wishes;
   std::erase_if(which, [&](int wish) { return !can_be_changed(result.formulation, wish); });
-  solver::WaysOut ways = solver::ways_out(job, result, which, fixes.options());
-  no.fixes = std::move(ways.fixes);
   const Explaining written(asked.search);
-  no.ways = solver::written_ways(job, result.formulation, no.fixes.fixes, written.options());
-  if (no.ways.empty() && ways.together) {
+  const auto seek = [&](const std::vector<int>& wishes) {
+    solver::WaysOut ways = solver::ways_out(job, result, wishes, fixes.options());
+    no.fixes = std::move(ways.fixes);
+    no.ways = solver::written_ways(job, result.formulation, no.fixes.fixes, written.options());
+    if (!no.ways.empty() || !ways.together) return;
     const auto together =
         solver::written_ways(job, result.formulation, {*ways.together}, written.options());
     if (!together.empty()) no.together = together.front();
-  }
+  };
+  seek(which);
+  // Where other wishes collide as well, no change of these alone is a way out.
+  if (no.ways.empty() && !no.together && which.size() < all.size()) seek(all);
   const Explaining purchases(asked.search);
   find_what_to_buy(job, result, library, purchases.options(), no);
   return no;

@@ -148,7 +148,9 @@ void show_no(Screen& screen, const BlendReport& report) {
   show_purchases(screen, *report.no);
   show_sureness(screen, report);
   screen.heading("NEXT");
-  screen.sentence("Change one line of the brief as above and run it again.");
+  const bool together = report.no->ways.empty() && report.no->together;
+  screen.sentence(together ? "Change these lines of the brief, all of them, and run it again."
+                           : "Change one line of the brief as above and run it again.");
 }
 
 void show_prices(Screen& screen, const BlendReport& report) {
