@@ -25,8 +25,8 @@ std::chrono::steady_clock::duration time_limit(const std::string& text) {
 
 }  // namespace
 
-void set_limit(const std::string& within, solver::Allowance& allowance,
-               solver::SearchOptions& options) {
+void set_limit(const std::string& within, optimise::Allowance& allowance,
+               optimise::SearchOptions& options) {
   if (!within.empty()) {
     options.deadline = deadline_within(within);
     return;

@@ -7,7 +7,7 @@
 
 #include "core/bench/temperature.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 using Method = targets::Part::Method;
@@ -153,4 +153,4 @@ void add_trade_checks(const BatchPlan& plan, BatchTimes& times) {
        "keep ash off too"});
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

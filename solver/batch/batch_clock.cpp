@@ -9,7 +9,7 @@
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 using Method = targets::Part::Method;
@@ -221,4 +221,4 @@ std::string day_after(const BatchPlan& plan, int days) {
                      static_cast<unsigned>(end.month()), static_cast<unsigned>(end.day()));
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -5,7 +5,7 @@
 
 #include "solver/batch/batch_times.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// One thing to do.
 struct ClockStep {
@@ -24,4 +24,4 @@ std::string clock_text(const BatchPlan& plan, double minutes);
 /// Returns the day these days after the bench date, "2027-05-01"; empty without one.
 std::string day_after(const BatchPlan& plan, int days);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -5,7 +5,7 @@
 
 #include "solver/batch/batch_part.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 using targets::LyeWish;
@@ -67,4 +67,4 @@ void check_lye_used(const targets::BatchFile& file) {
     refuse(lye.concentration ? "concentration" : lye.water_per_alkali ? "water-ratio" : "water");
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -11,7 +11,7 @@
 #include "solver/recipe/known_additions.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 constexpr double kFineStep = 0.001;  // g
@@ -221,11 +221,11 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
       plan.wet_grams += colour.with.empty() ? 0 : wet->each_grams;
   }
   const Blended blend = blend_of(batch, part, size, plan.wet_grams, shelf);
-  std::vector<PotOil> pot;
+  std::vector<recipe::PotOil> pot;
   for (std::size_t i = 0; i < blend.kinds.size(); ++i) {
     pot.push_back({blend.kinds[i], blend.grams[i]});
   }
-  core::RecipeRequest request = recipe_request(pot, plan.lye, batch.file.scale, bars);
+  core::RecipeRequest request = recipe::recipe_request(pot, plan.lye, batch.file.scale, bars);
   const bool one_pot = batch.file.lye_pot == targets::BatchFile::LyePot::one;
   if (one_pot) {
     // The alkali is weighed for all parts at once; share_lye() judges its errors and the portion's.
@@ -233,8 +233,8 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
   }
   for (auto& fat : request.oils) fat.grams = core::rounded(fat.grams, batch.scales.oils.step);
   if (plan.wet_grams > 0) {
-    core::PotFat fat =
-        pot_fat({figures(batch, size, plan.wet_oil, plan.wet_grams, shelf), plan.wet_grams});
+    core::PotFat fat = recipe::pot_fat(
+        {figures(batch, size, plan.wet_oil, plan.wet_grams, shelf), plan.wet_grams});
     fat.name = plan.wet_oil + " (wets colours)";
     fat.grams = core::rounded(fat.grams, batch.scales.oils.step);
     plan.wet_grams = fat.grams;
@@ -276,8 +276,8 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
   for (const auto& addition : part.additives) {
     refuse_into_lye(addition);
     WeighedAddition line = weighed(batch, addition, masses, bars);
-    if (is_acid(addition)) {  // weighed with the lye it takes part of, and only there
-      request.acids.push_back(known_acid(addition, line.grams));
+    if (recipe::is_acid(addition)) {  // weighed with the lye it takes part of, and only there
+      request.acids.push_back(recipe::known_acid(addition, line.grams));
       // The maker's own word 'at trace' stands; else it meets the lye's water, or the oils where
       // the one lye is made already.
       const bool at_trace = addition.when.find("trace") != std::string::npos;
@@ -288,7 +288,7 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
       continue;
     }
     request.additives.push_back(
-        known_in_part(addition, line.known, batch.library, line.grams, into_of(line.when)));
+        recipe::known_in_part(addition, line.known, batch.library, line.grams, into_of(line.when)));
     plan.additions.push_back(std::move(line));
   }
   for (const auto& colour : part.colours) {
@@ -303,14 +303,15 @@ PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const Part
     for (const auto& addition : colour.with) {
       refuse_into_lye(addition);
       one.with.push_back(weighed(batch, addition, own, bars));
-      request.additives.push_back(known_in_part(addition, one.with.back().known, batch.library,
-                                                one.with.back().grams, core::Into::trace));
+      request.additives.push_back(recipe::known_in_part(addition, one.with.back().known,
+                                                        batch.library, one.with.back().grams,
+                                                        core::Into::trace));
       request.additives.back().name += " (" + colour.name + ")";
     }
     plan.colours.push_back(std::move(one));
   }
   for (const auto& addition : part.top_with) {
-    refuse_alkali(addition);
+    recipe::refuse_alkali(addition);
     refuse_into_lye(addition);
     plan.on_top.push_back(weighed(batch, addition, masses, bars));
   }
@@ -377,4 +378,4 @@ void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::S
   recipe.forgotten = core::if_forgotten(plan.pot, scales);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -6,7 +6,7 @@
 
 #include "solver/batch/batch_plan.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// Returns what the batch says of lye with what the part says laid over it.
 targets::LyeWish merged(const targets::LyeWish& batch, const targets::LyeWish& part);
@@ -36,4 +36,4 @@ void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::S
 std::vector<ScentPlan> plan_scents(const PartPlan& plan, const core::Recipe& without,
                                    const core::Scales& scales);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

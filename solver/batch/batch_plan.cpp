@@ -11,7 +11,7 @@
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 constexpr int kPasses = 6;           // sizes settle to a gram in three
@@ -91,7 +91,7 @@ double wanted(const BatchPlan& plan, const PartPlan& part) {
 }
 
 core::LyeSettings shared_settings(const BatchPlan& plan) {
-  core::LyeSettings settings = lye_settings(plan.file.lye);
+  core::LyeSettings settings = recipe::lye_settings(plan.file.lye);
   for (const auto& part : plan.file.parts) {
     const auto& lye = part.lye;
     if (lye.alkali || lye.naoh_strength || lye.koh_strength || lye.concentration ||
@@ -275,7 +275,7 @@ BatchPlan plan_batch(targets::BatchFile file, const oils::Library& library,
   check_lye_used(plan.file);
   plan.library = targets::with_premixes(shelf ? shelf->library : library, plan.file.premixes);
   plan.additives = oils::Additives::embedded();
-  plan.scales = scales(plan.file.scale);
+  plan.scales = recipe::scales(plan.file.scale);
   if (plan.file.lye_pot == targets::BatchFile::LyePot::one) plan.settings = shared_settings(plan);
   plan_logs(plan);
   std::vector<double> oils(plan.file.parts.size(), kFirstOils);
@@ -305,4 +305,4 @@ BatchPlan plan_batch(targets::BatchFile file, const oils::Library& library,
   return plan;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

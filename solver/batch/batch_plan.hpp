@@ -14,7 +14,7 @@
 #include "targets/files/batch_file.hpp"
 #include "targets/model/composition.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// Something beside oils, alkali and water, weighed.
 struct WeighedAddition {
@@ -119,4 +119,4 @@ struct BatchPlan {
 BatchPlan plan_batch(targets::BatchFile file, const oils::Library& library,
                      const std::optional<oils::Shelf>& shelf);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -10,7 +10,7 @@
 #include "solver/batch/rescue_mend.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 constexpr double kMostSuperfat = 0.15;  // beyond, a plain bar is too soft and spoils (lye engine)
@@ -34,7 +34,7 @@ std::string lye_trouble(const Damage& damage, std::vector<std::string>& say) {
   }
   if (moles > 0) koh.moles /= moles;
   const core::LyeSettings settings =
-      plan.shared ? plan.settings : lye_settings(damage.before().plan->lye);
+      plan.shared ? plan.settings : recipe::lye_settings(damage.before().plan->lye);
   try {
     for (const auto& note : core::check_strength(settings, koh, now)) {
       if (note.severity == core::Severity::caution && now > before + 1e-9) {
@@ -190,7 +190,7 @@ Rescue rescue(const BatchPlan& plan, std::span<const Slip> slips) {
   for (std::size_t i = 0; i < now.parts.size(); ++i) {
     const PartState& part = now.parts[i];
     if (!part.touched) continue;
-    const core::LyeSettings settings = lye_settings(part.plan->lye);
+    const core::LyeSettings settings = recipe::lye_settings(part.plan->lye);
     out.parts.push_back(
         judge({now, planned, i, pot_of(now, part), {settings.superfat, settings.never_below}}));
     if (slips.size() == 1 && slips[0].kind == Slip::Kind::instead &&
@@ -206,4 +206,4 @@ Rescue rescue(const BatchPlan& plan, std::span<const Slip> slips) {
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

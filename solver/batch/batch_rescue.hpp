@@ -9,7 +9,7 @@
 #include "solver/batch/batch_plan.hpp"
 #include "solver/batch/rescue_slip.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 enum class RescueVerdict {
   safe,  ///< use it as it is
@@ -52,4 +52,4 @@ struct Rescue {
 /// have. Errors: SlipError when a line is in no part, in several, or a slip cannot be.
 Rescue rescue(const BatchPlan& plan, std::span<const Slip> slips);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

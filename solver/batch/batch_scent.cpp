@@ -6,7 +6,7 @@
 #include "core/lye/dose.hpp"
 #include "solver/batch/batch_part.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 double limit_of(const targets::Scent& scent) {
@@ -77,4 +77,4 @@ std::vector<ScentPlan> plan_scents(const PartPlan& plan, const core::Recipe& wit
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -13,7 +13,7 @@
 #include "targets/model/manners.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 // Ours where the maker plans nothing (judgement).
@@ -154,7 +154,8 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
   times.cut_hours = cut_hours(model, part, settings);
   times.water_at_cut = part.recipe.products.water / part.recipe.total_grams;
   const double thickness = plan.file.cut ? plan.file.cut->slice : 25;
-  times.cure_weeks = cure_weeks(model, part.composition, settings, times.water_at_cut, thickness);
+  times.cure_weeks =
+      recipe::cure_weeks(model, part.composition, settings, times.water_at_cut, thickness);
   return times;
 }
 
@@ -237,4 +238,4 @@ BatchTimes times_of(const BatchPlan& plan) {
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -8,7 +8,7 @@
 #include "core/lye/heat.hpp"
 #include "solver/batch/batch_plan.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// A lye pot as it warms and cools.
 struct PotTimes {
@@ -68,4 +68,4 @@ double cure_hours(const BatchPlan& plan, const BatchTimes& times);
 /// Returns temperatures and times of a batch. All are estimates: see the constants' marks.
 BatchTimes times_of(const BatchPlan& plan);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -6,7 +6,7 @@
 
 #include "oils/records/library.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 bool says(const std::string& when, std::string_view word) {
@@ -39,4 +39,4 @@ core::Into into_of(const std::string& when) {
   return when.find("oils") != std::string::npos ? core::Into::oils : core::Into::trace;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -5,7 +5,7 @@
 #include "core/lye/into.hpp"
 #include "targets/files/lye_file.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// Refuses what is told to go into the lye where no lye is reckoned with it: sugar, milk and acids
 /// change what may happen there. Errors: InputError at its line.
@@ -17,4 +17,4 @@ void refuse_beside_lye(const targets::Addition& addition);
 /// Returns when an addition of a part meets the batch, by the words of the maker or its record.
 core::Into into_of(const std::string& when);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

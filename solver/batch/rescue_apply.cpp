@@ -8,7 +8,7 @@
 #include "solver/batch/rescue_bench.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 /// What a name means in a part.
@@ -316,7 +316,8 @@ void replace(BenchState& bench, const Slip& slip) {
     auto& lye = bench.plan->shared ? bench.shared : part.lye;
     lye.alkali[missing.line.at].alkali = *alkali;
     // The jar was not planned for: as strong as it may be where the batch states no strength.
-    lye.alkali[missing.line.at].strength = core::strength_of(lye_settings(part.plan->lye), *alkali);
+    lye.alkali[missing.line.at].strength =
+        core::strength_of(recipe::lye_settings(part.plan->lye), *alkali);
     touch(bench, part, kind);
     return;
   }
@@ -331,7 +332,7 @@ void replace(BenchState& bench, const Slip& slip) {
   if (oil == nullptr) throw SlipError{fmt::format("'{}' is no oil known here.", slip.line)};
   touch(bench, part, kind);
   double& from = grams_of(bench, part, missing.line);
-  core::PotFat fat = pot_fat({*oil, from});
+  core::PotFat fat = recipe::pot_fat({*oil, from});
   from = 0;
   part.lines.fats.push_back(std::move(fat));
 }
@@ -386,4 +387,4 @@ void apply(BenchState& bench, const Slip& slip) {
   }
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

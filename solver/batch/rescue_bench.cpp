@@ -9,7 +9,7 @@
 #include "core/units/format.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 double LyePotState::alkali_grams() const {
   double grams = 0;
@@ -91,4 +91,4 @@ double dissolving_strength(const BenchState& bench, const PartState& part) {
   return all > 0 ? pure / all : 0;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -8,7 +8,7 @@
 #include "solver/batch/batch_plan.hpp"
 #include "solver/batch/rescue_slip.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// A pot of lye as it stands: its alkali as weighed, and the water it dissolves in.
 struct LyePotState {
@@ -62,4 +62,4 @@ double sharing_weight(const BenchState& bench);
 std::optional<std::size_t> find_fat(const BatchPlan& plan, const PartState& part,
                                     const std::string& name);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -8,7 +8,7 @@
 #include "core/lye/lye_portion.hpp"
 #include "core/units/format.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 constexpr double kMostFix = 0.34;  // of the oils: more no longer fits pot or moulds, judgement
@@ -307,4 +307,4 @@ std::vector<RescueFix> mend_with_alkali(const Damage& damage) {
   return fixes;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -3,7 +3,7 @@
 #include "solver/batch/batch_rescue.hpp"
 #include "solver/batch/rescue_bench.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// One part that is not as planned.
 struct Damage {
@@ -26,4 +26,4 @@ std::vector<RescueFix> mend_with_fat(const Damage& damage);
 std::vector<RescueFix> mend_while_dry(const Damage& damage);
 std::vector<RescueFix> mend_with_alkali(const Damage& damage);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

@@ -9,7 +9,7 @@
 #include "core/units/format.hpp"
 #include "core/units/quantity.hpp"
 
-namespace barwright::solver {
+namespace barwright::batch {
 namespace {
 
 /// Returns where the words before a number that starts at `digit` end, signs refused; 0: none.
@@ -130,4 +130,4 @@ std::string happened(const Slip& slip) {
   return {};
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

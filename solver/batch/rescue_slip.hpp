@@ -2,7 +2,7 @@
 
 #include <string>
 
-namespace barwright::solver {
+namespace barwright::batch {
 
 /// What went wrong at the bench.
 struct Slip {
@@ -37,4 +37,4 @@ Slip other_strength(const std::string& words);
 /// Returns the slip in words, as understood.
 std::string happened(const Slip& slip);
 
-}  // namespace barwright::solver
+}  // namespace barwright::batch

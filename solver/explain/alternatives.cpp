@@ -6,11 +6,11 @@
 
 #include "solver/explain/relax_wish.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
-Alternative compared(const Problem& problem, Answer answer, std::span<const Alternative> before,
-                     std::span<const View> views) {
+Alternative compared(const optimise::Problem& problem, optimise::Answer answer,
+                     std::span<const Alternative> before, std::span<const View> views) {
   Alternative a;
   a.answer = std::move(answer);
   const std::vector<int>& first = before.empty() ? a.answer.steps : before[0].answer.steps;
@@ -42,11 +42,12 @@ void name_the_leaders(std::vector<Alternative>& found, std::span<const View> vie
 
 }  // namespace
 
-Limit keep_away(const Problem& problem, std::span<const int> from, double distance) {
+optimise::Limit keep_away(const optimise::Problem& problem, std::span<const int> from,
+                          double distance) {
   // max(0, a - x) = a - min(x, a), so the sum of min(x_i, a_i) may be at most 1 - distance. In
   // whole steps the distance is whole too: rounding it up cuts off nothing and tightens the search.
   const double whole = std::ceil(distance * problem.steps - 1e-9);
-  Limit limit;
+  optimise::Limit limit;
   limit.form.linear.assign(problem.oils.size(), 0);
   for (std::size_t i = 0; i < from.size(); ++i) {
     if (from[i] == 0) continue;
@@ -55,7 +56,7 @@ Limit keep_away(const Problem& problem, std::span<const int> from, double distan
       limit.form.linear[i] = 1;  // min(x, a) is x: it cannot rise above a
       continue;
     }
-    Kink kink;
+    optimise::Kink kink;
     kink.weight = 1;
     kink.slope.assign(problem.oils.size(), 0);
     kink.slope[i] = 1;
@@ -66,24 +67,26 @@ Limit keep_away(const Problem& problem, std::span<const int> from, double distan
   return limit;
 }
 
-double distance_between(const Problem& problem, std::span<const int> a, std::span<const int> b) {
+double distance_between(const optimise::Problem& problem, std::span<const int> a,
+                        std::span<const int> b) {
   int differing = 0;
   for (std::size_t i = 0; i < a.size(); ++i) differing += std::abs(a[i] - b[i]);
   return static_cast<double>(differing) / 2 / problem.steps;
 }
 
-Alternatives find_alternatives(const Problem& problem, int count, double distance,
-                               std::span<const View> views, const SearchOptions& options) {
+Alternatives find_alternatives(const optimise::Problem& problem, int count, double distance,
+                               std::span<const View> views,
+                               const optimise::SearchOptions& options) {
   Alternatives result;
-  Problem apart = problem;
+  optimise::Problem apart = problem;
   for (int k = 0; k <= count; ++k) {
-    Answer answer = search(apart, options);
+    optimise::Answer answer = optimise::search(apart, options);
     if (answer.steps.empty()) {
-      result.exhausted = answer.status == Status::infeasible;
+      result.exhausted = answer.status == optimise::Status::infeasible;
       result.proved = result.proved && result.exhausted;
       break;
     }
-    result.proved = result.proved && answer.status == Status::optimal;
+    result.proved = result.proved && answer.status == optimise::Status::optimal;
     result.found.push_back(compared(problem, std::move(answer), result.found, views));
     apart.limits.push_back(keep_away(problem, result.found.back().answer.steps, distance));
   }
@@ -91,4 +94,4 @@ Alternatives find_alternatives(const Problem& problem, int count, double distanc
   return result;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

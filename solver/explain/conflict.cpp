@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 bool contains(const std::vector<int>& set, int member) {
@@ -26,7 +26,7 @@ bool extend(const std::vector<std::vector<int>>& sets, std::size_t room, std::ve
 /// One run of the filter: the questions asked, and what the blends found along the way break.
 class Filter {
  public:
-  Filter(std::span<const Posed> posed, const SearchOptions& options)
+  Filter(std::span<const Posed> posed, const optimise::SearchOptions& options)
       : posed_(posed),
         options_(options),
         all_(wish_ids(*posed.front().problem, *posed.front().wishes)) {}
@@ -39,14 +39,15 @@ class Filter {
   const std::vector<std::vector<int>>& broken() const { return broken_; }
 
   /// Whether these wishes collide: infeasible, feasible or undecided.
-  Status ask(const std::vector<int>& kept) {
-    if (out_of_time(options_) || searches_ >= allowed_) return Status::undecided;
+  optimise::Status ask(const std::vector<int>& kept) {
+    if (out_of_time(options_) || searches_ >= allowed_) return optimise::Status::undecided;
     ++searches_;
     bool decided = true;
     for (const Posed& posed : posed_) {
-      const Answer answer = any_blend(with_only(*posed.problem, *posed.wishes, kept), options_);
+      const optimise::Answer answer =
+          any_blend(with_only(*posed.problem, *posed.wishes, kept), options_);
       if (answer.steps.empty()) {
-        decided = decided && answer.status == Status::infeasible;
+        decided = decided && answer.status == optimise::Status::infeasible;
         continue;
       }
       std::vector<int> missed;
@@ -56,9 +57,9 @@ class Filter {
         }
       }
       broken_.push_back(std::move(missed));
-      return Status::feasible;
+      return optimise::Status::feasible;
     }
-    return decided ? Status::infeasible : Status::undecided;
+    return decided ? optimise::Status::infeasible : optimise::Status::undecided;
   }
 
   /// Leaves out what can be left out; true when nothing more can, proved.
@@ -70,9 +71,9 @@ class Filter {
       if (opened_by(kept, wish)) continue;
       std::vector<int> fewer = kept;
       fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-      const Status status = ask(fewer);
-      if (status == Status::infeasible) kept = fewer;
-      if (status == Status::undecided) minimal = false;
+      const optimise::Status status = ask(fewer);
+      if (status == optimise::Status::infeasible) kept = fewer;
+      if (status == optimise::Status::undecided) minimal = false;
     }
     return minimal;
   }
@@ -81,10 +82,10 @@ class Filter {
   Side side(const std::vector<int>& conflict, int wish) {
     bool floor = false;
     bool ceiling = false;
-    for (const Limit& limit : posed_.front().problem->limits) {
+    for (const optimise::Limit& limit : posed_.front().problem->limits) {
       if (limit.wish != wish) continue;
-      floor = floor || limit.low != -kInfinity;
-      ceiling = ceiling || limit.high != kInfinity;
+      floor = floor || limit.low != -optimise::kInfinity;
+      ceiling = ceiling || limit.high != optimise::kInfinity;
     }
     if (!floor && !ceiling) return Side::rule;
     if (!floor) return Side::ceiling;
@@ -107,18 +108,18 @@ class Filter {
     if (out_of_time(options_)) return false;
     ++searches_;
     return std::all_of(posed_.begin(), posed_.end(), [&](const Posed& posed) {
-      Problem part = with_only(*posed.problem, *posed.wishes, conflict);
-      for (Limit& limit : part.limits) {
+      optimise::Problem part = with_only(*posed.problem, *posed.wishes, conflict);
+      for (optimise::Limit& limit : part.limits) {
         if (limit.wish != wish) continue;
-        (floor ? limit.high : limit.low) = floor ? kInfinity : -kInfinity;
+        (floor ? limit.high : limit.low) = floor ? optimise::kInfinity : -optimise::kInfinity;
       }
-      const Answer answer = any_blend(std::move(part), options_);
-      return answer.steps.empty() && answer.status == Status::infeasible;
+      const optimise::Answer answer = any_blend(std::move(part), options_);
+      return answer.steps.empty() && answer.status == optimise::Status::infeasible;
     });
   }
 
   std::span<const Posed> posed_;
-  const SearchOptions& options_;
+  const optimise::SearchOptions& options_;
   std::vector<int> all_;
   std::vector<std::vector<int>> broken_;  ///< per blend found: the wishes it breaks
   int searches_ = 0;
@@ -132,9 +133,9 @@ bool make_smallest(Filter& filter, std::vector<int>& found) {
     if (!candidate) return true;  // every colliding set has at least as many members
     std::vector<int> set = *candidate;
     std::sort(set.begin(), set.end());
-    const Status status = filter.ask(set);
-    if (status == Status::undecided) return false;
-    if (status == Status::infeasible) found = set;
+    const optimise::Status status = filter.ask(set);
+    if (status == optimise::Status::undecided) return false;
+    if (status == optimise::Status::infeasible) found = set;
   }
   return true;
 }
@@ -157,21 +158,21 @@ std::optional<std::vector<int>> hitting_set(const std::vector<std::vector<int>>&
   return std::nullopt;
 }
 
-Conflict find_conflict(const Problem& problem, const Wishes& wishes, const SearchOptions& options,
-                       const ConflictOptions& how) {
+Conflict find_conflict(const optimise::Problem& problem, const Wishes& wishes,
+                       const optimise::SearchOptions& options, const ConflictOptions& how) {
   const Posed posed{&problem, &wishes};
   return find_conflict(std::span(&posed, 1), options, how);
 }
 
-Conflict find_conflict(std::span<const Posed> posed, const SearchOptions& options,
+Conflict find_conflict(std::span<const Posed> posed, const optimise::SearchOptions& options,
                        const ConflictOptions& how) {
   Filter filter(posed, options);
   Conflict conflict;
   std::vector<int> kept = filter.all();
-  const Status whole = filter.ask(kept);
+  const optimise::Status whole = filter.ask(kept);
   conflict.searches = filter.searches();
-  if (whole != Status::infeasible) {
-    conflict.reason = whole == Status::feasible
+  if (whole != optimise::Status::infeasible) {
+    conflict.reason = whole == optimise::Status::feasible
                           ? "These wishes do not collide: a blend meets them all."
                           : "Time ran out before it was known whether these wishes collide.";
     return conflict;
@@ -188,4 +189,4 @@ Conflict find_conflict(std::span<const Posed> posed, const SearchOptions& option
   return conflict;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -7,7 +7,7 @@
 
 #include "solver/explain/relax_wish.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// Which part of a colliding wish takes part.
 enum class Side { floor, ceiling, both, rule };
@@ -33,7 +33,7 @@ struct ConflictOptions {
 /// One of several problems that together are what was asked: a blend of any of them is an answer.
 /// The wishes have the same numbers in all.
 struct Posed {
-  const Problem* problem = nullptr;
+  const optimise::Problem* problem = nullptr;
   const Wishes* wishes = nullptr;
 };
 
@@ -41,11 +41,12 @@ struct Posed {
 /// can be left out; then smallest hitting sets of the sets of wishes that known blends break
 /// (Reiter's duality of conflicts and corrections) either prove it smallest or give a smaller one.
 /// A set is only `proved` when its own search was.
-Conflict find_conflict(const Problem& problem, const Wishes& wishes,
-                       const SearchOptions& options = {}, const ConflictOptions& how = {});
+Conflict find_conflict(const optimise::Problem& problem, const Wishes& wishes,
+                       const optimise::SearchOptions& options = {},
+                       const ConflictOptions& how = {});
 
 /// The same over several problems: the wishes collide in every one of them.
-Conflict find_conflict(std::span<const Posed> posed, const SearchOptions& options = {},
+Conflict find_conflict(std::span<const Posed> posed, const optimise::SearchOptions& options = {},
                        const ConflictOptions& how = {});
 
 /// Returns the smallest set with a member in every one of `sets` (the first in the order of the
@@ -53,4 +54,4 @@ Conflict find_conflict(std::span<const Posed> posed, const SearchOptions& option
 std::optional<std::vector<int>> hitting_set(const std::vector<std::vector<int>>& sets,
                                             std::size_t most);
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

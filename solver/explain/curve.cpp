@@ -8,10 +8,11 @@
 #include "solver/explain/relax_wish.hpp"
 #include "solver/optimise/proof.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
-CurvePoint point_of(const Problem& problem, const Form& second, Answer answer, double allowed) {
+CurvePoint point_of(const optimise::Problem& problem, const optimise::Form& second,
+                    optimise::Answer answer, double allowed) {
   CurvePoint point;
   point.allowed = allowed;
   if (!answer.steps.empty()) {
@@ -29,7 +30,7 @@ CurvePoint point_of(const Problem& problem, const Form& second, Answer answer, d
 constexpr double kEnd = 1e-3;
 constexpr std::uint64_t kShort = 2000;  // parts of the tree
 
-double spread(const Form& form) {
+double spread(const optimise::Form& form) {
   const auto [least, most] = std::minmax_element(form.linear.begin(), form.linear.end());
   return *most - *least;
 }
@@ -41,14 +42,14 @@ double spread(const Form& form) {
 // starts from it.
 class Tracer {
  public:
-  Tracer(Problem capped, const Form& second, const SearchOptions& options,
-         std::vector<double> allowed)
+  Tracer(optimise::Problem capped, const optimise::Form& second,
+         const optimise::SearchOptions& options, std::vector<double> allowed)
       : problem_(std::move(capped)),
         second_(second),
         options_(options),
         allowed_(std::move(allowed)),
         points_(allowed_.size()) {
-    problem_.limits.push_back({second_, -kInfinity, kInfinity, -1});
+    problem_.limits.push_back({second_, -optimise::kInfinity, optimise::kInfinity, -1});
   }
 
   void put(std::size_t k, CurvePoint point) { points_[k] = std::move(point); }
@@ -57,9 +58,9 @@ class Tracer {
   void solve(std::size_t k, const std::vector<int>& start) {
     if (out_of_time(options_)) return;
     problem_.limits.back().high = allowed_[k];
-    SearchOptions options = options_;
+    optimise::SearchOptions options = options_;
     options.start = start;
-    Answer answer = search(problem_, options);
+    optimise::Answer answer = optimise::search(problem_, options);
     if (!answer.steps.empty())
       points_[k] = point_of(problem_, second_, std::move(answer), allowed_[k]);
   }
@@ -96,8 +97,8 @@ class Tracer {
       if (!point) continue;
       // What was carried from other points counts, not how the point's own search ended.
       if (!point->answer.goals.empty()) {
-        const bool proved = is_proved(problem_.goals[0], point->answer.goals[0]);
-        point->answer.status = proved ? Status::optimal : Status::feasible;
+        const bool proved = optimise::is_proved(problem_.goals[0], point->answer.goals[0]);
+        point->answer.status = proved ? optimise::Status::optimal : optimise::Status::feasible;
       }
       point->new_blend = out.empty() || out.back().answer.steps != point->answer.steps;
       out.push_back(std::move(*point));
@@ -109,12 +110,12 @@ class Tracer {
   // Whether the tight point's blend is proved as good as anything under the loose ceiling.
   static bool level(const CurvePoint& loose, const CurvePoint& tight) {
     return !loose.answer.goals.empty() &&
-           tight.first - loose.answer.goals[0].bound <= slip(tight.first);
+           tight.first - loose.answer.goals[0].bound <= optimise::slip(tight.first);
   }
 
-  Problem problem_;
-  const Form& second_;
-  const SearchOptions& options_;
+  optimise::Problem problem_;
+  const optimise::Form& second_;
+  const optimise::SearchOptions& options_;
   std::vector<double> allowed_;
   std::vector<std::optional<CurvePoint>> points_;
 };
@@ -122,30 +123,31 @@ class Tracer {
 // The tight end: the ceiling there, a blend that keeps it, and the point where it is known already.
 struct End {
   double allowed = 0;
-  Answer blend;
+  optimise::Answer blend;
   std::optional<CurvePoint> point;
   bool proved = false;  ///< nothing lies below it by more than the tie it was sought to
 };
 
-End find_end(const Problem& problem, const Problem& capped, const Form& second, double tie,
-             const CurvePoint& first, const SearchOptions& options) {
+End find_end(const optimise::Problem& problem, const optimise::Problem& capped,
+             const optimise::Form& second, double tie, const CurvePoint& first,
+             const optimise::SearchOptions& options) {
   End end;
-  Problem least = problem;
-  least.goals = {Goal{second, {}, 0, 0}};
-  SearchOptions briefly = options;
+  optimise::Problem least = problem;
+  least.goals = {optimise::Goal{second, {}, 0, 0}};
+  optimise::SearchOptions briefly = options;
   briefly.start = first.answer.steps;
   briefly.most_nodes = kShort;
-  end.blend = search(least, briefly);
-  const bool exact = end.blend.status == Status::optimal;
+  end.blend = optimise::search(least, briefly);
+  const bool exact = end.blend.status == optimise::Status::optimal;
   // Each try starts from the blend of the one before; a tie as wide as the curve ends at once.
-  while (end.blend.status == Status::feasible && !out_of_time(options)) {
+  while (end.blend.status == optimise::Status::feasible && !out_of_time(options)) {
     least.goals[0].tie = tie;
     briefly.start = end.blend.steps;
-    end.blend = search(least, briefly);
-    if (end.blend.status == Status::feasible) tie *= 4;
+    end.blend = optimise::search(least, briefly);
+    if (end.blend.status == optimise::Status::feasible) tie *= 4;
   }
   if (end.blend.steps.empty()) return end;
-  end.proved = !end.blend.goals.empty() && is_proved(least.goals[0], end.blend.goals[0]);
+  end.proved = !end.blend.goals.empty() && optimise::is_proved(least.goals[0], end.blend.goals[0]);
   const double least_value = second.at(problem.shares(end.blend.steps));
   end.allowed = std::min(first.second, least_value);
   if (first.second <= end.allowed) {  // one blend is best at both
@@ -154,11 +156,11 @@ End find_end(const Problem& problem, const Problem& capped, const Form& second, 
     return end;
   }
   if (exact) {
-    Problem there = capped;
-    there.limits.push_back({second, -kInfinity, end.allowed, -1});
+    optimise::Problem there = capped;
+    there.limits.push_back({second, -optimise::kInfinity, end.allowed, -1});
     briefly.start = end.blend.steps;
-    Answer answer = search(there, briefly);
-    if (answer.status == Status::optimal) {
+    optimise::Answer answer = optimise::search(there, briefly);
+    if (answer.status == optimise::Status::optimal) {
       end.point = point_of(there, second, std::move(answer), end.allowed);
       return end;
     }
@@ -169,8 +171,8 @@ End find_end(const Problem& problem, const Problem& capped, const Form& second, 
 
 }  // namespace
 
-Curve trade_off(const Problem& problem, const Form& second, int points,
-                const SearchOptions& options) {
+Curve trade_off(const optimise::Problem& problem, const optimise::Form& second, int points,
+                const optimise::SearchOptions& options) {
   if (points < 2 || problem.goals.empty()) {
     throw std::invalid_argument("a trade-off needs a goal and at least two points");
   }
@@ -182,17 +184,17 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
   // end, so that the curve starts where it begins to rise; elsewhere it is the next point's. A
   // curved goal hardly ever ties, and keeping its value while searching on costs more than the
   // whole curve.
-  Problem capped = problem;
+  optimise::Problem capped = problem;
   capped.goals = {problem.goals[0]};
-  if (problem.goals[0].pulls.empty()) capped.goals.push_back(Goal{second, {}, 0, tie});
-  Answer start = search(capped, options);
+  if (problem.goals[0].pulls.empty()) capped.goals.push_back(optimise::Goal{second, {}, 0, tie});
+  optimise::Answer start = optimise::search(capped, options);
   curve.status = start.status;
   if (start.steps.empty()) return curve;
   bool start_proved = start.goals.size() == capped.goals.size();
   for (std::size_t g = 0; start_proved && g < start.goals.size(); ++g)
-    start_proved = is_proved(capped.goals[g], start.goals[g]);
+    start_proved = optimise::is_proved(capped.goals[g], start.goals[g]);
   capped.goals.resize(1);
-  CurvePoint first = point_of(problem, second, std::move(start), kInfinity);
+  CurvePoint first = point_of(problem, second, std::move(start), optimise::kInfinity);
   const double top = first.second;
   first.allowed = top;
   const End end = find_end(problem, capped, second, tie, first, options);
@@ -216,9 +218,9 @@ Curve trade_off(const Problem& problem, const Form& second, int points,
   curve.points = tracer.take();
   curve.proved = start_proved && end.proved && curve.points.size() == last + 1 &&
                  std::all_of(curve.points.begin(), curve.points.end(), [](const CurvePoint& p) {
-                   return p.answer.status == Status::optimal;
+                   return p.answer.status == optimise::Status::optimal;
                  });
   return curve;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -5,21 +5,22 @@
 #include "solver/optimise/problem.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// One point of a trade-off.
 struct CurvePoint {
-  double allowed = 0;     ///< ceiling on the second form at this point
-  double first = 0;       ///< value of the problem's first goal (minimised)
-  double second = 0;      ///< value of the second form
-  Answer answer;          ///< optimal: no blend under `allowed` has a lower first goal, proved
-  bool new_blend = true;  ///< false: the blend of the point before is still the best
+  double allowed = 0;       ///< ceiling on the second form at this point
+  double first = 0;         ///< value of the problem's first goal (minimised)
+  double second = 0;        ///< value of the second form
+  optimise::Answer answer;  ///< optimal: no blend under `allowed` has a lower first goal, proved
+  bool new_blend = true;    ///< false: the blend of the point before is still the best
 };
 
 struct Curve {
-  std::vector<CurvePoint> points;     ///< the second form falls, the first goal rises
-  bool proved = false;                ///< both ends and every point
-  Status status = Status::undecided;  ///< infeasible: there is no blend; optimal: see points
+  std::vector<CurvePoint> points;  ///< the second form falls, the first goal rises
+  bool proved = false;             ///< both ends and every point
+  optimise::Status status =
+      optimise::Status::undecided;  ///< infeasible: there is no blend; optimal: see points
 };
 
 /// Returns the best first goal under `points` evenly spaced ceilings on a second form, from no
@@ -29,7 +30,7 @@ struct Curve {
 /// form, as far as the next point tells. Both forms are minimised: negate to raise. When the time
 /// is up, points are missing. Needs points >= 2 and one goal at least; errors:
 /// std::invalid_argument.
-Curve trade_off(const Problem& problem, const Form& second, int points = 21,
-                const SearchOptions& options = {});
+Curve trade_off(const optimise::Problem& problem, const optimise::Form& second, int points = 21,
+                const optimise::SearchOptions& options = {});
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

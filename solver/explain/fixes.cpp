@@ -9,7 +9,7 @@
 #include "solver/explain/reach.hpp"
 #include "solver/optimise/checker.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 using Indices = std::vector<std::size_t>;
@@ -38,14 +38,16 @@ struct Try {
 };
 
 /// The value nearest to one side of the range, the other side kept.
-Try move_side(const Problem& rest, const Measure& measure, std::size_t index, bool floor,
-              const SearchOptions& options) {
-  Problem half = rest;
-  add_range(half, measure, floor ? -kInfinity : measure.low, floor ? measure.high : kInfinity);
+Try move_side(const optimise::Problem& rest, const Measure& measure, std::size_t index, bool floor,
+              const optimise::SearchOptions& options) {
+  optimise::Problem half = rest;
+  add_range(half, measure, floor ? -optimise::kInfinity : measure.low,
+            floor ? measure.high : optimise::kInfinity);
   const Extreme end = extreme(half, measure, floor, options);
   Try result;
   if (end.steps.empty()) {
-    result.outcome = end.status == Status::infeasible ? Outcome::no_way : Outcome::undecided;
+    result.outcome =
+        end.status == optimise::Status::infeasible ? Outcome::no_way : Outcome::undecided;
     return result;
   }
   const double from = floor ? measure.low : measure.high;
@@ -59,11 +61,13 @@ Try move_side(const Problem& rest, const Measure& measure, std::size_t index, bo
   return result;
 }
 
-Try move_measure(const Problem& rest, const Measure& measure, std::size_t index,
-                 const SearchOptions& options) {
+Try move_measure(const optimise::Problem& rest, const Measure& measure, std::size_t index,
+                 const optimise::SearchOptions& options) {
   std::vector<Try> tries;
-  if (measure.low != -kInfinity) tries.push_back(move_side(rest, measure, index, true, options));
-  if (measure.high != kInfinity) tries.push_back(move_side(rest, measure, index, false, options));
+  if (measure.low != -optimise::kInfinity)
+    tries.push_back(move_side(rest, measure, index, true, options));
+  if (measure.high != optimise::kInfinity)
+    tries.push_back(move_side(rest, measure, index, false, options));
   Try best;
   best.outcome = Outcome::no_way;
   bool all_known = true;
@@ -80,24 +84,25 @@ Try move_measure(const Problem& rest, const Measure& measure, std::size_t index,
   return best;
 }
 
-Try move_together(const Problem& problem, const Wishes& all, std::span<const int> which,
-                  const SearchOptions& options) {
+Try move_together(const optimise::Problem& problem, const Wishes& all, std::span<const int> which,
+                  const optimise::SearchOptions& options) {
   const GiveWay found = give_way(problem, all, which, options);
   Try result;
   if (found.steps.empty()) {
-    result.outcome = found.status == Status::infeasible ? Outcome::no_way : Outcome::undecided;
+    result.outcome =
+        found.status == optimise::Status::infeasible ? Outcome::no_way : Outcome::undecided;
     return result;
   }
   result.outcome = Outcome::opened;
   result.fix.wishes.assign(which.begin(), which.end());
   result.fix.size = found.by;
-  result.fix.proved = found.status == Status::optimal;
+  result.fix.proved = found.status == optimise::Status::optimal;
   result.fix.steps = found.steps;
   for (int wish : which) {
     for (std::size_t m : measures_of(all, wish)) {
       const Measure& measure = all.measures[m];
       const double value = measure.at(problem.shares(found.steps));
-      const double slack = kTolerance * measure.noticeable;
+      const double slack = optimise::kTolerance * measure.noticeable;
       const int index = static_cast<int>(m);
       if (value < measure.low - slack) {
         result.fix.changes.push_back({wish, Change::What::floor, index, measure.low, value});
@@ -128,8 +133,8 @@ bool caps_several(const Wishes& all, int wish) {
 }
 
 /// Lets in one capped oil at a time, the others as they were.
-std::vector<Try> let_in_one(const Problem& problem, const Wishes& all, int wish,
-                            const SearchOptions& options) {
+std::vector<Try> let_in_one(const optimise::Problem& problem, const Wishes& all, int wish,
+                            const optimise::SearchOptions& options) {
   const std::vector<int> ids = wish_ids(problem, all);
   const int alone = ids.back() + 1;
   std::vector<Try> tries;
@@ -144,10 +149,10 @@ std::vector<Try> let_in_one(const Problem& problem, const Wishes& all, int wish,
   return tries;
 }
 
-std::vector<Try> try_one(const Problem& problem, const Wishes& all, int wish,
-                         const SearchOptions& options) {
+std::vector<Try> try_one(const optimise::Problem& problem, const Wishes& all, int wish,
+                         const optimise::SearchOptions& options) {
   const Indices measures = measures_of(all, wish);
-  const Problem rest = without(problem, all, std::span(&wish, 1));
+  const optimise::Problem rest = without(problem, all, std::span(&wish, 1));
   if (measures.size() == 1 && rules_of(all, wish).empty()) {
     return {move_measure(rest, all.measures[measures[0]], measures[0], options)};
   }
@@ -160,8 +165,8 @@ std::vector<Try> try_one(const Problem& problem, const Wishes& all, int wish,
 }
 
 /// Nothing is handed out that the checker refuses once the change is made.
-void prove_open(const Problem& problem, const Wishes& wishes, const Fix& fix) {
-  const auto violations = check_steps(with_fix(problem, wishes, fix), fix.steps);
+void prove_open(const optimise::Problem& problem, const Wishes& wishes, const Fix& fix) {
+  const auto violations = optimise::check_steps(with_fix(problem, wishes, fix), fix.steps);
   if (!violations.empty()) {
     throw std::logic_error("a fix does not open the way: " + violations[0].what);
   }
@@ -169,8 +174,8 @@ void prove_open(const Problem& problem, const Wishes& wishes, const Fix& fix) {
 
 }  // namespace
 
-Fixes find_fixes(const Problem& problem, const Wishes& wishes, std::span<const int> which,
-                 const SearchOptions& options) {
+Fixes find_fixes(const optimise::Problem& problem, const Wishes& wishes, std::span<const int> which,
+                 const optimise::SearchOptions& options) {
   const Wishes all = complete(problem, wishes);
   Fixes found;
   for (int wish : which) {
@@ -187,8 +192,8 @@ Fixes find_fixes(const Problem& problem, const Wishes& wishes, std::span<const i
   return found;
 }
 
-Fix joint_fix(const Problem& problem, const Wishes& wishes, std::span<const int> which,
-              const SearchOptions& options) {
+Fix joint_fix(const optimise::Problem& problem, const Wishes& wishes, std::span<const int> which,
+              const optimise::SearchOptions& options) {
   Try result = move_together(problem, complete(problem, wishes), which, options);
   if (result.outcome == Outcome::opened) {
     prove_open(problem, wishes, result.fix);
@@ -199,24 +204,25 @@ Fix joint_fix(const Problem& problem, const Wishes& wishes, std::span<const int>
   return result.fix;
 }
 
-WayOut fewest_to_drop(const Problem& problem, const Wishes& wishes, const SearchOptions& options) {
+WayOut fewest_to_drop(const optimise::Problem& problem, const Wishes& wishes,
+                      const optimise::SearchOptions& options) {
   std::vector<std::vector<int>> conflicts;
   const std::size_t count = wish_ids(problem, wishes).size();
   while (!out_of_time(options)) {
     const auto drop = hitting_set(conflicts, count);
     if (!drop) break;
-    const Problem rest = without(problem, wishes, *drop);
+    const optimise::Problem rest = without(problem, wishes, *drop);
     Wishes left = wishes;
     std::erase_if(left.rules, [&](const Rule& rule) {
       return rule.wish >= 0 && std::find(drop->begin(), drop->end(), rule.wish) != drop->end();
     });
-    const Answer answer = any_blend(rest, options);
+    const optimise::Answer answer = any_blend(rest, options);
     if (!answer.steps.empty()) {
       WayOut way{*drop, true};
       std::sort(way.wishes.begin(), way.wishes.end());
       return way;
     }
-    if (answer.status != Status::infeasible) break;
+    if (answer.status != optimise::Status::infeasible) break;
     const Conflict next = find_conflict(rest, left, options, {.most_searches = 0});
     if (!next.proved) break;
     if (next.wishes.empty()) return {{}, true};
@@ -225,9 +231,9 @@ WayOut fewest_to_drop(const Problem& problem, const Wishes& wishes, const Search
   return {};
 }
 
-Problem with_fix(const Problem& problem, const Wishes& wishes, const Fix& fix) {
+optimise::Problem with_fix(const optimise::Problem& problem, const Wishes& wishes, const Fix& fix) {
   const Wishes all = complete(problem, wishes);
-  Problem moved = without(problem, all, fix.wishes);
+  optimise::Problem moved = without(problem, all, fix.wishes);
   for (int wish : fix.wishes) {
     for (std::size_t m : measures_of(all, wish)) {
       double low = all.measures[m].low;
@@ -251,4 +257,4 @@ Problem with_fix(const Problem& problem, const Wishes& wishes, const Fix& fix) {
   return moved;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -4,7 +4,7 @@
 
 #include "solver/explain/relax_wish.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// One number of the brief, moved.
 struct Change {
@@ -37,14 +37,14 @@ struct Fixes {
 /// else (how many oils, several numbers behind one wish): the least t, in noticeable steps, by
 /// which all its numbers must give way together. The problem must be without a blend.
 /// Errors: std::logic_error when the checker refuses a blend after its own change (our fault).
-Fixes find_fixes(const Problem& problem, const Wishes& wishes, std::span<const int> which,
-                 const SearchOptions& options = {});
+Fixes find_fixes(const optimise::Problem& problem, const Wishes& wishes, std::span<const int> which,
+                 const optimise::SearchOptions& options = {});
 
 /// Returns one fix that moves several wishes together by the least common number of noticeable
 /// steps; for when no single wish opens the way. Without a blend (steps empty): not even dropping
 /// all of them does, if `proved`.
-Fix joint_fix(const Problem& problem, const Wishes& wishes, std::span<const int> which,
-              const SearchOptions& options = {});
+Fix joint_fix(const optimise::Problem& problem, const Wishes& wishes, std::span<const int> which,
+              const optimise::SearchOptions& options = {});
 
 /// Returns the fewest wishes which, dropped together, open the way, and whether that is proved.
 /// Empty and proved: there is a blend already, or not even dropping all leaves one.
@@ -52,10 +52,10 @@ struct WayOut {
   std::vector<int> wishes;
   bool proved = false;
 };
-WayOut fewest_to_drop(const Problem& problem, const Wishes& wishes,
-                      const SearchOptions& options = {});
+WayOut fewest_to_drop(const optimise::Problem& problem, const Wishes& wishes,
+                      const optimise::SearchOptions& options = {});
 
 /// Returns the problem with the changes of a fix made.
-Problem with_fix(const Problem& problem, const Wishes& wishes, const Fix& fix);
+optimise::Problem with_fix(const optimise::Problem& problem, const Wishes& wishes, const Fix& fix);
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 /// Guards k / noticeable * noticeable against falling short of k.
@@ -17,8 +17,9 @@ int whole_steps(const Rule& rule, double t) {
   return static_cast<int>(std::min(std::floor(t * rule.noticeable + kWhole), 1e6));
 }
 
-Problem give(const Problem& problem, const Wishes& all, std::span<const int> which, double t) {
-  Problem looser = without(problem, all, which);
+optimise::Problem give(const optimise::Problem& problem, const Wishes& all,
+                       std::span<const int> which, double t) {
+  optimise::Problem looser = without(problem, all, which);
   for (const Measure& m : all.measures) {
     if (named(which, m.wish)) {
       add_range(looser, m, m.low - t * m.noticeable, m.high + t * m.noticeable);
@@ -43,7 +44,7 @@ Problem give(const Problem& problem, const Wishes& all, std::span<const int> whi
   return looser;
 }
 
-double needed(const Problem& problem, const Wishes& all, std::span<const int> which,
+double needed(const optimise::Problem& problem, const Wishes& all, std::span<const int> which,
               std::span<const int> steps) {
   const std::vector<double> x = problem.shares(steps);
   double t = 0;
@@ -72,7 +73,7 @@ bool adjacent(const Wishes& all, std::span<const int> which, double fails, doubl
 
 }  // namespace
 
-int broken_by(const Problem&, const Rule& rule, std::span<const int> steps) {
+int broken_by(const optimise::Problem&, const Rule& rule, std::span<const int> steps) {
   if (rule.kind == RuleKind::most_oils) {
     const auto used = std::count_if(steps.begin(), steps.end(), [](int w) { return w > 0; });
     return rule.bound == 0 ? 0 : std::max(0, static_cast<int>(used) - rule.bound);
@@ -83,13 +84,13 @@ int broken_by(const Problem&, const Rule& rule, std::span<const int> steps) {
   return w == 0 ? 1 : 0;
 }
 
-GiveWay give_way(const Problem& problem, const Wishes& all, std::span<const int> which,
-                 const SearchOptions& options) {
+GiveWay give_way(const optimise::Problem& problem, const Wishes& all, std::span<const int> which,
+                 const optimise::SearchOptions& options) {
   GiveWay result;
-  const Answer dropped = any_blend(without(problem, all, which), options);
+  const optimise::Answer dropped = any_blend(without(problem, all, which), options);
   result.status = dropped.status;
   if (dropped.steps.empty()) return result;
-  result.status = Status::feasible;
+  result.status = optimise::Status::feasible;
   result.steps = dropped.steps;
   result.by = needed(problem, all, which, dropped.steps);
   double fails = 0;
@@ -98,18 +99,18 @@ GiveWay give_way(const Problem& problem, const Wishes& all, std::span<const int>
     const double below = result.by - kGiveWayGrain / 2;
     const double t = halve ? fails + (below - fails) / 2 : below;
     if (out_of_time(options)) return result;
-    const Answer answer = any_blend(give(problem, all, which, t), options);
+    const optimise::Answer answer = any_blend(give(problem, all, which, t), options);
     if (!answer.steps.empty()) {
       result.steps = answer.steps;
       result.by = std::min(t, needed(problem, all, which, answer.steps));
-    } else if (answer.status == Status::infeasible) {
+    } else if (answer.status == optimise::Status::infeasible) {
       fails = t;
     } else {
       return result;
     }
   }
-  result.status = Status::optimal;
+  result.status = optimise::Status::optimal;
   return result;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -5,12 +5,12 @@
 
 #include "solver/explain/relax_wish.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// How far a set of wishes must give way together.
 struct GiveWay {
-  Status status = Status::undecided;  ///< optimal: `by` is the least, proved
-  double by = 0;                      ///< noticeable steps
+  optimise::Status status = optimise::Status::undecided;  ///< optimal: `by` is the least, proved
+  double by = 0;                                          ///< noticeable steps
   std::vector<int> steps;
 };
 
@@ -18,13 +18,13 @@ struct GiveWay {
 inline constexpr double kGiveWayGrain = 1e-6;
 
 /// Returns by how many oils or steps a blend breaks a rule (oil_must: 1 when the oil is out).
-int broken_by(const Problem& problem, const Rule& rule, std::span<const int> steps);
+int broken_by(const optimise::Problem& problem, const Rule& rule, std::span<const int> steps);
 
 /// Returns the least t such that a blend exists once every measure and rule of the wishes named
 /// gives way by t of its noticeable steps (rules by whole oils or steps). Found by halving: the
 /// upper end is always a blend in hand, the lower end always a proof that there is none.
 /// The wishes must be `complete`, and the problem without a blend.
-GiveWay give_way(const Problem& problem, const Wishes& all, std::span<const int> which,
-                 const SearchOptions& options);
+GiveWay give_way(const optimise::Problem& problem, const Wishes& all, std::span<const int> which,
+                 const optimise::SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

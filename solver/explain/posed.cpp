@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <map>
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 bool holds(const std::vector<int>& wishes, int wish) {
@@ -19,14 +19,14 @@ std::pair<int, int> moved(const Fix& fix) {
 // Takes the further end of two, and proves what both prove.
 void widen(Extreme& end, const Extreme& other, bool largest) {
   if (other.steps.empty()) {
-    if (other.status != Status::infeasible && end.status == Status::optimal)
-      end.status = Status::feasible;
+    if (other.status != optimise::Status::infeasible && end.status == optimise::Status::optimal)
+      end.status = optimise::Status::feasible;
     return;
   }
   if (end.steps.empty()) {
-    const bool known = end.status == Status::infeasible;
+    const bool known = end.status == optimise::Status::infeasible;
     end = other;
-    if (!known && end.status == Status::optimal) end.status = Status::feasible;
+    if (!known && end.status == optimise::Status::optimal) end.status = optimise::Status::feasible;
     return;
   }
   const bool proved = end.proved() && other.proved();
@@ -34,13 +34,13 @@ void widen(Extreme& end, const Extreme& other, bool largest) {
       largest ? std::max(end.bound, other.bound) : std::min(end.bound, other.bound);
   if (largest ? other.value > end.value : other.value < end.value) end = other;
   end.bound = bound;
-  end.status = proved ? Status::optimal : Status::feasible;
+  end.status = proved ? optimise::Status::optimal : optimise::Status::feasible;
 }
 
 }  // namespace
 
 Fixes find_fixes(std::span<const Posed> posed, std::span<const int> which,
-                 const SearchOptions& options) {
+                 const optimise::SearchOptions& options) {
   if (posed.size() == 1)
     return find_fixes(*posed.front().problem, *posed.front().wishes, which, options);
   Fixes out;
@@ -75,7 +75,7 @@ Fixes find_fixes(std::span<const Posed> posed, std::span<const int> which,
 }
 
 Fix joint_fix(std::span<const Posed> posed, std::span<const int> which,
-              const SearchOptions& options) {
+              const optimise::SearchOptions& options) {
   Fix best;
   best.wishes.assign(which.begin(), which.end());
   best.proved = true;
@@ -88,7 +88,8 @@ Fix joint_fix(std::span<const Posed> posed, std::span<const int> which,
   return best;
 }
 
-std::vector<Reach> find_reach(std::span<const Posed> posed, const SearchOptions& options) {
+std::vector<Reach> find_reach(std::span<const Posed> posed,
+                              const optimise::SearchOptions& options) {
   std::vector<Reach> out;
   for (const Posed& one : posed) {
     std::vector<Reach> found = find_reach(*one.problem, *one.wishes, options);
@@ -112,4 +113,4 @@ std::vector<Reach> find_reach(std::span<const Posed> posed, const SearchOptions&
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

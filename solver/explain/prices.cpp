@@ -10,7 +10,7 @@
 #include "solver/explain/reach.hpp"
 #include "solver/optimise/checker.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 // Which wish binds next is a help, not a proof: it may not take longer than the proof did.
@@ -32,8 +32,8 @@ struct Knob {
 
 class Pricing {
  public:
-  Pricing(const Problem& problem, const Wishes& wishes, const Answer& best,
-          const SearchOptions& options, const PriceOptions& how)
+  Pricing(const optimise::Problem& problem, const Wishes& wishes, const optimise::Answer& best,
+          const optimise::SearchOptions& options, const PriceOptions& how)
       : problem_(problem),
         all_(complete(problem, wishes)),
         best_(best),
@@ -51,12 +51,12 @@ class Pricing {
 
  private:
   struct Solved {
-    Status status = Status::undecided;
-    double value = kInfinity;
+    optimise::Status status = optimise::Status::undecided;
+    double value = optimise::kInfinity;
     std::vector<int> steps;
   };
 
-  Problem moved(const Knob& knob, double level) const;
+  optimise::Problem moved(const Knob& knob, double level) const;
   const Solved& solve(const Knob& knob, int k);
   Move follow(const Knob& knob, int direction);
   std::vector<int> start_for(int k) const;
@@ -70,18 +70,18 @@ class Pricing {
   std::vector<int> tight(std::span<const int> steps) const;
   void find_better(const Knob& knob, Price& price) const;
 
-  Problem problem_;
+  optimise::Problem problem_;
   Wishes all_;
-  const Answer& best_;
+  const optimise::Answer& best_;
   double value_;
-  const SearchOptions& options_;
+  const optimise::SearchOptions& options_;
   PriceOptions how_;
   std::map<int, Solved> solved_;  ///< of the knob at hand
 };
 
 // Whether two forms are one and the same, up to a constant that shifts with nothing.
-bool same_figure(const Form& a, const Form& b) {
-  const auto same_kink = [](const Kink& x, const Kink& y) {
+bool same_figure(const optimise::Form& a, const optimise::Form& b) {
+  const auto same_kink = [](const optimise::Kink& x, const optimise::Kink& y) {
     return x.weight == y.weight && x.cap == y.cap && x.slope == y.slope;
   };
   return a.guards.empty() && b.guards.empty() && a.constant == b.constant && a.linear == b.linear &&
@@ -92,7 +92,7 @@ bool is_upper(RuleKind kind) { return kind == RuleKind::most_oils || kind == Rul
 
 int least_bound(RuleKind kind) { return kind == RuleKind::oil_most ? 0 : 1; }
 
-double room(const Problem& problem, const Rule& rule, std::span<const int> steps) {
+double room(const optimise::Problem& problem, const Rule& rule, std::span<const int> steps) {
   if (rule.kind == RuleKind::most_oils) {
     const auto used = std::count_if(steps.begin(), steps.end(), [](int w) { return w > 0; });
     return rule.bound - static_cast<double>(used);
@@ -109,11 +109,11 @@ std::vector<Knob> Pricing::knobs() const {
     const Measure& measure = all_.measures[m];
     if (measure.wish < 0) continue;
     const double value = measure.at(x);
-    if (measure.low != -kInfinity) {
+    if (measure.low != -optimise::kInfinity) {
       knobs.push_back({measure.wish, Change::What::floor, m, measure.low, measure.noticeable,
                        std::max(0.0, value - measure.low), -1});
     }
-    if (measure.high != kInfinity) {
+    if (measure.high != optimise::kInfinity) {
       knobs.push_back({measure.wish, Change::What::ceiling, m, measure.high, measure.noticeable,
                        std::max(0.0, measure.high - value), 1});
     }
@@ -132,8 +132,8 @@ std::vector<Knob> Pricing::knobs() const {
   return knobs;
 }
 
-Problem Pricing::moved(const Knob& knob, double level) const {
-  Problem p = without(problem_, all_, std::span(&knob.wish, 1));
+optimise::Problem Pricing::moved(const Knob& knob, double level) const {
+  optimise::Problem p = without(problem_, all_, std::span(&knob.wish, 1));
   for (std::size_t m = 0; m < all_.measures.size(); ++m) {
     const Measure& measure = all_.measures[m];
     if (measure.wish != knob.wish) continue;
@@ -157,18 +157,19 @@ const Pricing::Solved& Pricing::solve(const Knob& knob, int k) {
   if (known != solved_.end()) return known->second;
   Solved s;
   if (knob.what == Change::What::rule && knob.at(k) < least_bound(all_.rules[knob.index].kind)) {
-    s.status = k < 0 ? Status::infeasible : Status::undecided;  // no oils at all; nothing to give
+    s.status = k < 0 ? optimise::Status::infeasible
+                     : optimise::Status::undecided;  // no oils at all; nothing to give
   } else if (contradicts(knob, knob.at(k))) {
-    s.status = Status::infeasible;
+    s.status = optimise::Status::infeasible;
   } else if (!out_of_time(options_)) {
-    const Problem p = moved(knob, knob.at(k));
+    const optimise::Problem p = moved(knob, knob.at(k));
     // Asking for more cuts blends off and adds none: the best blend stays best while it fits.
-    if (k < 0 && fits(p, best_.steps)) {
-      s = {Status::optimal, value_, best_.steps};
+    if (k < 0 && optimise::fits(p, best_.steps)) {
+      s = {optimise::Status::optimal, value_, best_.steps};
     } else {
-      SearchOptions options = options_;
+      optimise::SearchOptions options = options_;
       options.start = start_for(k);
-      const Answer answer = search(p, options);
+      const optimise::Answer answer = optimise::search(p, options);
       s.status = answer.status;
       s.steps = answer.steps;
       if (!answer.steps.empty()) s.value = answer.goals.at(0).value;
@@ -191,8 +192,8 @@ std::vector<int> Pricing::start_for(int k) const {
 bool Pricing::contradicts(const Knob& knob, double level) const {
   if (knob.what == Change::What::rule) return false;
   const Measure& moved = all_.measures[knob.index];
-  const Form form = moved.form(0);
-  const double slack = 2 * kTolerance * std::max(form.scale(), std::abs(level));
+  const optimise::Form form = moved.form(0);
+  const double slack = 2 * optimise::kTolerance * std::max(form.scale(), std::abs(level));
   return std::any_of(all_.measures.begin(), all_.measures.end(), [&](const Measure& other) {
     const bool beyond =
         knob.what == Change::What::floor ? level > other.high + slack : level < other.low - slack;
@@ -227,12 +228,12 @@ std::vector<int> Pricing::next_after(const Knob& knob, const Solved& end, int k)
   std::vector<int> next;
   std::vector<int> before{knob.wish};
   if (end.steps.empty()) {
-    if (end.status != Status::infeasible || knob.at(k) < 0) return {};
+    if (end.status != optimise::Status::infeasible || knob.at(k) < 0) return {};
     Wishes restated = all_;
     if (knob.what == Change::What::rule) {
       restated.rules[knob.index].bound = static_cast<int>(std::lround(knob.at(k)));
     }
-    SearchOptions brief = options_;
+    optimise::SearchOptions brief = options_;
     brief.most_nodes = kNextNodes;
     next = find_conflict(moved(knob, knob.at(k)), restated, brief,
                          {.most_searches = 0, .most_filtering = kNextSearches})
@@ -251,8 +252,9 @@ Move Pricing::follow(const Knob& knob, int direction) {
   Move move;
   move.holds_to = knob.level;
   const Solved one = solve(knob, direction);
-  move.change = one.status == Status::undecided ? 0 : above(one.value);
-  move.proved = one.status == Status::optimal || one.status == Status::infeasible;
+  move.change = one.status == optimise::Status::undecided ? 0 : above(one.value);
+  move.proved =
+      one.status == optimise::Status::optimal || one.status == optimise::Status::infeasible;
   if (one.steps.empty()) {
     move.next = next_after(knob, one, direction);
     return move;
@@ -273,15 +275,16 @@ Move Pricing::follow(const Knob& knob, int direction) {
 }
 
 void Pricing::find_better(const Knob& knob, Price& price) const {
-  const Goal& goal = problem_.goals[0];
+  const optimise::Goal& goal = problem_.goals[0];
   if (knob.what == Change::What::rule || !goal.pulls.empty() || out_of_time(options_)) return;
   const Measure& measure = all_.measures[knob.index];
   const bool floor = knob.what == Change::What::floor;
-  Problem better = moved(knob, floor ? -kInfinity : kInfinity);
-  better.limits.push_back({goal.form, -kInfinity, goal.moved(value_, -how_.least_gain), -1});
+  optimise::Problem better = moved(knob, floor ? -optimise::kInfinity : optimise::kInfinity);
+  better.limits.push_back(
+      {goal.form, -optimise::kInfinity, goal.moved(value_, -how_.least_gain), -1});
   const Extreme end = extreme(better, measure, floor, options_);
   if (!end.steps.empty()) price.better_from = end.value;
-  price.better_proved = end.proved() || end.status == Status::infeasible;
+  price.better_proved = end.proved() || end.status == optimise::Status::infeasible;
 }
 
 Price Pricing::price(const Knob& knob) {
@@ -302,9 +305,10 @@ Price Pricing::price(const Knob& knob) {
 
 }  // namespace
 
-std::vector<Price> find_prices(const Problem& problem, const Wishes& wishes, const Answer& best,
-                               const SearchOptions& options, const PriceOptions& how) {
-  if (best.status != Status::optimal || best.goals.empty() || problem.goals.empty()) {
+std::vector<Price> find_prices(const optimise::Problem& problem, const Wishes& wishes,
+                               const optimise::Answer& best, const optimise::SearchOptions& options,
+                               const PriceOptions& how) {
+  if (best.status != optimise::Status::optimal || best.goals.empty() || problem.goals.empty()) {
     throw std::invalid_argument("prices need a blend proved best for a goal");
   }
   Pricing pricing(problem, wishes, best, options, how);
@@ -319,4 +323,4 @@ std::vector<Price> find_prices(const Problem& problem, const Wishes& wishes, con
   return prices;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -6,7 +6,7 @@
 #include "solver/explain/fixes.hpp"
 #include "solver/explain/relax_wish.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// What moving one number of the brief by whole noticeable steps does to the first goal.
 struct Move {
@@ -45,14 +45,16 @@ struct PriceOptions {
   int most_steps = 16;  ///< how far a price is followed
   /// Sides with more slack than this many noticeable steps at the best blend are left out: they
   /// hardly ever bind, and a whole library has a hundred of them.
-  double most_slack = kInfinity;
+  double most_slack = optimise::kInfinity;
 };
 
 /// Returns the prices of all sides of all wishes at a best blend, the dearest first (by what one
 /// step given way betters). `best` must be proved optimal for the problem's first goal: else
 /// std::invalid_argument. When the deadline passes, the sides not reached are missing and the
 /// figures not proved say so; tight sides come first.
-std::vector<Price> find_prices(const Problem& problem, const Wishes& wishes, const Answer& best,
-                               const SearchOptions& options = {}, const PriceOptions& how = {});
+std::vector<Price> find_prices(const optimise::Problem& problem, const Wishes& wishes,
+                               const optimise::Answer& best,
+                               const optimise::SearchOptions& options = {},
+                               const PriceOptions& how = {});
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -6,20 +6,21 @@
 
 #include "solver/explain/relax_wish.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 /// Which oils of a group open the way, asked of the group before its members.
 class Screen {
  public:
-  Screen(const Problem& problem, const Offer& offer, const SearchOptions& options)
+  Screen(const optimise::Problem& problem, const Offer& offer,
+         const optimise::SearchOptions& options)
       : problem_(problem), offer_(offer), options_(options) {}
 
   bool complete() const { return complete_; }
 
   /// The problem with only these of the oils to buy let in.
-  Problem with(std::span<const int> bought) const {
-    Problem p = problem_;
+  optimise::Problem with(std::span<const int> bought) const {
+    optimise::Problem p = problem_;
     for (std::size_t i = 0; i < p.oils.size(); ++i) {
       if (!offer_.to_buy[i] || named(bought, static_cast<int>(i))) continue;
       p.oils[i].most = 0;
@@ -37,9 +38,9 @@ class Screen {
       complete_ = false;
       return;
     }
-    const Answer answer = any_blend(with(bought), options_);
+    const optimise::Answer answer = any_blend(with(bought), options_);
     if (answer.steps.empty()) {
-      if (answer.status != Status::infeasible) complete_ = false;
+      if (answer.status != optimise::Status::infeasible) complete_ = false;
       return;
     }
     if (group.size() == 1) {
@@ -56,14 +57,14 @@ class Screen {
     return std::find(bought.begin(), bought.end(), oil) != bought.end();
   }
 
-  const Problem& problem_;
+  const optimise::Problem& problem_;
   const Offer& offer_;
-  const SearchOptions& options_;
+  const optimise::SearchOptions& options_;
   bool complete_ = true;
 };
 
 double price_of(const Offer& offer, std::span<const int> oils) {
-  if (offer.pack_price.empty()) return kInfinity;
+  if (offer.pack_price.empty()) return optimise::kInfinity;
   double sum = 0;
   for (int oil : oils) sum += offer.pack_price[static_cast<std::size_t>(oil)];
   return sum;
@@ -96,8 +97,8 @@ std::vector<std::vector<int>> pairs(Screen& screen, const std::vector<int>& to_b
 
 }  // namespace
 
-Purchases find_purchases(const Problem& problem, const Offer& offer, const SearchOptions& options,
-                         const PurchaseOptions& how) {
+Purchases find_purchases(const optimise::Problem& problem, const Offer& offer,
+                         const optimise::SearchOptions& options, const PurchaseOptions& how) {
   if (offer.to_buy.size() != problem.oils.size() ||
       (!offer.pack_price.empty() && offer.pack_price.size() != problem.oils.size())) {
     throw std::invalid_argument("an offer needs one entry per oil of the problem");
@@ -122,12 +123,12 @@ Purchases find_purchases(const Problem& problem, const Offer& offer, const Searc
       result.complete = false;
       break;
     }
-    Purchase p{set, price, search(screen.with(set), options)};
+    Purchase p{set, price, optimise::search(screen.with(set), options)};
     if (p.answer.steps.empty()) {
       result.complete = false;
       continue;
     }
-    if (p.answer.status != Status::optimal) result.complete = false;
+    if (p.answer.status != optimise::Status::optimal) result.complete = false;
     result.found.push_back(std::move(p));
   }
   std::stable_sort(result.found.begin(), result.found.end(),
@@ -138,4 +139,4 @@ Purchases find_purchases(const Problem& problem, const Offer& offer, const Searc
   return result;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

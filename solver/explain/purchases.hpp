@@ -6,7 +6,7 @@
 #include "solver/optimise/problem.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// Oils that are not on the shelf, and what a pack of each would give and cost.
 struct Offer {
@@ -16,9 +16,9 @@ struct Offer {
 
 /// Oils which, bought, open the way.
 struct Purchase {
-  std::vector<int> oils;  ///< one, or two in ascending order
-  double price = 0;       ///< of the packs, the offer's currency; infinite: not known
-  Answer answer;          ///< the best blend with them, and what was proved about it
+  std::vector<int> oils;    ///< one, or two in ascending order
+  double price = 0;         ///< of the packs, the offer's currency; infinite: not known
+  optimise::Answer answer;  ///< the best blend with them, and what was proved about it
 };
 
 struct Purchases {
@@ -36,7 +36,8 @@ struct PurchaseOptions {
 /// each with its own most (for one to buy: what its usual pack gives); on hand alone it has no
 /// blend. Whole groups of oils are barred or let in at once and split only where a blend exists,
 /// so an oil without use costs little. Errors: std::invalid_argument for an offer of another size.
-Purchases find_purchases(const Problem& problem, const Offer& offer,
-                         const SearchOptions& options = {}, const PurchaseOptions& how = {});
+Purchases find_purchases(const optimise::Problem& problem, const Offer& offer,
+                         const optimise::SearchOptions& options = {},
+                         const PurchaseOptions& how = {});
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -5,7 +5,7 @@
 
 #include "solver/optimise/checker.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 namespace {
 
 bool contains(std::span<const int> wishes, int wish) {
@@ -15,7 +15,7 @@ bool contains(std::span<const int> wishes, int wish) {
 bool same_bound(const Rule& a, const Rule& b) { return a.kind == b.kind && a.oil == b.oil; }
 
 /// The bound when no rule is left to make it.
-int loosest(const Problem& problem, RuleKind kind) {
+int loosest(const optimise::Problem& problem, RuleKind kind) {
   if (kind == RuleKind::oil_most) return problem.steps;
   return kind == RuleKind::oil_least ? 1 : 0;
 }
@@ -34,20 +34,20 @@ int tighter(RuleKind kind, int a, int b) {
   return a;
 }
 
-void set_bound(Problem& problem, const Rule& rule, int bound) {
+void set_bound(optimise::Problem& problem, const Rule& rule, int bound) {
   if (rule.kind == RuleKind::most_oils) {
     problem.most_oils = bound;
     return;
   }
-  OilBounds& oil = problem.oils.at(static_cast<std::size_t>(rule.oil));
+  optimise::OilBounds& oil = problem.oils.at(static_cast<std::size_t>(rule.oil));
   if (rule.kind == RuleKind::oil_least) oil.least = bound;
   if (rule.kind == RuleKind::oil_most) oil.most = bound;
   if (rule.kind == RuleKind::oil_must) oil.must = bound != 0;
 }
 
-int current(const Problem& problem, const Rule& rule) {
+int current(const optimise::Problem& problem, const Rule& rule) {
   if (rule.kind == RuleKind::most_oils) return problem.most_oils;
-  const OilBounds& oil = problem.oils.at(static_cast<std::size_t>(rule.oil));
+  const optimise::OilBounds& oil = problem.oils.at(static_cast<std::size_t>(rule.oil));
   if (rule.kind == RuleKind::oil_least) return oil.least;
   if (rule.kind == RuleKind::oil_most) return oil.most;
   return oil.must ? 1 : 0;
@@ -57,7 +57,7 @@ int bound_of(const Rule& rule) { return rule.kind == RuleKind::oil_must ? 1 : ru
 
 }  // namespace
 
-Measure measure_of(const Limit& limit, double noticeable) {
+Measure measure_of(const optimise::Limit& limit, double noticeable) {
   Measure m;
   m.wish = limit.wish;
   m.low = limit.low;
@@ -65,7 +65,7 @@ Measure measure_of(const Limit& limit, double noticeable) {
   m.noticeable = noticeable;
   m.shifts = true;
   m.form = [form = limit.form](double level) {
-    Form shifted = form;
+    optimise::Form shifted = form;
     shifted.constant -= level;
     return shifted;
   };
@@ -73,28 +73,29 @@ Measure measure_of(const Limit& limit, double noticeable) {
   return m;
 }
 
-Wishes complete(const Problem& problem, const Wishes& wishes) {
+Wishes complete(const optimise::Problem& problem, const Wishes& wishes) {
   std::set<int> measured;
   for (const Measure& m : wishes.measures) measured.insert(m.wish);
   Wishes all = wishes;
-  for (const Limit& limit : problem.limits) {
+  for (const optimise::Limit& limit : problem.limits) {
     if (limit.wish >= 0 && !measured.contains(limit.wish))
       all.measures.push_back(measure_of(limit));
   }
   return all;
 }
 
-std::vector<int> wish_ids(const Problem& problem, const Wishes& wishes) {
+std::vector<int> wish_ids(const optimise::Problem& problem, const Wishes& wishes) {
   std::set<int> ids;
-  for (const Limit& limit : problem.limits) ids.insert(limit.wish);
+  for (const optimise::Limit& limit : problem.limits) ids.insert(limit.wish);
   for (const Rule& rule : wishes.rules) ids.insert(rule.wish);
   ids.erase(ids.begin(), ids.lower_bound(0));
   return {ids.begin(), ids.end()};
 }
 
-Problem without(const Problem& problem, const Wishes& wishes, std::span<const int> dropped) {
-  Problem rest = problem;
-  std::erase_if(rest.limits, [&](const Limit& limit) {
+optimise::Problem without(const optimise::Problem& problem, const Wishes& wishes,
+                          std::span<const int> dropped) {
+  optimise::Problem rest = problem;
+  std::erase_if(rest.limits, [&](const optimise::Limit& limit) {
     return limit.wish >= 0 && contains(dropped, limit.wish);
   });
   for (const Rule& gone : wishes.rules) {
@@ -109,41 +110,44 @@ Problem without(const Problem& problem, const Wishes& wishes, std::span<const in
   return rest;
 }
 
-Problem with_only(const Problem& problem, const Wishes& wishes, std::span<const int> kept) {
+optimise::Problem with_only(const optimise::Problem& problem, const Wishes& wishes,
+                            std::span<const int> kept) {
   std::vector<int> dropped = wish_ids(problem, wishes);
   std::erase_if(dropped, [&](int wish) { return contains(kept, wish); });
   return without(problem, wishes, dropped);
 }
 
-void add_range(Problem& problem, const Measure& measure, double low, double high) {
-  if (low == -kInfinity && high == kInfinity) return;
+void add_range(optimise::Problem& problem, const Measure& measure, double low, double high) {
+  if (low == -optimise::kInfinity && high == optimise::kInfinity) return;
   if (measure.shifts) {
     problem.limits.push_back({measure.form(0), low, high, measure.wish});
     return;
   }
-  if (low != -kInfinity) problem.limits.push_back({measure.form(low), 0, kInfinity, measure.wish});
-  if (high != kInfinity)
-    problem.limits.push_back({measure.form(high), -kInfinity, 0, measure.wish});
+  if (low != -optimise::kInfinity)
+    problem.limits.push_back({measure.form(low), 0, optimise::kInfinity, measure.wish});
+  if (high != optimise::kInfinity)
+    problem.limits.push_back({measure.form(high), -optimise::kInfinity, 0, measure.wish});
 }
 
-void add_rule(Problem& problem, const Rule& rule, int bound) {
+void add_rule(optimise::Problem& problem, const Rule& rule, int bound) {
   if (rule.kind == RuleKind::oil_must) bound = bound > 0 ? 1 : 0;
   set_bound(problem, rule, tighter(rule.kind, current(problem, rule), bound));
 }
 
-bool meets(const Problem& problem, const Wishes& wishes, int wish, std::span<const int> steps) {
-  return fits(with_only(problem, wishes, std::span(&wish, 1)), steps);
+bool meets(const optimise::Problem& problem, const Wishes& wishes, int wish,
+           std::span<const int> steps) {
+  return optimise::fits(with_only(problem, wishes, std::span(&wish, 1)), steps);
 }
 
-Answer any_blend(Problem problem, const SearchOptions& options) {
+optimise::Answer any_blend(optimise::Problem problem, const optimise::SearchOptions& options) {
   problem.goals.clear();
-  return search(problem, options);
+  return optimise::search(problem, options);
 }
 
-bool out_of_time(const SearchOptions& options) {
+bool out_of_time(const optimise::SearchOptions& options) {
   if (options.stop != nullptr && options.stop->load()) return true;
   if (options.allowance != nullptr && options.allowance->used_up()) return true;
   return options.deadline && std::chrono::steady_clock::now() >= *options.deadline;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -8,7 +8,7 @@
 #include "solver/optimise/problem.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::explain {
 
 /// How far a wish is met, in the maker's unit, so that the wish can be restated at another level.
 /// The contract: at(x) >= level exactly when form(level)(x) >= 0, and where `high` is finite
@@ -16,12 +16,12 @@ namespace barwright::solver {
 /// A linear score: form(level) = score - level. A ratio a/b with b > 0: a - level * b.
 struct Measure {
   int wish = -1;
-  double low = -kInfinity;  ///< as wished, the maker's unit
-  double high = kInfinity;
+  double low = -optimise::kInfinity;  ///< as wished, the maker's unit
+  double high = optimise::kInfinity;
   /// The least change worth noticing, the maker's unit: what makes changes to unlike wishes
   /// comparable, and one step of a price.
   double noticeable = 1;
-  std::function<Form(double level)> form;
+  std::function<optimise::Form(double level)> form;
   std::function<double(std::span<const double> x)> at;
   bool shifts = false;  ///< form(level) = form(0) - level: one search finds an extreme
   /// Which ends the form can stand at: a sure measure keeps one, and a wish with two has two.
@@ -54,33 +54,36 @@ struct Wishes {
 };
 
 /// Returns the measure of a limit by its own form, in the form's unit.
-Measure measure_of(const Limit& limit, double noticeable = 1);
+Measure measure_of(const optimise::Limit& limit, double noticeable = 1);
 
 /// Returns the wishes with a measure for every limit that has a wish but no measure yet.
-Wishes complete(const Problem& problem, const Wishes& wishes);
+Wishes complete(const optimise::Problem& problem, const Wishes& wishes);
 
 /// Returns the wish numbers in use (>= 0), ascending, each once.
-std::vector<int> wish_ids(const Problem& problem, const Wishes& wishes);
+std::vector<int> wish_ids(const optimise::Problem& problem, const Wishes& wishes);
 
 /// Returns the problem without the limits and rules of the wishes named.
-Problem without(const Problem& problem, const Wishes& wishes, std::span<const int> dropped);
+optimise::Problem without(const optimise::Problem& problem, const Wishes& wishes,
+                          std::span<const int> dropped);
 
 /// Returns the problem without any wish but those named; the limits of the house stay.
-Problem with_only(const Problem& problem, const Wishes& wishes, std::span<const int> kept);
+optimise::Problem with_only(const optimise::Problem& problem, const Wishes& wishes,
+                            std::span<const int> kept);
 
 /// Adds low <= measure <= high to the problem, under the measure's wish.
-void add_range(Problem& problem, const Measure& measure, double low, double high);
+void add_range(optimise::Problem& problem, const Measure& measure, double low, double high);
 
 /// Tightens the problem by a rule with another bound; oil_must: nothing happens when bound <= 0.
-void add_rule(Problem& problem, const Rule& rule, int bound);
+void add_rule(optimise::Problem& problem, const Rule& rule, int bound);
 
 /// Returns whether the checker finds nothing against this one wish in the blend.
-bool meets(const Problem& problem, const Wishes& wishes, int wish, std::span<const int> steps);
+bool meets(const optimise::Problem& problem, const Wishes& wishes, int wish,
+           std::span<const int> steps);
 
 /// Searches for any blend at all: the goals are left out.
-Answer any_blend(Problem problem, const SearchOptions& options);
+optimise::Answer any_blend(optimise::Problem problem, const optimise::SearchOptions& options);
 
 /// Returns whether the deadline has passed, the allowance is used up or a stop was asked for.
-bool out_of_time(const SearchOptions& options);
+bool out_of_time(const optimise::SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::explain

@@ -1,6 +1,6 @@
 #include "solver/formulate/blend_forms.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 double dot(const std::array<double, targets::kComponentCount>& slope,
@@ -13,28 +13,28 @@ double dot(const std::array<double, targets::kComponentCount>& slope,
 
 }  // namespace
 
-Form over_oils(const targets::PropertyForm& property,
-               std::span<const targets::Composition> candidates) {
-  Form form;
+optimise::Form over_oils(const targets::PropertyForm& property,
+                         std::span<const targets::Composition> candidates) {
+  optimise::Form form;
   form.constant = property.constant;
   for (const auto& oil : candidates) form.linear.push_back(dot(property.linear, oil));
   for (const auto& bend : property.bends) {
-    Kink kink{bend.weight, {}, bend.cap};
+    optimise::Kink kink{bend.weight, {}, bend.cap};
     for (const auto& oil : candidates) kink.slope.push_back(dot(bend.slope, oil));
     form.kinks.push_back(std::move(kink));
   }
   return form;
 }
 
-Form soluble_floor(const core::AcidProfile& limits, double share,
-                   std::span<const targets::Composition> candidates) {
-  Form form;
+optimise::Form soluble_floor(const core::AcidProfile& limits, double share,
+                             std::span<const targets::Composition> candidates) {
+  optimise::Form form;
   form.constant = -share;
   form.linear.assign(candidates.size(), 0.0);
   for (std::size_t acid = 0; acid < core::kFattyAcidCount; ++acid) {
     // An acid that dissolves freely is never capped (x_k <= 1 = a_k only when share is 1), but the
     // cap stays exact for it too: min(x_k, share).
-    Kink kink{1.0, {}, share * limits[acid]};
+    optimise::Kink kink{1.0, {}, share * limits[acid]};
     bool present = false;
     for (const auto& oil : candidates) {
       kink.slope.push_back(oil.acids[acid]);
@@ -45,4 +45,4 @@ Form soluble_floor(const core::AcidProfile& limits, double share,
   return form;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

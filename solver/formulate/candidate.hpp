@@ -9,7 +9,7 @@
 #include "oils/records/oil.hpp"
 #include "targets/model/composition.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// One oil the search may use, as this maker has it.
 struct Candidate {
@@ -37,4 +37,4 @@ struct Candidates {
   std::string currency;  ///< label of every price
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -6,7 +6,7 @@
 #include "solver/formulate/formulation.hpp"
 #include "solver/optimise/answer.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// What the numbers of an answer allow to be said of its first goal. The one place where "proved"
 /// is decided: text, pages, JSON and exit codes all take it from here.
@@ -27,11 +27,11 @@ struct Claim {
 };
 
 /// Returns the claim. Without a goal of the maker's own, `proved` says whether the search ended.
-Claim claim_of(const Formulation& formulation, const Answer& answer);
+Claim claim_of(const Formulation& formulation, const optimise::Answer& answer);
 
 /// Lets the status say no more than the numbers of every goal do: `optimal` only where value and
 /// bound, on the maker's scale, lie within the goal's tie.
-void keep_to_the_numbers(const Formulation& formulation, Answer& answer);
+void keep_to_the_numbers(const Formulation& formulation, optimise::Answer& answer);
 
 /// Returns "better at 'most hardness'" and by how much more than a tie, for a sentence that denies
 /// it; "" without a goal of the maker's own.
@@ -40,4 +40,4 @@ std::string better_words(const Claim& claim);
 /// Returns a sentence on what a tie was given for; "" where nothing was.
 std::string bought_words(const Claim& claim);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

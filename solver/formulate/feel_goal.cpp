@@ -5,14 +5,14 @@
 
 #include "targets/model/feel.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
-std::vector<Form> feel_over_oils(const targets::PropertyModel& model,
-                                 const targets::BarSettings& settings,
-                                 std::span<const Candidate> candidates) {
-  std::vector<Form> out;
+std::vector<optimise::Form> feel_over_oils(const targets::PropertyModel& model,
+                                           const targets::BarSettings& settings,
+                                           std::span<const Candidate> candidates) {
+  std::vector<optimise::Form> out;
   for (const auto& term : targets::feel_forms(model, settings)) {
-    Form form;
+    optimise::Form form;
     form.constant = term.constant;
     for (const auto& candidate : candidates) {
       form.linear.push_back(term.at(candidate.composition) - term.constant);
@@ -30,14 +30,14 @@ std::vector<double> feel_points(const targets::PropertyModel& model, const Known
   return out;
 }
 
-GoalScale of_squares() {
+optimise::GoalScale of_squares() {
   return {[](double value) { return std::sqrt(std::max(0.0, value)); },
           [](double root) { return root * std::abs(root); }};
 }
 
-Goal feel_goal(const std::vector<Form>& terms, const std::vector<double>& points,
-               std::span<const double> emphasis) {
-  Goal goal;
+optimise::Goal feel_goal(const std::vector<optimise::Form>& terms,
+                         const std::vector<double>& points, std::span<const double> emphasis) {
+  optimise::Goal goal;
   goal.give = kFeelTie;
   goal.scale = of_squares();
   const auto& all = targets::feel_terms();
@@ -49,4 +49,4 @@ Goal feel_goal(const std::vector<Form>& terms, const std::vector<double>& points
   return goal;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

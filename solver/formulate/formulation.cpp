@@ -9,7 +9,7 @@
 #include "solver/formulate/sure_measure.hpp"
 #include "targets/model/words.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 double size(const targets::Bound& bound, const targets::Subject& subject) {
@@ -66,9 +66,11 @@ void check_wish(const targets::Wish& wish, const Ground& ground) {
 }
 
 // The measures of one wish where lots count: one per end.
-std::vector<Measure> sure_measures(const targets::Wish& wish, const targets::SureLevel& level,
-                                   const std::optional<KnownBar>& bar, const Ground& ground) {
-  std::vector<Measure> out;
+std::vector<explain::Measure> sure_measures(const targets::Wish& wish,
+                                            const targets::SureLevel& level,
+                                            const std::optional<KnownBar>& bar,
+                                            const Ground& ground) {
+  std::vector<explain::Measure> out;
   const SureGround sure{ground.candidates.oils, ground.lots, ground.model, ground.assumed.settings,
                         level};
   for (const End end : {End::floor, End::ceiling}) {
@@ -90,8 +92,9 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Grou
   if (wish.subject.kind != targets::Subject::Kind::oil_cost)
     words.level = wish.level.value_or(ground.brief.sureness);
   // Refuses what cannot be put at any level before a bar is looked for.
-  std::vector<Measure> measures = {measure(wish.subject, wish.written, ground.candidates.oils,
-                                           ground.model, ground.assumed.settings, ground.cost)};
+  std::vector<explain::Measure> measures = {measure(wish.subject, wish.written,
+                                                    ground.candidates.oils, ground.model,
+                                                    ground.assumed.settings, ground.cost)};
   std::optional<KnownBar> bar;
   if (wish.compared) {
     bar = bar_compared(wish, ground);
@@ -105,14 +108,14 @@ void add_wish(Formulation& out, const targets::Wish& wish, int index, const Grou
   const double held = place < held_back.size() ? held_back[place] : 0;
   if (!(words.level == targets::Sureness::typical))
     measures = sure_measures(wish, words.level, bar, ground);
-  for (Measure& asked : measures) {
+  for (explain::Measure& asked : measures) {
     asked.wish = static_cast<int>(out.asked.size());
     asked.noticeable = noticeable(wish.subject);
-    if (wish.low && asked.ends != Measure::Ends::ceiling)
+    if (wish.low && asked.ends != explain::Measure::Ends::ceiling)
       asked.low = words.offset + size(*wish.low, wish.subject) + held;
-    if (wish.high && asked.ends != Measure::Ends::floor)
+    if (wish.high && asked.ends != explain::Measure::Ends::floor)
       asked.high = words.offset + size(*wish.high, wish.subject) - held;
-    add_range(out.problem, asked, asked.low, asked.high);
+    explain::add_range(out.problem, asked, asked.low, asked.high);
     out.wishes.measures.push_back(std::move(asked));
   }
   out.asked.push_back(std::move(words));
@@ -151,4 +154,4 @@ Formulation formulate(const targets::Brief& brief, const Candidates& candidates,
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -14,7 +14,7 @@
 #include "targets/brief/brief.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// Something the maker asked for, as explanations speak of it. Its number is its place in
 /// Formulation::asked, and the `wish` of the limits and rules it made.
@@ -51,8 +51,8 @@ struct AskedGoal {
 
 /// A brief turned into numbers, with what is needed to turn an answer back.
 struct Formulation {
-  Problem problem;
-  Wishes wishes;
+  optimise::Problem problem;
+  explain::Wishes wishes;
   std::vector<Asked> asked;
   std::vector<AskedGoal> goals;  ///< one per Problem::goals
   int fewest_oils_at = -1;       ///< which goal is "fewest oils", a count no form can say; -1: none
@@ -67,4 +67,4 @@ Formulation formulate(const targets::Brief& brief, const Candidates& candidates,
                       const std::optional<KnownBar>& yardstick, const targets::PropertyModel& model,
                       const Assumed& assumed, const PlainBar& plain_bar);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

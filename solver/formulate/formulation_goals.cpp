@@ -8,7 +8,7 @@
 #include "solver/formulate/feel_goal.hpp"
 #include "solver/formulate/subject.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 using Kind = targets::Goal::Kind;
@@ -30,7 +30,7 @@ struct Maker {
   const LotBook& lots;
 };
 
-Form prices(const Maker& maker, const targets::Written& written) {
+optimise::Form prices(const Maker& maker, const targets::Written& written) {
   std::vector<double> per_kg;
   for (const auto& candidate : maker.candidates.oils) {
     if (!candidate.price_per_kg) {
@@ -39,7 +39,7 @@ Form prices(const Maker& maker, const targets::Written& written) {
     }
     per_kg.push_back(*candidate.price_per_kg);
   }
-  return weighted_sum(per_kg);
+  return optimise::weighted_sum(per_kg);
 }
 
 double same(double value) { return value; }
@@ -48,14 +48,14 @@ double negated(double value) { return -value; }
 // The subject's form, rising with the subject. Curved scales keep their order, so the most of the
 // form is the most of the score.
 struct Rising {
-  Form form;
+  optimise::Form form;
   std::function<double(double)> shown = same;
   std::function<double(double)> form_at = {};  ///< what `shown` turns into this; empty: itself
 };
 
 // The scale of a goal that makes the most (`most`) or the least of a score that bends.
-GoalScale scale_of(bool most, std::function<double(double)> shown,
-                   std::function<double(double)> back) {
+optimise::GoalScale scale_of(bool most, std::function<double(double)> shown,
+                             std::function<double(double)> back) {
   if (!back) return {};
   const double sign = most ? -1 : 1;
   return {[sign, shown = std::move(shown)](double value) { return sign * shown(sign * value); },
@@ -64,8 +64,8 @@ GoalScale scale_of(bool most, std::function<double(double)> shown,
 
 Rising rising_form(const Maker& maker, const targets::Subject& subject,
                    const targets::Written& written) {
-  const Measure asked = measure(subject, written, maker.candidates.oils, maker.model,
-                                maker.assumed.settings, maker.cost);
+  const explain::Measure asked = measure(subject, written, maker.candidates.oils, maker.model,
+                                         maker.assumed.settings, maker.cost);
   const bool is_property = subject.kind == targets::Subject::Kind::property;
   if (subject.kind == targets::Subject::Kind::acid_ratio ||
       (is_property && !targets::PropertyModel::has_form(subject.property))) {
@@ -86,7 +86,8 @@ Rising rising_form(const Maker& maker, const targets::Subject& subject,
           }};
 }
 
-Pull pull(const Maker& maker, const targets::WishedPoint& point, const targets::Written& written) {
+optimise::Pull pull(const Maker& maker, const targets::WishedPoint& point,
+                    const targets::Written& written) {
   double wanted = point.value;
   if (point.compared) {
     if (!maker.yardstick) {
@@ -98,8 +99,8 @@ Pull pull(const Maker& maker, const targets::WishedPoint& point, const targets::
   const double step = noticeable(point.subject);
   // form(wanted) = score - wanted for even scales; for a curved scale, its distance on the inner
   // scale, stretched so that one noticeable step at the wished point is one.
-  const Measure asked = measure(point.subject, written, maker.candidates.oils, maker.model,
-                                maker.assumed.settings, maker.cost);
+  const explain::Measure asked = measure(point.subject, written, maker.candidates.oils, maker.model,
+                                         maker.assumed.settings, maker.cost);
   if (point.subject.kind == targets::Subject::Kind::property &&
       !targets::PropertyModel::has_form(point.subject.property)) {
     written.fail("nearest to a soluble share cannot be asked for",
@@ -113,7 +114,7 @@ Pull pull(const Maker& maker, const targets::WishedPoint& point, const targets::
   return {asked.form(wanted), 0, point.weight / (unit_size * unit_size)};
 }
 
-Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
+optimise::Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
   KnownBar bar;
   if (!goal.feel_of.empty()) {
     bar = maker.plain_bar(goal.feel_of, goal.written);
@@ -128,7 +129,7 @@ Goal nearest_in_feel(const Maker& maker, const targets::Goal& goal) {
 
 // A goal for the search, and how its number reads.
 struct Put {
-  Goal goal;
+  optimise::Goal goal;
   std::function<double(double)> shown = same;
   std::string unit = {};
 };
@@ -139,7 +140,7 @@ void make_sure(const Maker& maker, const targets::Goal& goal, Put& put);
 Put put(const Maker& maker, const targets::Goal& goal) {
   const std::size_t count = maker.candidates.oils.size();
   Put result;
-  Goal& out = result.goal;
+  optimise::Goal& out = result.goal;
   out.form.linear.assign(count, 0.0);
   switch (goal.kind) {
     case Kind::cheapest:
@@ -148,7 +149,7 @@ Put put(const Maker& maker, const targets::Goal& goal) {
       break;
     case Kind::most: {
       Rising rising = rising_form(maker, goal.subject, goal.written);
-      out.form = scaled(std::move(rising.form), -1);
+      out.form = optimise::scaled(std::move(rising.form), -1);
       out.scale = scale_of(true, rising.shown, rising.form_at);
       out.give = kTieShare * noticeable(goal.subject);
       result.shown = [shown = rising.shown](double value) { return shown(-value); };
@@ -198,8 +199,8 @@ Put put(const Maker& maker, const targets::Goal& goal) {
       break;  // a count no form can say: see Formulation::fewest_oils_at
     case Kind::weighted:
       for (const auto& part : goal.parts) {
-        Goal piece = put(maker, part).goal;
-        const Form form = scaled(piece.form, part.weight);
+        optimise::Goal piece = put(maker, part).goal;
+        const optimise::Form form = optimise::scaled(piece.form, part.weight);
         out.form.constant += form.constant;
         for (std::size_t i = 0; i < count; ++i) out.form.linear[i] += form.linear[i];
         out.form.kinks.insert(out.form.kinks.end(), form.kinks.begin(), form.kinks.end());
@@ -230,11 +231,11 @@ void make_sure(const Maker& maker, const targets::Goal& goal, Put& put) {
                            ? *maker.yardstick
                            : maker.plain_bar(std::string(targets::kPlainBar), goal.written);
   const bool most = goal.kind == Kind::most;
-  put.goal.form = scaled(sure_goal(goal.subject, goal.written, most,
-                                   {maker.candidates.oils, maker.lots, maker.model,
-                                    maker.assumed.settings, maker.level},
-                                   bar),
-                         -1);
+  put.goal.form = optimise::scaled(sure_goal(goal.subject, goal.written, most,
+                                             {maker.candidates.oils, maker.lots, maker.model,
+                                              maker.assumed.settings, maker.level},
+                                             bar),
+                                   -1);
   const double sign = most ? -1 : 1;
   put.shown = [sign](double value) { return sign * value; };
   if (goal.subject.kind != targets::Subject::Kind::property) return;
@@ -265,8 +266,8 @@ std::string goal_words(const targets::Goal& goal) {
 // How ties break: first by what is on the shelf, then by price.
 void add_tie_breakers(const Maker& maker) {
   const auto& oils = maker.candidates.oils;
-  const auto add = [&](std::string words, std::string unit_words, Form form) {
-    Goal goal;
+  const auto add = [&](std::string words, std::string unit_words, optimise::Form form) {
+    optimise::Goal goal;
     goal.form = std::move(form);
     maker.out.problem.goals.push_back(std::move(goal));
     maker.out.goals.push_back({std::move(words), std::move(unit_words), same, true});
@@ -276,7 +277,7 @@ void add_tie_breakers(const Maker& maker) {
       !std::all_of(oils.begin(), oils.end(), on_shelf)) {
     std::vector<double> outside;
     for (const auto& candidate : oils) outside.push_back(candidate.on_shelf ? 0.0 : 100.0);
-    add("least from outside the shelf", "% of the oils", weighted_sum(outside));
+    add("least from outside the shelf", "% of the oils", optimise::weighted_sum(outside));
   }
   if (std::all_of(oils.begin(), oils.end(), [](const Candidate& c) { return !!c.price_per_kg; })) {
     add("cheapest", maker.candidates.currency + " per kg of oils", prices(maker, {}));
@@ -311,4 +312,4 @@ void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
   add_tie_breakers(maker);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -3,7 +3,7 @@
 #include "solver/formulate/formulation.hpp"
 #include "solver/formulate/sure_measure.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// Adds the maker's goals in order, then the house's tie breakers: less from outside the shelf,
 /// then cheaper. A goal on a property gives way by kTieShare of the least noticeable difference to
@@ -18,4 +18,4 @@ void add_goals(Formulation& out, const std::vector<targets::Goal>& goals,
 /// tenth of what a hand can tell is well inside every doubt).
 inline constexpr double kTieShare = 0.1;
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

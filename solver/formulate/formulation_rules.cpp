@@ -8,7 +8,7 @@
 #include "solver/formulate/blend_forms.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 // Shares such as 0.07 * 100 must not fall to 6 by the last bit.
@@ -28,9 +28,10 @@ int add_asked(Formulation& out, Asked asked) {
   return static_cast<int>(out.asked.size()) - 1;
 }
 
-void add_oil_rule(Formulation& out, int wish, RuleKind kind, std::size_t oil, int bound) {
-  const Rule rule{.wish = wish, .kind = kind, .oil = static_cast<int>(oil), .bound = bound};
-  add_rule(out.problem, rule, bound);
+void add_oil_rule(Formulation& out, int wish, explain::RuleKind kind, std::size_t oil, int bound) {
+  const explain::Rule rule{
+      .wish = wish, .kind = kind, .oil = static_cast<int>(oil), .bound = bound};
+  explain::add_rule(out.problem, rule, bound);
   out.wishes.rules.push_back(rule);
 }
 
@@ -45,7 +46,7 @@ void add_barred(Formulation& out, const targets::BarredOil& bar, const Candidate
   for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
     const auto& candidate = candidates.oils[i];
     if (candidate.oil.name == bar.oil || (!bar.tag.empty() && has_tag(candidate, bar.tag))) {
-      add_oil_rule(out, wish, RuleKind::oil_most, i, 0);
+      add_oil_rule(out, wish, explain::RuleKind::oil_most, i, 0);
     }
   }
 }
@@ -87,11 +88,11 @@ void add_limit(Formulation& out, const targets::OilLimit& limit, const Candidate
                                    .unit = "%",
                                    .per_unit = 100 / steps});
   if (limit.most)
-    add_oil_rule(out, wish, RuleKind::oil_most, oil, floor_steps(*limit.most * steps));
+    add_oil_rule(out, wish, explain::RuleKind::oil_most, oil, floor_steps(*limit.most * steps));
   if (limit.least && *limit.least > 0) {
-    add_oil_rule(out, wish, RuleKind::oil_least, oil, ceil_steps(*limit.least * steps));
+    add_oil_rule(out, wish, explain::RuleKind::oil_least, oil, ceil_steps(*limit.least * steps));
   }
-  if (limit.always) add_oil_rule(out, wish, RuleKind::oil_must, oil, 1);
+  if (limit.always) add_oil_rule(out, wish, explain::RuleKind::oil_must, oil, 1);
 }
 
 void add_tag_rule(Formulation& out, const targets::TagRule& rule, const Candidates& candidates) {
@@ -101,14 +102,14 @@ void add_tag_rule(Formulation& out, const targets::TagRule& rule, const Candidat
                                  [&](const std::string& tag) { return has_tag(candidate, tag); });
     carries.push_back(any ? 100.0 : 0.0);
   }
-  Limit limit{.form = weighted_sum(carries)};
+  optimise::Limit limit{.form = optimise::weighted_sum(carries)};
   if (rule.least) limit.low = 100 * *rule.least;
   if (rule.most) limit.high = 100 * *rule.most;
   limit.wish = add_asked(out, {.words = rule.written.text,
                                .place = rule.written.place,
                                .subject = rule.written.text,
                                .unit = "%"});
-  out.wishes.measures.push_back(measure_of(limit, 1));
+  out.wishes.measures.push_back(explain::measure_of(limit, 1));
   out.problem.limits.push_back(std::move(limit));
 }
 
@@ -123,7 +124,7 @@ void add_stock(Formulation& out, std::size_t oil, const Candidate& candidate, do
                                    .subject = candidate.oil.name,
                                    .unit = "g",
                                    .per_unit = oil_grams / steps});
-  add_oil_rule(out, wish, RuleKind::oil_most, oil, most);
+  add_oil_rule(out, wish, explain::RuleKind::oil_most, oil, most);
 }
 
 void add_usual_most(Formulation& out, std::size_t oil, const Candidate& candidate,
@@ -139,7 +140,8 @@ void add_usual_most(Formulation& out, std::size_t oil, const Candidate& candidat
             .subject = candidate.oil.name,
             .unit = "%",
             .per_unit = 100.0 / out.problem.steps});
-  add_oil_rule(out, wish, RuleKind::oil_most, oil, floor_steps(most / 100 * out.problem.steps));
+  add_oil_rule(out, wish, explain::RuleKind::oil_most, oil,
+               floor_steps(most / 100 * out.problem.steps));
 }
 
 /// Keeps waxes together to what the lye engine takes, where the oils' own limits do not.
@@ -147,12 +149,12 @@ void add_wax_limit(Formulation& out, const Candidates& candidates) {
   std::vector<double> carries;
   double most = 0;
   for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
-    const bool wax = core::saponifies_in_part(pot_fat({candidates.oils[i].oil, 1}));
+    const bool wax = core::saponifies_in_part(recipe::pot_fat({candidates.oils[i].oil, 1}));
     carries.push_back(wax ? 100.0 : 0.0);
     if (wax) most += std::max(0, std::min(out.problem.oils[i].most, out.problem.steps));
   }
   if (most <= core::kMostWaxShare * out.problem.steps + 1e-9) return;
-  Limit limit{.form = weighted_sum(carries)};
+  optimise::Limit limit{.form = optimise::weighted_sum(carries)};
   limit.high = 100 * core::kMostWaxShare;
   limit.wish =
       add_asked(out, {.words = fmt::format("waxes together at most {}: they are hardly soap",
@@ -160,7 +162,7 @@ void add_wax_limit(Formulation& out, const Candidates& candidates) {
                       .place = {},
                       .subject = "waxes",
                       .unit = "%"});
-  out.wishes.measures.push_back(measure_of(limit, 1));
+  out.wishes.measures.push_back(explain::measure_of(limit, 1));
   out.problem.limits.push_back(std::move(limit));
 }
 
@@ -193,8 +195,9 @@ void add_rules(Formulation& out, const targets::OilRules& rules, const Candidate
                                      .place = rules.most_oils_written.place,
                                      .subject = "oils",
                                      .unit = "oils"});
-    const Rule rule{.wish = wish, .kind = RuleKind::most_oils, .bound = *rules.most_oils};
-    add_rule(out.problem, rule, rule.bound);
+    const explain::Rule rule{
+        .wish = wish, .kind = explain::RuleKind::most_oils, .bound = *rules.most_oils};
+    explain::add_rule(out.problem, rule, rule.bound);
     out.wishes.rules.push_back(rule);
   }
   for (const auto& limit : rules.oils) add_limit(out, limit, candidates);
@@ -207,4 +210,4 @@ void add_rules(Formulation& out, const targets::OilRules& rules, const Candidate
   add_wax_limit(out, candidates);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -3,7 +3,7 @@
 #include "solver/formulate/formulation.hpp"
 #include "targets/files/oil_rules.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// Returns how many whole steps make up a blend: 100 for 1 %. Steps in grams must divide the oils
 /// of the batch, which then are a whole number of them. Errors: InputError for a step that does not
@@ -15,4 +15,4 @@ int step_count(const targets::OilRules& rules, double oil_grams);
 void add_rules(Formulation& out, const targets::OilRules& rules, const Candidates& candidates,
                const Assumed& assumed);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 using Count = std::ptrdiff_t;
@@ -13,11 +13,12 @@ int used(const std::vector<int>& steps) {
 }
 
 // Whether `answer` is as good as `best` in each goal, what the goal gives way by allowed for.
-bool as_good(const Answer& answer, const Answer& best, const std::vector<Goal>& goals) {
+bool as_good(const optimise::Answer& answer, const optimise::Answer& best,
+             const std::vector<optimise::Goal>& goals) {
   for (std::size_t g = 0; g < goals.size(); ++g) {
     // From the bound: the value may have given way to a later goal already.
     const double bound = best.goals[g].bound;
-    const double slack = kGap * std::max(1.0, std::abs(bound));
+    const double slack = optimise::kGap * std::max(1.0, std::abs(bound));
     if (answer.goals[g].value > goals[g].moved(bound, goals[g].give) + slack) return false;
   }
   return true;
@@ -25,52 +26,54 @@ bool as_good(const Answer& answer, const Answer& best, const std::vector<Goal>& 
 
 }  // namespace
 
-Answer search_goals(const Formulation& formulation, const SearchOptions& options) {
-  return search_goals(formulation, {whole(formulation.problem)}, options);
+optimise::Answer search_goals(const Formulation& formulation,
+                              const optimise::SearchOptions& options) {
+  return search_goals(formulation, {optimise::whole(formulation.problem)}, options);
 }
 
-Answer search_goals(const Formulation& formulation, const Parts& parts,
-                    const SearchOptions& options) {
-  if (formulation.fewest_oils_at < 0) return search_parts(parts, options);
+optimise::Answer search_goals(const Formulation& formulation, const optimise::Parts& parts,
+                              const optimise::SearchOptions& options) {
+  if (formulation.fewest_oils_at < 0) return optimise::search_parts(parts, options);
 
-  const Problem& problem = formulation.problem;
+  const optimise::Problem& problem = formulation.problem;
   const auto at = static_cast<std::size_t>(formulation.fewest_oils_at);
-  PartsAsked before;
+  optimise::PartsAsked before;
   for (std::size_t g = 0; g < at; ++g) before.goals.push_back(g);
-  const std::vector<Goal> first(problem.goals.begin(), problem.goals.begin() + Count(at));
-  const Answer best = search_parts(parts, before, options);
+  const std::vector<optimise::Goal> first(problem.goals.begin(), problem.goals.begin() + Count(at));
+  const optimise::Answer best = optimise::search_parts(parts, before, options);
   if (best.steps.empty()) return best;
 
-  SearchOptions from = options;  // the best blend so far is never let go
+  optimise::SearchOptions from = options;  // the best blend so far is never let go
   from.start = best.steps;
   int count = used(best.steps);
-  bool proved = best.status == Status::optimal;
+  bool proved = best.status == optimise::Status::optimal;
   int proved_above = 0;  // no blend with this many oils is as good
   for (int k = 1; k < count; ++k) {
-    PartsAsked narrow = before;
+    optimise::PartsAsked narrow = before;
     narrow.most_oils = k;
-    const Answer found = search_parts(parts, narrow, options);
+    const optimise::Answer found = optimise::search_parts(parts, narrow, options);
     if (!found.steps.empty() && as_good(found, best, first)) {
       count = k;
       from.start = found.steps;
       break;
     }
-    const bool too_few = found.status == Status::infeasible || found.status == Status::optimal;
+    const bool too_few =
+        found.status == optimise::Status::infeasible || found.status == optimise::Status::optimal;
     proved = proved && too_few;
     if (too_few && proved_above == k - 1) proved_above = k;
   }
-  PartsAsked last = before;
+  optimise::PartsAsked last = before;
   last.most_oils = count;
   for (std::size_t g = at + 1; g < problem.goals.size(); ++g) last.goals.push_back(g);
-  Answer answer = search_parts(parts, last, from);
+  optimise::Answer answer = optimise::search_parts(parts, last, from);
   if (answer.steps.empty()) return answer;
-  const GoalValue oils{static_cast<double>(count), static_cast<double>(proved_above + 1)};
+  const optimise::GoalValue oils{static_cast<double>(count), static_cast<double>(proved_above + 1)};
   answer.goals.insert(answer.goals.begin() + Count(std::min(at, answer.goals.size())), oils);
-  if (!proved && answer.status == Status::optimal) {
-    answer.status = Status::feasible;
+  if (!proved && answer.status == optimise::Status::optimal) {
+    answer.status = optimise::Status::feasible;
     answer.reason = "a blend of fewer oils was not excluded in the time given";
   }
   return answer;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

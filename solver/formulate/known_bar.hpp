@@ -7,7 +7,7 @@
 #include "targets/model/composition.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// An oil of a known bar.
 struct KnownPart {
@@ -27,4 +27,4 @@ struct KnownBar {
   bool priced = false;              ///< every oil of it has a price
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -8,7 +8,7 @@
 #include "core/lye/superfat_levels.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 // A stretch of superfat this narrow moves no property by a hundredth of a noticeable step.
@@ -69,7 +69,7 @@ double most_of(const std::vector<LyeOil>& oils, double LyeOil::*what) {
 }
 
 double least_of(const std::vector<LyeOil>& oils, double LyeOil::*what) {
-  double least = kInfinity;
+  double least = optimise::kInfinity;
   for (const LyeOil& oil : oils) least = std::min(least, oil.*what);
   return least;
 }
@@ -81,8 +81,9 @@ double need_off(const LyeGround& ground) {
          kSlip * most_of(ground.oils, &LyeOil::need_high);
 }
 
-Limit limit_of(const LyeGround& ground, const std::function<double(const LyeOil&)>& per_share) {
-  Limit limit;
+optimise::Limit limit_of(const LyeGround& ground,
+                         const std::function<double(const LyeOil&)>& per_share) {
+  optimise::Limit limit;
   for (const LyeOil& oil : ground.oils) limit.form.linear.push_back(per_share(oil));
   return limit;
 }
@@ -109,10 +110,10 @@ MostAlkali most_alkali(const LyeGround& ground, const LyeSlice& slice, double ai
 /// Limit that blends keep whose worst case holds at a superfat: what the fat is sure to need, less
 /// the floor, covers the most alkali there may be. No error of the oils scale is counted: rounding
 /// up adds no more than that takes.
-Limit holds_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
+optimise::Limit holds_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
   const double keep = 1 - ground.settings.never_below;
   const MostAlkali most = most_alkali(ground, slice, aim, true);
-  Limit limit = limit_of(ground, [&](const LyeOil& oil) {
+  optimise::Limit limit = limit_of(ground, [&](const LyeOil& oil) {
     return keep * oil.sure_high - most.per_dose * (1 - aim) * oil.need_low;
   });
   const double need_least = ground.other_need - need_off(ground);
@@ -122,10 +123,10 @@ Limit holds_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
 }
 
 /// Limit that blends keep whose worst case does not hold at a superfat.
-Limit fails_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
+optimise::Limit fails_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
   const double keep = 1 - ground.settings.never_below;
   const MostAlkali most = most_alkali(ground, slice, aim, false);
-  Limit limit = limit_of(ground, [&](const LyeOil& oil) {
+  optimise::Limit limit = limit_of(ground, [&](const LyeOil& oil) {
     return keep * oil.sure_low - most.per_dose * (1 - aim) * oil.need_high;
   });
   const double off = ground.most_lines * (ground.scales.oils.error_grams() + ground.rounded_by) /
@@ -137,7 +138,7 @@ Limit fails_at(const LyeGround& ground, const LyeSlice& slice, double aim) {
 }
 
 /// Whether some shares may keep a linear limit: each oil at most what the problem lets in.
-bool can_hold(const Limit& limit, const Problem& problem) {
+bool can_hold(const optimise::Limit& limit, const optimise::Problem& problem) {
   const auto reach = [&](double sign) {
     std::vector<std::size_t> order(problem.oils.size());
     std::iota(order.begin(), order.end(), std::size_t(0));
@@ -153,14 +154,14 @@ bool can_hold(const Limit& limit, const Problem& problem) {
     }
     return sum;
   };
-  return (limit.low == -kInfinity || reach(1) >= limit.low) &&
-         (limit.high == kInfinity || reach(-1) <= limit.high);
+  return (limit.low == -optimise::kInfinity || reach(1) >= limit.low) &&
+         (limit.high == optimise::kInfinity || reach(-1) <= limit.high);
 }
 
 }  // namespace
 
-LyeGround lye_ground(const Candidates& candidates, const Problem& problem, double oil_grams,
-                     const core::Pot& beside, double brought_water,
+LyeGround lye_ground(const Candidates& candidates, const optimise::Problem& problem,
+                     double oil_grams, const core::Pot& beside, double brought_water,
                      const core::LyeSettings& settings, const core::Scales& scales) {
   LyeGround out;
   out.oil_grams = oil_grams;
@@ -173,9 +174,9 @@ LyeGround lye_ground(const Candidates& candidates, const Problem& problem, doubl
   const bool whole = std::abs(per_step - std::round(per_step)) < kSlip * per_step;
   out.rounded_by = whole ? 0 : scales.oils.step / 2;
   for (const Candidate& candidate : candidates.oils) {
-    LyeOil oil{kInfinity, 0, kInfinity, 0};
+    LyeOil oil{optimise::kInfinity, 0, optimise::kInfinity, 0};
     const auto see = [&](const oils::Oil& figures) {
-      const core::PotFat fat = pot_fat({figures, oil_grams});
+      const core::PotFat fat = recipe::pot_fat({figures, oil_grams});
       const core::Span span = core::judged_span(fat);
       oil.need_low = std::min(oil.need_low, moles(oil_grams, span.typical));
       oil.need_high = std::max(oil.need_high, moles(oil_grams, span.typical));
@@ -210,7 +211,7 @@ LyeGround lye_ground(const Candidates& candidates, const Problem& problem, doubl
   return out;
 }
 
-std::vector<LyeSlice> lye_slices(const LyeGround& ground, const Problem& problem) {
+std::vector<LyeSlice> lye_slices(const LyeGround& ground, const optimise::Problem& problem) {
   const std::size_t levels =
       ground.settings.may_raise ? core::superfat_levels(ground.settings.superfat).size() : 1;
   std::vector<LyeSlice> out;
@@ -223,23 +224,23 @@ std::vector<LyeSlice> lye_slices(const LyeGround& ground, const Problem& problem
                     need_off(ground);
     const auto limits = lye_limits(ground, slice);
     if (std::all_of(limits.begin(), limits.end(),
-                    [&](const Limit& limit) { return can_hold(limit, problem); }))
+                    [&](const optimise::Limit& limit) { return can_hold(limit, problem); }))
       out.push_back(slice);
   }
   return out;
 }
 
-std::vector<Limit> lye_limits(const LyeGround& ground, const LyeSlice& slice) {
+std::vector<optimise::Limit> lye_limits(const LyeGround& ground, const LyeSlice& slice) {
   if (!ground.fixed) return {};
   const std::vector<double> levels = core::superfat_levels(ground.settings.superfat);
-  std::vector<Limit> out = {holds_at(ground, slice, levels[slice.level])};
+  std::vector<optimise::Limit> out = {holds_at(ground, slice, levels[slice.level])};
   if (slice.level > 0) out.push_back(fails_at(ground, slice, levels[slice.level - 1]));
   const double off = need_off(ground);
   // Two rows, as lots may move the need: between what it is at least and at most.
-  Limit least = limit_of(ground, [](const LyeOil& oil) { return oil.need_high; });
+  optimise::Limit least = limit_of(ground, [](const LyeOil& oil) { return oil.need_high; });
   least.low = slice.need_from - ground.other_need - off;
   out.push_back(std::move(least));
-  Limit most = limit_of(ground, [](const LyeOil& oil) { return oil.need_low; });
+  optimise::Limit most = limit_of(ground, [](const LyeOil& oil) { return oil.need_low; });
   most.high = slice.need_to - ground.other_need + off;
   out.push_back(std::move(most));
   return out;
@@ -318,4 +319,4 @@ std::vector<LyeSlice> halves(const LyeGround& ground, const LyeSlice& slice) {
   return {{slice.level, slice.need_from, need}, {slice.level, need, slice.need_to}};
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -9,7 +9,7 @@
 #include "solver/optimise/problem.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 // The lye engine reckons with one of a few superfats ("levels"), the first at which the worst case
 // of the weighed pot holds, and rounds the alkali down. Both follow from two sums that are linear
@@ -40,24 +40,24 @@ struct LyeGround {
 };
 
 /// Returns the ground of a batch. `pot` and `brought_water` (g): what is weighed beside the blend.
-LyeGround lye_ground(const Candidates& candidates, const Problem& problem, double oil_grams,
-                     const core::Pot& beside, double brought_water,
+LyeGround lye_ground(const Candidates& candidates, const optimise::Problem& problem,
+                     double oil_grams, const core::Pot& beside, double brought_water,
                      const core::LyeSettings& settings, const core::Scales& scales);
 
 /// Blends whose lye is reckoned at one level and whose fat needs this much alkali, mol.
 struct LyeSlice {
   std::size_t level = 0;  ///< of core::superfat_levels
   double need_from = 0;
-  double need_to = kInfinity;  ///< beyond
+  double need_to = optimise::kInfinity;  ///< beyond
   bool holds(double need) const { return need >= need_from && need < need_to; }
 };
 
 /// Returns the slices, one per level, that may hold a blend of the problem; disjoint, and together
 /// all blends that can be weighed.
-std::vector<LyeSlice> lye_slices(const LyeGround& ground, const Problem& problem);
+std::vector<LyeSlice> lye_slices(const LyeGround& ground, const optimise::Problem& problem);
 
 /// Returns limits of the house that every blend of the slice keeps.
-std::vector<Limit> lye_limits(const LyeGround& ground, const LyeSlice& slice);
+std::vector<optimise::Limit> lye_limits(const LyeGround& ground, const LyeSlice& slice);
 
 /// The settings a property may be reckoned at.
 struct SettingsBox {
@@ -73,4 +73,4 @@ SettingsBox settings_box(const LyeGround& ground, const LyeSlice& slice,
 /// Returns two slices that make up this one, where that narrows the superfat; else none.
 std::vector<LyeSlice> halves(const LyeGround& ground, const LyeSlice& slice);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -2,7 +2,7 @@
 
 #include "solver/formulate/manners.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// Returns whether an oil carries a tag, or may.
 bool carries(const oils::Oil& oil, const std::string& tag);
@@ -30,4 +30,4 @@ std::vector<FamilyMember> family_of(const targets::Brief& brief, const Candidate
 std::vector<std::size_t> rare_oils(const targets::Brief& brief, const Candidates& candidates,
                                    const HeldTo& held, const targets::Manner& manner);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

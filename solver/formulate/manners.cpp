@@ -10,7 +10,7 @@
 #include "solver/formulate/manner_rules.hpp"
 #include "solver/formulate/subject.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 using targets::Manner;
@@ -42,7 +42,7 @@ class Adder {
         claim(*kept.manner);
         break;
       case Kind::oils:
-        rule({.kind = RuleKind::most_oils,
+        rule({.kind = explain::RuleKind::most_oils,
               .bound = std::max(static_cast<int>(kept.level()), oils_in_hand())});
         break;
       case Kind::share:
@@ -77,13 +77,13 @@ class Adder {
  private:
   int oils_in_hand() const { return held_.in_hand ? static_cast<int>(held_.bar.parts.size()) : 0; }
 
-  void rule(const Rule& rule) {
-    add_rule(out_.problem, rule, rule.bound);
+  void rule(const explain::Rule& rule) {
+    explain::add_rule(out_.problem, rule, rule.bound);
     out_.wishes.rules.push_back(rule);
   }
 
   void most(std::size_t oil, double share) {
-    rule({.kind = RuleKind::oil_most,
+    rule({.kind = explain::RuleKind::oil_most,
           .oil = static_cast<int>(oil),
           .bound = static_cast<int>(std::floor(share * out_.problem.steps + kSlip))});
   }
@@ -112,7 +112,7 @@ class Adder {
       const auto* own = limit_of(brief_.rules, oil.name);
       if (own != nullptr && (own->least || (own->most && *own->most < least))) continue;
       if (used_up(oil.name)) continue;
-      rule({.kind = RuleKind::oil_least,
+      rule({.kind = explain::RuleKind::oil_least,
             .oil = static_cast<int>(i),
             .bound = static_cast<int>(std::ceil(least * out_.problem.steps - kSlip))});
     }
@@ -140,7 +140,7 @@ class Adder {
       if (held_.in_hand) now[plant_of(oil)] += share_in(held_.bar, oil.name);
     }
     for (auto& [plant, share] : groups) {
-      Limit limit{.form = weighted_sum(share)};
+      optimise::Limit limit{.form = optimise::weighted_sum(share)};
       limit.high = 100 * std::max(level, now[plant]);
       if (limit.high < 100) out_.problem.limits.push_back(std::move(limit));
     }
@@ -157,7 +157,7 @@ class Adder {
   void together(double level, Part part) {
     std::vector<double> carry;
     for (const auto& candidate : candidates_.oils) carry.push_back(part(candidate.composition));
-    Limit limit{.form = weighted_sum(carry)};
+    optimise::Limit limit{.form = optimise::weighted_sum(carry)};
     limit.high = held_.in_hand ? std::max(level, part(held_.bar.composition)) : level;
     out_.problem.limits.push_back(std::move(limit));
   }
@@ -166,8 +166,9 @@ class Adder {
     targets::Subject subject;
     subject.property = property;
     subject.name = targets::name(property);
-    const Measure score = measure(subject, {}, candidates_.oils, model_, assumed_.settings, {});
-    add_range(out_.problem, score, least, kInfinity);
+    const explain::Measure score =
+        measure(subject, {}, candidates_.oils, model_, assumed_.settings, {});
+    explain::add_range(out_.problem, score, least, optimise::kInfinity);
   }
 
   double in_held(targets::Property property) const {
@@ -217,4 +218,4 @@ std::string rule_words(const KeptManner& kept, const HeldTo& held) {
   return out + " than " + held.bar.name;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

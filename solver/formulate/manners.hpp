@@ -7,7 +7,7 @@
 #include "solver/formulate/formulation.hpp"
 #include "targets/model/manners.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// A manner in force, and how far it gives way.
 struct KeptManner {
@@ -46,4 +46,4 @@ void add_manners(Formulation& out, const targets::Brief& brief, const Candidates
 /// than yard bar".
 std::string rule_words(const KeptManner& kept, const HeldTo& held);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -4,7 +4,7 @@
 #include "solver/formulate/manner_rules.hpp"
 #include "targets/model/yardstick.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 using targets::Manner;
 using Kind = targets::Manner::Kind;
@@ -238,4 +238,4 @@ std::vector<KeptManner> manners_in_force(const targets::Brief& brief, const Cand
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

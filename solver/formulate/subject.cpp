@@ -5,7 +5,7 @@
 #include "solver/formulate/blend_forms.hpp"
 #include "targets/model/words.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 using targets::Property;
@@ -36,27 +36,27 @@ double cost_factor(const targets::Subject& subject, const targets::Written& writ
 }
 
 // A measure whose form at a level is form(0) - level.
-Measure plain(Form form) {
-  Measure result;
+explain::Measure plain(optimise::Form form) {
+  explain::Measure result;
   result.shifts = true;
   result.at = [form](std::span<const double> x) { return form.at(x); };
   result.form = [form = std::move(form)](double level) {
-    Form moved = form;
+    optimise::Form moved = form;
     moved.constant -= level;
     return moved;
   };
   return result;
 }
 
-Measure property_measure(const targets::Subject& subject, const targets::Written& written,
-                         const std::vector<targets::Composition>& oils,
-                         const targets::PropertyModel& model,
-                         const targets::BarSettings& settings) {
+explain::Measure property_measure(const targets::Subject& subject, const targets::Written& written,
+                                  const std::vector<targets::Composition>& oils,
+                                  const targets::PropertyModel& model,
+                                  const targets::BarSettings& settings) {
   if (subject.property == Property::titre) {
     written.fail("titre can be shown but not wished for: it does not follow the shares evenly",
                  "wish for hardness or cut-firmness, or set a range on the fatty acids");
   }
-  Measure result;
+  explain::Measure result;
   // Beside the form, `at` asks the model itself: the verdict does not rest on our own translation.
   result.at = [oils, model, settings, property = subject.property](std::span<const double> x) {
     return model.value(property, targets::mix(oils, x), settings);
@@ -67,13 +67,13 @@ Measure property_measure(const targets::Subject& subject, const targets::Written
     return result;
   }
   const targets::PropertyForm form = model.form(subject.property, settings);
-  const Form inner = over_oils(form, oils);
+  const optimise::Form inner = over_oils(form, oils);
   result.shifts = form.scale == targets::PropertyForm::Scale::identity;
   const double sign = form.rising() ? 1 : -1;
   result.form = [form, inner, sign](double level) {
-    Form moved = inner;
+    optimise::Form moved = inner;
     moved.constant -= form.inverse(level);
-    return scaled(std::move(moved), sign);
+    return optimise::scaled(std::move(moved), sign);
   };
   return result;
 }
@@ -87,9 +87,9 @@ targets::Composition mixed(std::span<const Candidate> candidates, std::span<cons
   return targets::mix(parts, shares);
 }
 
-Measure measure(const targets::Subject& subject, const targets::Written& written,
-                std::span<const Candidate> candidates, const targets::PropertyModel& model,
-                const targets::BarSettings& settings, const CostBasis& cost) {
+explain::Measure measure(const targets::Subject& subject, const targets::Written& written,
+                         std::span<const Candidate> candidates, const targets::PropertyModel& model,
+                         const targets::BarSettings& settings, const CostBasis& cost) {
   std::vector<double> figures;
   std::vector<targets::Composition> oils;
   for (const auto& candidate : candidates) oils.push_back(candidate.composition);
@@ -114,25 +114,25 @@ Measure measure(const targets::Subject& subject, const targets::Written& written
       break;
     }
     case Kind::acid_ratio: {
-      Measure result;
+      explain::Measure result;
       std::vector<double> top;
       std::vector<double> bottom;
       for (const auto& c : oils) {
         top.push_back(acid_sum(subject.acids, c));
         bottom.push_back(acid_sum(subject.over, c));
       }
-      const Form above = weighted_sum(top);
-      const Form below = weighted_sum(bottom);
+      const optimise::Form above = optimise::weighted_sum(top);
+      const optimise::Form below = optimise::weighted_sum(bottom);
       result.at = [above, below](std::span<const double> x) { return above.at(x) / below.at(x); };
       result.form = [top, bottom](double level) {
         std::vector<double> rest(top.size());
         for (std::size_t i = 0; i < top.size(); ++i) rest[i] = top[i] - level * bottom[i];
-        return weighted_sum(rest);
+        return optimise::weighted_sum(rest);
       };
       return result;
     }
   }
-  return plain(weighted_sum(figures));
+  return plain(optimise::weighted_sum(figures));
 }
 
 double value_of(const targets::Subject& subject, const targets::Written& written,
@@ -202,4 +202,4 @@ std::string unit(const targets::Subject& subject) {
   return "";
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

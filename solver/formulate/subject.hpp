@@ -11,7 +11,7 @@
 #include "targets/brief/wish.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// What turns money per kg of oils into the price a wish speaks of.
 struct CostBasis {
@@ -22,9 +22,9 @@ struct CostBasis {
 /// Returns how a subject is measured over the shares of the candidates: its value (`at`, in the
 /// subject's own unit) and its form at any level. low and high are left open. Errors: InputError
 /// at `written` for what cannot be put exactly (titre) or has no figures (a cost without prices).
-Measure measure(const targets::Subject& subject, const targets::Written& written,
-                std::span<const Candidate> candidates, const targets::PropertyModel& model,
-                const targets::BarSettings& settings, const CostBasis& cost);
+explain::Measure measure(const targets::Subject& subject, const targets::Written& written,
+                         std::span<const Candidate> candidates, const targets::PropertyModel& model,
+                         const targets::BarSettings& settings, const CostBasis& cost);
 
 /// Returns the subject's value for a known bar, in the subject's own unit. Errors: as above.
 double value_of(const targets::Subject& subject, const targets::Written& written,
@@ -39,4 +39,4 @@ std::string unit(const targets::Subject& subject);
 /// Returns the shares' mix of the candidates' compositions.
 targets::Composition mixed(std::span<const Candidate> candidates, std::span<const double> shares);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -5,7 +5,7 @@
 #include <optional>
 #include <tuple>
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 using targets::PropertyForm;
 using targets::Sureness;
@@ -74,12 +74,12 @@ Comparison::Comparison(const targets::Subject& subject, double sign, const SureG
   apart_middles_ = middles(apart_book_);
 }
 
-std::vector<Reading> Comparison::ways(Drawn drawn) const {
+std::vector<optimise::Reading> Comparison::ways(Drawn drawn) const {
   if (drawn == Drawn::constants) return {by_constants()};
   const PropertyForm central = ground_.model.form(property_, ground_.settings);
   if (central.bends.empty()) return {by_lots({}, drawn)};
   const Side own = own_side(central);
-  std::vector<Reading> out;
+  std::vector<optimise::Reading> out;
   for (const Side kept : {Side::along, Side::cap}) {
     const Side other = kept != own && may_cross(kept, own) ? kept : own;
     out.push_back(by_lots(sides(kept, other, central), drawn));
@@ -175,16 +175,16 @@ bool Comparison::may_cross(Side kept, Side own) const {
   return slack < std::sqrt(squares);
 }
 
-Readings Comparison::empty_readings() const {
-  Readings out;
+optimise::Readings Comparison::empty_readings() const {
+  optimise::Readings out;
   out.oils = ground_.candidates.size();
   out.there = there_;
   return out;
 }
 
 // At middle lots the yardstick's score is known in each reading, so nothing is given away.
-Reading Comparison::by_constants() const {
-  auto out = std::make_shared<Readings>(empty_readings());
+optimise::Reading Comparison::by_constants() const {
+  auto out = std::make_shared<optimise::Readings>(empty_readings());
   for (const auto& model : models(Drawn::constants)) {
     const PropertyForm form = model.form(property_, ground_.settings);
     if (form.bends.empty()) {
@@ -199,17 +199,17 @@ Reading Comparison::by_constants() const {
   return {out, {std::vector<double>(out->oils, 0.0)}, {}};
 }
 
-Reading Comparison::by_lots(const Sides& sides, Drawn drawn) const {
-  auto out = std::make_shared<Readings>(empty_readings());
+optimise::Reading Comparison::by_lots(const Sides& sides, Drawn drawn) const {
+  auto out = std::make_shared<optimise::Readings>(empty_readings());
   for (const auto& model : models(drawn)) add(*out, model, sides, worst_);
-  LotReserve reserve{std::vector<double>(out->oils, 0.0)};
+  optimise::LotReserve reserve{std::vector<double>(out->oils, 0.0)};
   if (!worst_) reserve = reserve_of(sides);
   return {out, std::move(reserve), {}};
 }
 
 // bar . x - known . there = bar . (x - there) + (bar - known) . there
-void Comparison::add(Readings& out, const targets::PropertyModel& model, const Sides& sides,
-                     bool extremes) const {
+void Comparison::add(optimise::Readings& out, const targets::PropertyModel& model,
+                     const Sides& sides, bool extremes) const {
   const PropertyForm form = model.form(property_, ground_.settings);
   const double factor = sign_ / half_of(form);
   const Line bar = line(form, sides.bar, factor);
@@ -236,8 +236,8 @@ void Comparison::add(Readings& out, const targets::PropertyModel& model, const S
   out.constants.push_back(constant);
 }
 
-LotReserve Comparison::reserve_of(const Sides& sides) const {
-  LotReserve out;
+optimise::LotReserve Comparison::reserve_of(const Sides& sides) const {
+  optimise::LotReserve out;
   out.sizes.assign(ground_.candidates.size(), 0.0);
   const PropertyForm form = ground_.model.form(property_, ground_.settings);
   const double factor = sign_ / half_of(form);
@@ -298,16 +298,16 @@ FigureLots figure_lots(const targets::Subject& subject, double sign, const oils:
   return out;
 }
 
-Reading compare_figures(const targets::Subject& subject, double sign, const SureGround& ground,
-                        const KnownBar& yardstick) {
+optimise::Reading compare_figures(const targets::Subject& subject, double sign,
+                                  const SureGround& ground, const KnownBar& yardstick) {
   const bool worst = ground.level == Sureness::worst_case;
-  auto out = std::make_shared<Readings>();
+  auto out = std::make_shared<optimise::Readings>();
   const std::size_t oils = ground.candidates.size();
   out->oils = oils;
   std::vector<const KnownPart*> apart;
   std::tie(out->there, apart) = placed(yardstick, ground.candidates);
   out->constants = {0};
-  LotReserve reserve{std::vector<double>(oils, 0.0)};
+  optimise::LotReserve reserve{std::vector<double>(oils, 0.0)};
   double squares = 0;
   for (const KnownPart* part : apart) {
     const targets::LotRange range = targets::lot_range(part->oil);
@@ -333,4 +333,4 @@ Reading compare_figures(const targets::Subject& subject, double sign, const Sure
   return {out, std::move(reserve), {}};
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -10,7 +10,7 @@
 #include "targets/model/lots.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// Return a weighted, or the sum of two weightings of components.
 targets::Weights times(const targets::Weights& weights, double factor);
@@ -33,7 +33,7 @@ class Comparison {
              const KnownBar& yardstick);
 
   /// Returns the ways to read the difference; each must hold.
-  std::vector<Reading> ways(Drawn drawn) const;
+  std::vector<optimise::Reading> ways(Drawn drawn) const;
   /// Returns the yardstick's own score, points, in every reading so drawn, at middle lots.
   std::vector<double> yardstick_scores(Drawn drawn) const;
 
@@ -58,13 +58,13 @@ class Comparison {
   Side own_side(const targets::PropertyForm& form) const;
   Sides sides(Side kept, Side other, const targets::PropertyForm& form) const;
   bool may_cross(Side kept, Side own) const;
-  Reading by_constants() const;
-  Reading by_lots(const Sides& sides, Drawn drawn) const;
-  void add(Readings& out, const targets::PropertyModel& model, const Sides& sides,
+  optimise::Reading by_constants() const;
+  optimise::Reading by_lots(const Sides& sides, Drawn drawn) const;
+  void add(optimise::Readings& out, const targets::PropertyModel& model, const Sides& sides,
            bool extremes) const;
-  LotReserve reserve_of(const Sides& sides) const;
+  optimise::LotReserve reserve_of(const Sides& sides) const;
   double kept(const targets::LotSample& sample, const targets::Weights& weights, bool most) const;
-  Readings empty_readings() const;
+  optimise::Readings empty_readings() const;
 
   targets::Property property_;
   double sign_;
@@ -92,7 +92,7 @@ FigureLots figure_lots(const targets::Subject& subject, double sign, const oils:
 
 /// Returns sign * (bar - yardstick) of a figure each oil has by itself (saponification and iodine
 /// value, unsaponifiable matter, a sum of acids) as one reading, lots shared likewise.
-Reading compare_figures(const targets::Subject& subject, double sign, const SureGround& ground,
-                        const KnownBar& yardstick);
+optimise::Reading compare_figures(const targets::Subject& subject, double sign,
+                                  const SureGround& ground, const KnownBar& yardstick);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

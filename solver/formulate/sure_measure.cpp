@@ -8,7 +8,7 @@
 #include "solver/optimise/guards.hpp"
 #include "targets/model/words.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 using targets::PropertyForm;
@@ -64,42 +64,43 @@ Left left_of_figures(const targets::Subject& subject, double sign, const SureGro
   return out;
 }
 
-Form form_of(Left left) {
-  Form form;
+optimise::Form form_of(Left left) {
+  optimise::Form form;
   form.linear = std::move(left.value);
   if (std::any_of(left.sizes.begin(), left.sizes.end(), [](double s) { return s > 0; }))
-    form.guards.push_back({1, less_reserve({std::move(left.sizes)})});
+    form.guards.push_back({1, optimise::less_reserve({std::move(left.sizes)})});
   return form;
 }
 
 // min(a . x + a0, b . x + b0) as b . x + b0 + min((a - b) . x, b0 - a0) + a0 - b0.
-Form lower_of(const std::vector<double>& a, double a0, const std::vector<double>& b, double b0) {
-  Form form;
+optimise::Form lower_of(const std::vector<double>& a, double a0, const std::vector<double>& b,
+                        double b0) {
+  optimise::Form form;
   form.constant = a0;
   form.linear = b;
-  Kink kink{1, a, b0 - a0};
+  optimise::Kink kink{1, a, b0 - a0};
   for (std::size_t i = 0; i < a.size(); ++i) kink.slope[i] -= b[i];
   form.kinks.push_back(std::move(kink));
   return form;
 }
 
 // What the lots leave of sign * inner.
-Form sure_inner(const PropertyForm& property, double sign, const SureGround& ground) {
+optimise::Form sure_inner(const PropertyForm& property, double sign, const SureGround& ground) {
   const Weights weights = times(property.linear, sign);
   if (property.bends.empty()) {
-    Form form = form_of(left_of(weights, ground));
+    optimise::Form form = form_of(left_of(weights, ground));
     form.constant += sign * property.constant;
     return form;
   }
   if (ground.level == Sureness::worst_case && property.bends.size() == 1) {
     const targets::Bend& bend = property.bends.front();
     const Weights helped = plus(weights, times(bend.slope, sign * bend.weight));
-    Form form = lower_of(least(helped, ground.book), 0, least(weights, ground.book),
-                         sign * bend.weight * bend.cap);
+    optimise::Form form = lower_of(least(helped, ground.book), 0, least(weights, ground.book),
+                                   sign * bend.weight * bend.cap);
     form.constant += sign * property.constant;
     return form;
   }
-  Form form = form_of(left_of(weights, ground));
+  optimise::Form form = form_of(left_of(weights, ground));
   form.constant += sign * property.constant;
   for (const targets::Bend& bend : property.bends) {
     const bool low = sign * bend.weight > 0;
@@ -115,15 +116,15 @@ double sign_of(const PropertyForm& property, End end) {
 }
 
 // A measure whose guarded form does not depend on the level.
-Measure shifting(Form kept, End end) {
-  Measure out;
+explain::Measure shifting(optimise::Form kept, End end) {
+  explain::Measure out;
   out.shifts = true;
-  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  out.ends = end == End::floor ? explain::Measure::Ends::floor : explain::Measure::Ends::ceiling;
   const double sign = end == End::floor ? 1 : -1;
-  const Form form = scaled(std::move(kept), sign);
+  const optimise::Form form = optimise::scaled(std::move(kept), sign);
   out.at = [form](std::span<const double> x) { return form.at(x); };
   out.form = [form](double level) {
-    Form moved = form;
+    optimise::Form moved = form;
     moved.constant -= level;
     return moved;
   };
@@ -131,8 +132,8 @@ Measure shifting(Form kept, End end) {
 }
 
 // The level at which a form that falls with its level is 0 at x: bisection.
-double level_at(const std::function<Form(double)>& form, std::span<const double> x, double low,
-                double high) {
+double level_at(const std::function<optimise::Form(double)>& form, std::span<const double> x,
+                double low, double high) {
   for (int round = 0; round < 200 && high - low > 1e-12 * std::max(1.0, std::abs(low)); ++round) {
     const double middle = (low + high) / 2;
     (form(middle).at(x) >= 0 ? low : high) = middle;
@@ -140,18 +141,18 @@ double level_at(const std::function<Form(double)>& form, std::span<const double>
   return low;
 }
 
-Measure sure_property(const targets::Subject& subject, End end, const SureGround& ground) {
+explain::Measure sure_property(const targets::Subject& subject, End end, const SureGround& ground) {
   const PropertyForm property = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(property, end);
-  const Form kept = sure_inner(property, sign, ground);
+  const optimise::Form kept = sure_inner(property, sign, ground);
   if (property.scale == PropertyForm::Scale::identity) return shifting(kept, end);
-  Measure out;
-  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  explain::Measure out;
+  out.ends = end == End::floor ? explain::Measure::Ends::floor : explain::Measure::Ends::ceiling;
   const double turn = end == End::floor ? 1 : -1;
   out.form = [property, kept, sign, turn](double level) {
-    Form moved = kept;
+    optimise::Form moved = kept;
     moved.constant -= sign * property.inverse(level);
-    return scaled(std::move(moved), turn);
+    return optimise::scaled(std::move(moved), turn);
   };
   out.at = [property, kept, sign](std::span<const double> x) {
     return property.outer(sign * kept.at(x));
@@ -165,9 +166,9 @@ Weights acid_weights(const std::vector<core::FattyAcid>& acids, double factor) {
   return out;
 }
 
-Measure sure_ratio(const targets::Subject& subject, End end, const SureGround& ground) {
-  Measure out;
-  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+explain::Measure sure_ratio(const targets::Subject& subject, End end, const SureGround& ground) {
+  explain::Measure out;
+  out.ends = end == End::floor ? explain::Measure::Ends::floor : explain::Measure::Ends::ceiling;
   const double sign = end == End::floor ? 1 : -1;
   // The form outlives the call, so it keeps its own lots.
   struct Kept {
@@ -181,10 +182,10 @@ Measure sure_ratio(const targets::Subject& subject, End end, const SureGround& g
     const SureGround again{kept->candidates, kept->book, model, settings, level_of};
     const Weights weights =
         plus(acid_weights(subject.acids, sign), acid_weights(subject.over, -sign * level));
-    return scaled(form_of(left_of(weights, again)), sign);
+    return optimise::scaled(form_of(left_of(weights, again)), sign);
   };
   out.at = [form = out.form, sign](std::span<const double> x) {
-    const auto falling = [&](double level) { return scaled(form(sign * level), sign); };
+    const auto falling = [&](double level) { return optimise::scaled(form(sign * level), sign); };
     constexpr double kMost = 1e6;  // no blend has a ratio beyond
     return sign * level_at(falling, x, sign > 0 ? 0 : -kMost, sign > 0 ? kMost : 0);
   };
@@ -198,10 +199,10 @@ void need_form(const targets::Subject& subject, const targets::Written& written)
                "add ', typical' to this wish, or wish for thrift instead");
 }
 
-Form kept_of(std::vector<Reading> ways, double share, std::size_t oils) {
-  Form form;
+optimise::Form kept_of(std::vector<optimise::Reading> ways, double share, std::size_t oils) {
+  optimise::Form form;
   form.linear.assign(oils, 0.0);
-  form.guards.push_back({1, least_reading(std::move(ways), share)});
+  form.guards.push_back({1, optimise::least_reading(std::move(ways), share)});
   return form;
 }
 
@@ -224,8 +225,8 @@ bool compares_lots(const targets::Subject& subject) {
   return subject.kind != Kind::acid_ratio && subject.kind != Kind::oil_cost;
 }
 
-Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
-                     const SureGround& ground) {
+explain::Measure sure_measure(const targets::Subject& subject, const targets::Written& written,
+                              End end, const SureGround& ground) {
   need_form(subject, written);
   switch (subject.kind) {
     case Kind::property:
@@ -239,8 +240,8 @@ Measure sure_measure(const targets::Subject& subject, const targets::Written& wr
   }
 }
 
-Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
-                        const SureGround& ground, const KnownBar& yardstick) {
+explain::Measure sure_difference(const targets::Subject& subject, const targets::Written& written,
+                                 End end, const SureGround& ground, const KnownBar& yardstick) {
   if (subject.kind != Kind::property) {
     const double side = end == End::floor ? 1 : -1;
     return shifting(kept_of({compare_figures(subject, side, ground, yardstick)},
@@ -251,26 +252,26 @@ Measure sure_difference(const targets::Subject& subject, const targets::Written&
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(central, end);
   const Comparison comparison(subject, sign, ground, yardstick);
-  const std::vector<Reading> lots = comparison.ways(Drawn::lots);
-  const std::vector<Reading> constants = comparison.ways(Drawn::constants);
+  const std::vector<optimise::Reading> lots = comparison.ways(Drawn::lots);
+  const std::vector<optimise::Reading> constants = comparison.ways(Drawn::constants);
   const double share = share_of(ground.level);
   const std::size_t oils = ground.candidates.size();
   const double felt = targets::noticeable(subject.property);
   // Adds `shift` of each reading to every way.
-  const auto put = [](std::vector<Reading>& all, std::vector<Reading> ways,
+  const auto put = [](std::vector<optimise::Reading>& all, std::vector<optimise::Reading> ways,
                       const std::vector<double>& shift) {
-    for (Reading& way : ways) {
+    for (optimise::Reading& way : ways) {
       way.shift = shift;
       all.push_back(std::move(way));
     }
   };
   if (central.scale == PropertyForm::Scale::identity) {
-    std::vector<Reading> all = lots;
+    std::vector<optimise::Reading> all = lots;
     put(all, constants, std::vector<double>(ground.model.readings().size(), felt));
     return shifting(kept_of(std::move(all), share, oils), end);
   }
-  Measure out;
-  out.ends = end == End::floor ? Measure::Ends::floor : Measure::Ends::ceiling;
+  explain::Measure out;
+  out.ends = end == End::floor ? explain::Measure::Ends::floor : explain::Measure::Ends::ceiling;
   const double turn = end == End::floor ? 1 : -1;
   // With u / half = 100 / score - 1, score >= known + level exactly when u / half has moved from
   // the known bar's by no more than 100 / (known + level) - 100 / known.
@@ -279,27 +280,27 @@ Measure sure_difference(const targets::Subject& subject, const targets::Written&
   };
   out.form = [=, range = comparison.yardstick_range(),
               read = comparison.yardstick_scores(Drawn::constants)](double level) {
-    std::vector<Reading> all;
+    std::vector<optimise::Reading> all;
     // That room rises or falls with the known score, so one end of its range is the safe one.
     put(all, lots, {std::min(room(range.first, level), room(range.second, level))});
     std::vector<double> shift;
     for (const double known : read) shift.push_back(room(known, level - turn * felt));
     put(all, constants, shift);
-    return scaled(kept_of(std::move(all), share, oils), turn);
+    return optimise::scaled(kept_of(std::move(all), share, oils), turn);
   };
   out.at = [form = out.form, turn](std::span<const double> x) {
-    const auto falling = [&](double level) { return scaled(form(turn * level), turn); };
+    const auto falling = [&](double level) { return optimise::scaled(form(turn * level), turn); };
     return turn * level_at(falling, x, -100, 100);
   };
   return out;
 }
 
-Form sure_goal(const targets::Subject& subject, const targets::Written& written, bool most_of,
-               const SureGround& ground, const KnownBar& yardstick) {
+optimise::Form sure_goal(const targets::Subject& subject, const targets::Written& written,
+                         bool most_of, const SureGround& ground, const KnownBar& yardstick) {
   const End end = most_of ? End::floor : End::ceiling;
   if (subject.kind != Kind::property) {
-    const Measure one = sure_measure(subject, written, end, ground);
-    return scaled(one.form(0), most_of ? 1 : -1);
+    const explain::Measure one = sure_measure(subject, written, end, ground);
+    return optimise::scaled(one.form(0), most_of ? 1 : -1);
   }
   need_form(subject, written);
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
@@ -308,4 +309,4 @@ Form sure_goal(const targets::Subject& subject, const targets::Written& written,
                  share_of(ground.level), ground.candidates.size());
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

@@ -13,7 +13,7 @@
 #include "targets/model/lots.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// The lots of every candidate, worked out once for all wishes of a question.
 struct LotBook {
@@ -40,8 +40,8 @@ enum class End { floor, ceiling };
 /// help bends a ceiling, the better of two readings of the help, no less strict than exact).
 /// Likely: the mean less a cone over the lots' spreads, the bent help at its least (or most).
 /// Errors: InputError at `written` for titre and the soluble shares.
-Measure sure_measure(const targets::Subject& subject, const targets::Written& written, End end,
-                     const SureGround& ground);
+explain::Measure sure_measure(const targets::Subject& subject, const targets::Written& written,
+                              End end, const SureGround& ground);
 
 /// Whether sure_difference can compare this subject: every kind but ratios and costs.
 bool compares_lots(const targets::Subject& subject);
@@ -55,17 +55,17 @@ bool compares_lots(const targets::Subject& subject);
 ///    by PropertyModel::readings(), and the value is the mean of the least favourable ones, as many
 ///    as the level's share leaves (worst-case: a twentieth). A doubt that no hand can feel costs a
 ///    wish nothing; what it is met by in that step is a tie.
-Measure sure_difference(const targets::Subject& subject, const targets::Written& written, End end,
-                        const SureGround& ground, const KnownBar& yardstick);
+explain::Measure sure_difference(const targets::Subject& subject, const targets::Written& written,
+                                 End end, const SureGround& ground, const KnownBar& yardstick);
 
 /// Returns what a goal makes the most of: rises with what is sure of the property (`most`: above
 /// the yardstick; otherwise: below it). On even scales points of difference; for keeping and
 /// working time the sure distance on the score's inner scale, in halves.
-Form sure_goal(const targets::Subject& subject, const targets::Written& written, bool most,
-               const SureGround& ground, const KnownBar& yardstick);
+optimise::Form sure_goal(const targets::Subject& subject, const targets::Written& written,
+                         bool most, const SureGround& ground, const KnownBar& yardstick);
 
 /// Share of the model's readings that a worst-case wish must keep: no range of them is published,
 /// so there is no worst one.
 inline constexpr double kReadingsKept = 0.95;
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

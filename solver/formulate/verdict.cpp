@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace barwright::solver {
+namespace barwright::formulate {
 namespace {
 
 // Of a noticeable step, on the maker's scale: what rounding to the scale may take from a wish that
@@ -11,7 +11,7 @@ namespace {
 constexpr double kHair = 0.01;
 
 double by(double value, double low, double high) {
-  const double slack = kTolerance * std::max(1.0, std::abs(value));
+  const double slack = optimise::kTolerance * std::max(1.0, std::abs(value));
   // Written so that a value that is not a number fails.
   if (!(value >= low - slack)) return low - value;
   if (!(value <= high + slack)) return value - high;
@@ -37,4 +37,4 @@ std::vector<Verdict> judge(const Formulation& formulation, std::span<const doubl
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

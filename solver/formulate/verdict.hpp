@@ -5,7 +5,7 @@
 
 #include "solver/formulate/formulation.hpp"
 
-namespace barwright::solver {
+namespace barwright::formulate {
 
 /// What became of one wish, recomputed from the grams of the recipe.
 struct Verdict {
@@ -24,4 +24,4 @@ struct Verdict {
 std::vector<Verdict> judge(const Formulation& formulation, std::span<const double> shares,
                            std::span<const double> in_steps);
 
-}  // namespace barwright::solver
+}  // namespace barwright::formulate

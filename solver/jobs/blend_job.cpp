@@ -14,7 +14,7 @@
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // In a wish's own unit, beyond every tolerance of the search and below every digit shown.
@@ -31,7 +31,7 @@ double dry_lactate_per_oil(const core::Recipe& recipe) {
 }  // namespace
 
 bool hold_back(const BlendResult& result, std::vector<double>& held_back) {
-  const Formulation& formulation = result.formulation;
+  const formulate::Formulation& formulation = result.formulation;
   const std::vector<double> exact = formulation.problem.shares(result.answer.steps);
   bool any = false;
   // Measures and verdicts stand in the same order.
@@ -44,7 +44,7 @@ bool hold_back(const BlendResult& result, std::vector<double>& held_back) {
     held_back.resize(std::max(held_back.size(), static_cast<std::size_t>(wish) + 1), 0.0);
     // Where the recipe's superfat is another than was assumed, the blend may stand well inside at
     // the assumed one: at least so much tighter that the search cannot come back to it.
-    const Measure& measure = formulation.wishes.measures[v];
+    const explain::Measure& measure = formulation.wishes.measures[v];
     const double value = measure.at(exact);
     const bool floor = verdict.value < verdict.low;
     const double inside = floor ? value - measure.low : measure.high - value;
@@ -54,7 +54,8 @@ bool hold_back(const BlendResult& result, std::vector<double>& held_back) {
   return any;
 }
 
-BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vector<int> steps) {
+BlendResult weighed_blend(const BlendJob& job, const formulate::Assumed& assumed,
+                          std::vector<int> steps) {
   BlendResult out;
   out.assumed = assumed;
   out.formulation = formulation_of(job, assumed);
@@ -66,9 +67,9 @@ BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vect
   return out;
 }
 
-Formulation formulation_of(const BlendJob& job, const Assumed& assumed) {
-  Formulation out =
-      formulate(job.brief, job.candidates, job.yardstick, job.model, assumed, job.plain_bar);
+formulate::Formulation formulation_of(const BlendJob& job, const formulate::Assumed& assumed) {
+  formulate::Formulation out = formulate::formulate(job.brief, job.candidates, job.yardstick,
+                                                    job.model, assumed, job.plain_bar);
   if (job.more) job.more(out, job.candidates, assumed);
   if (job.manners) job.manners(out, job.candidates, assumed);
   return out;
@@ -83,14 +84,14 @@ targets::BarSettings settings_of(const core::Recipe& recipe) {
   return out;
 }
 
-Assumed first_assumptions(const BlendJob& job) {
-  Assumed out;
-  out.bars = bars(job.brief.make);
+formulate::Assumed first_assumptions(const BlendJob& job) {
+  formulate::Assumed out;
+  out.bars = recipe::bars(job.brief.make);
   // Waxes apart, of which a pot takes little: as long as there is anything else.
   std::vector<double> equal;
   double plain = 0;
   for (const auto& candidate : job.candidates.oils) {
-    equal.push_back(core::saponifies_in_part(pot_fat({candidate.oil, 1})) ? 0 : 1);
+    equal.push_back(core::saponifies_in_part(recipe::pot_fat({candidate.oil, 1})) ? 0 : 1);
     plain += equal.back();
   }
   for (double& share : equal) {
@@ -102,24 +103,25 @@ Assumed first_assumptions(const BlendJob& job) {
   // A large pot: many candidates are many lines, each with the scale's error.
   const core::Recipe recipe = core::weigh(request_for(easy, equal, 100 * out.oil_grams));
   out.settings = settings_of(recipe);
-  out.settings.superfat = lye_settings(job.brief.lye).superfat;
+  out.settings.superfat = recipe::lye_settings(job.brief.lye).superfat;
   return out;
 }
 
 namespace {
 
 // What was asked, for explanations: at each superfat its own properties and the lye's limits.
-std::vector<Formulation> slices_of(const BlendJob& job, const Weighing& weighing) {
-  std::vector<Formulation> out;
+std::vector<formulate::Formulation> slices_of(const BlendJob& job, const Weighing& weighing) {
+  std::vector<formulate::Formulation> out;
   const auto& slices = weighing.slices();
   const bool one = slices.empty() || (slices.size() == 1 && slices.front().level == 0);
   if (one) return {formulation_of(job, weighing.assumed())};
-  for (const LyeSlice& slice : slices) {
-    Assumed at = weighing.assumed();
-    at.settings = settings_box(weighing.ground(), slice, at.settings).middle();
+  for (const formulate::LyeSlice& slice : slices) {
+    formulate::Assumed at = weighing.assumed();
+    at.settings = formulate::settings_box(weighing.ground(), slice, at.settings).middle();
     out.push_back(formulation_of(job, at));
     auto& limits = out.back().problem.limits;
-    for (Limit& limit : lye_limits(weighing.ground(), slice)) limits.push_back(std::move(limit));
+    for (optimise::Limit& limit : formulate::lye_limits(weighing.ground(), slice))
+      limits.push_back(std::move(limit));
   }
   return out;
 }
@@ -127,22 +129,25 @@ std::vector<Formulation> slices_of(const BlendJob& job, const Weighing& weighing
 // Search with every blend judged as it is weighed; the size of the batch settles as in settle().
 // `result` holds the batch to begin with and may hold a blend to start from. Returns whether
 // rounding to the scale broke a wish on the way.
-bool weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+bool weigh_each(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result) {
   std::optional<BlendResult> kept;
   for (result.passes = 1;; ++result.passes) {
     Weighing weighing(job, result.assumed);
-    const Formulation asked = formulation_of(job, result.assumed);
-    SearchOptions from = options;
+    const formulate::Formulation asked = formulation_of(job, result.assumed);
+    optimise::SearchOptions from = options;
     from.start = result.answer.steps;
     from.most_nodes *= weighing.slices().size();  // each a question of its own
-    result.answer = search_goals(asked, weighed_parts(weighing), from);
+    result.answer = formulate::search_goals(asked, weighed_parts(weighing), from);
     if (weighing.outside()) {
-      if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
-      if (result.answer.status == Status::infeasible) result.answer.status = Status::undecided;
+      if (result.answer.status == optimise::Status::optimal)
+        result.answer.status = optimise::Status::feasible;
+      if (result.answer.status == optimise::Status::infeasible)
+        result.answer.status = optimise::Status::undecided;
     }
     if (!result.has_blend() && kept) {
       result = std::move(*kept);
-      if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
+      if (result.answer.status == optimise::Status::optimal)
+        result.answer.status = optimise::Status::feasible;
       result.answer.reason = "the batch's size follows the blend, and this is the best so far";
       return false;
     }
@@ -166,17 +171,18 @@ bool weigh_each(const BlendJob& job, const SearchOptions& options, BlendResult& 
 }
 
 // Throws the lye engine's refusal where it alone stands in the way of what is wished.
-void blame_the_lye(const BlendJob& job, const SearchOptions& options, const BlendResult& result) {
+void blame_the_lye(const BlendJob& job, const optimise::SearchOptions& options,
+                   const BlendResult& result) {
   BlendResult plain;
   plain.assumed = result.assumed;
   plain.formulation = formulation_of(job, plain.assumed);
-  plain.answer = search_goals(plain.formulation, options);
+  plain.answer = formulate::search_goals(plain.formulation, options);
   if (plain.has_blend()) weigh_blend(job, plain);
 }
 
 }  // namespace
 
-BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
+BlendResult find_blend(const BlendJob& job, const optimise::SearchOptions& options) {
   BlendResult result;
   result.assumed = first_assumptions(job);
   const bool sure = asks_for_sureness(job.brief);
@@ -184,28 +190,28 @@ BlendResult find_blend(const BlendJob& job, const SearchOptions& options) {
   const bool settled = sure ? settle_sure(job, options, result) : settle(job, options, result);
   bool too_coarse = false;
   if (!plain || !settled) too_coarse = weigh_each(job, options, result);
-  const bool no = result.answer.status == Status::infeasible && !(sure && settled);
+  const bool no = result.answer.status == optimise::Status::infeasible && !(sure && settled);
   if (no && too_coarse && !job.brief.rules.step_grams && !job.brief.rules.step_share) {
     // Where rounding matters, on the grams.
     BlendResult fine;
     fine.assumed = result.assumed;
-    fine.assumed.step_grams = scales(job.brief.scale).oils.step;
+    fine.assumed.step_grams = recipe::scales(job.brief.scale).oils.step;
     weigh_each(job, options, fine);
     if (fine.has_blend()) {
-      keep_to_the_numbers(fine.formulation, fine.answer);
+      formulate::keep_to_the_numbers(fine.formulation, fine.answer);
       return fine;
     }
   }
   if (no && too_coarse) {
     result.too_coarse = true;
-    result.answer.status = Status::undecided;
+    result.answer.status = optimise::Status::undecided;
     result.answer.reason = kTooCoarse;
   } else if (no) {
     blame_the_lye(job, options, result);
   }
   if (result.slices.empty() && !result.has_blend()) result.slices = {result.formulation};
-  keep_to_the_numbers(result.formulation, result.answer);
+  formulate::keep_to_the_numbers(result.formulation, result.answer);
   return result;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -11,42 +11,46 @@
 #include "solver/optimise/answer.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// Everything the main job needs, read and resolved.
 struct BlendJob {
   targets::Brief brief;
-  Candidates candidates;
-  std::optional<KnownBar> yardstick;
+  formulate::Candidates candidates;
+  std::optional<formulate::KnownBar> yardstick;
   targets::PropertyModel model;
-  PlainBar plain_bar;
+  formulate::PlainBar plain_bar;
   /// Adds what no brief says (a swap's bench and feel); empty: nothing. Wishes it adds are numbered
   /// on from the brief's own in Assumed::held_back.
-  std::function<void(Formulation&, const Candidates&, const Assumed&)> more = {};
+  std::function<void(formulate::Formulation&, const formulate::Candidates&,
+                     const formulate::Assumed&)>
+      more = {};
   /// Adds the house's manners (mannerly.hpp); empty: the free search.
-  std::function<void(Formulation&, const Candidates&, const Assumed&)> manners = {};
+  std::function<void(formulate::Formulation&, const formulate::Candidates&,
+                     const formulate::Assumed&)>
+      manners = {};
 };
 
 /// Returns the whole problem of a job: its brief's, and what `more` and `manners` add.
-Formulation formulation_of(const BlendJob& job, const Assumed& assumed);
+formulate::Formulation formulation_of(const BlendJob& job, const formulate::Assumed& assumed);
 
 /// A brief answered: the answer as the search proved it, and, where there is a blend, the weighed
 /// recipe with every wish recomputed from its grams.
 struct BlendResult {
-  Answer answer;
-  Formulation formulation;  ///< the problem the answer belongs to
-  Assumed assumed;
+  optimise::Answer answer;
+  formulate::Formulation formulation;  ///< the problem the answer belongs to
+  formulate::Assumed assumed;
   core::Recipe recipe;
   std::vector<std::size_t> used;  ///< candidates in the blend, by falling share
   std::vector<double> shares;     ///< fractions by the rounded grams, one per candidate
   targets::Composition composition;
   targets::BarSettings settings;  ///< the recipe's own
-  std::vector<Verdict> verdicts;
+  std::vector<formulate::Verdict> verdicts;
   int passes = 0;
   bool too_coarse = false;  ///< rounding to the scale broke a wish every time
   /// Where no blend fits: the problem at each superfat the lye may be reckoned with, which together
   /// are what was asked. `formulation` is the first of them.
-  std::vector<Formulation> slices = {};
+  std::vector<formulate::Formulation> slices = {};
   bool has_blend() const { return !answer.steps.empty(); }
 };
 
@@ -56,11 +60,12 @@ struct BlendResult {
 /// size follows from the blend, so weighing and search take turns until they agree. What was found
 /// is never let go: less than the best for want of time is `feasible`. Errors: InputError; Refusal
 /// where every blend that keeps the wishes is refused by the lye engine.
-BlendResult find_blend(const BlendJob& job, const SearchOptions& options);
+BlendResult find_blend(const BlendJob& job, const optimise::SearchOptions& options);
 
 /// Returns a blend that was found elsewhere, weighed to the brief's size, with every wish judged
 /// from its grams; `answer` has its steps only. Errors: InputError, Refusal.
-BlendResult weighed_blend(const BlendJob& job, const Assumed& assumed, std::vector<int> steps);
+BlendResult weighed_blend(const BlendJob& job, const formulate::Assumed& assumed,
+                          std::vector<int> steps);
 
 /// Holds every wish that a weighed blend missed tighter, by what it missed and so far that the same
 /// blend is no answer again. Returns whether any was missed.
@@ -70,6 +75,6 @@ bool hold_back(const BlendResult& result, std::vector<double>& held_back);
 targets::BarSettings settings_of(const core::Recipe& recipe);
 
 /// Returns what the search would assume before any blend is known (equal parts of the candidates).
-Assumed first_assumptions(const BlendJob& job);
+formulate::Assumed first_assumptions(const BlendJob& job);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

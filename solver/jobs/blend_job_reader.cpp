@@ -6,7 +6,7 @@
 #include "oils/books/stock.hpp"
 #include "targets/model/yardstick.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // An oil carries its tags and all that they imply.
@@ -27,9 +27,9 @@ double left_on_shelf(const targets::OilRules& rules, const std::string& oil) {
   return grams;
 }
 
-Candidate from_shelf(const oils::Holding& holding, const targets::OilRules& rules,
-                     const oils::Library& library) {
-  Candidate out;
+formulate::Candidate from_shelf(const oils::Holding& holding, const targets::OilRules& rules,
+                                const oils::Library& library) {
+  formulate::Candidate out;
   out.oil = with_implied_tags(holding.figures, library);
   out.on_shelf = true;
   out.stock_grams = std::max(
@@ -40,9 +40,9 @@ Candidate from_shelf(const oils::Holding& holding, const targets::OilRules& rule
   return out;
 }
 
-Candidate from_library(const oils::Oil& oil, const std::optional<oils::Shelf>& shelf,
-                       const oils::Library& library) {
-  Candidate out;
+formulate::Candidate from_library(const oils::Oil& oil, const std::optional<oils::Shelf>& shelf,
+                                  const oils::Library& library) {
+  formulate::Candidate out;
   out.oil = with_implied_tags(oil, library);
   if (shelf) {
     if (const auto holding = shelf->holding(oil.name)) {
@@ -67,7 +67,7 @@ bool wants_price(const targets::Brief& brief) {
 }
 
 // On the shelf first, then cheapest, then by name: the order in which ties break.
-bool comes_first(const Candidate& a, const Candidate& b) {
+bool comes_first(const formulate::Candidate& a, const formulate::Candidate& b) {
   if (a.on_shelf != b.on_shelf) return a.on_shelf;
   if (a.price_per_kg.has_value() != b.price_per_kg.has_value()) return a.price_per_kg.has_value();
   if (a.price_per_kg && *a.price_per_kg != *b.price_per_kg)
@@ -84,7 +84,7 @@ targets::BarSettings settings(const targets::Yardstick& yardstick) {
 }
 
 // Adds one oil to a known bar whose members so far are share-weighted sums.
-void add_part(KnownBar& bar, const oils::Oil& oil, double share,
+void add_part(formulate::KnownBar& bar, const oils::Oil& oil, double share,
               const std::optional<oils::Shelf>& shelf) {
   bar.saponification_value += share * oil.saponification_value.span.typical;
   bar.iodine_value += share * oil.iodine_value.span.typical;
@@ -100,9 +100,10 @@ void add_part(KnownBar& bar, const oils::Oil& oil, double share,
   }
 }
 
-KnownBar from_parts(std::string name, const std::vector<std::pair<const oils::Oil*, double>>& parts,
-                    const std::optional<oils::Shelf>& shelf) {
-  KnownBar bar;
+formulate::KnownBar from_parts(std::string name,
+                               const std::vector<std::pair<const oils::Oil*, double>>& parts,
+                               const std::optional<oils::Shelf>& shelf) {
+  formulate::KnownBar bar;
   bar.name = std::move(name);
   bar.priced = true;
   std::vector<targets::Composition> compositions;
@@ -116,8 +117,9 @@ KnownBar from_parts(std::string name, const std::vector<std::pair<const oils::Oi
   return bar;
 }
 
-KnownBar shipped_bar(const std::string& name, const oils::Library& library,
-                     const std::optional<oils::Shelf>& shelf, const targets::Written& written) {
+formulate::KnownBar shipped_bar(const std::string& name, const oils::Library& library,
+                                const std::optional<oils::Shelf>& shelf,
+                                const targets::Written& written) {
   const auto* shipped = targets::find_yardstick(name);
   if (shipped == nullptr) {
     written.fail("'" + name + "' is no plain bar we know",
@@ -132,7 +134,7 @@ KnownBar shipped_bar(const std::string& name, const oils::Library& library,
     }
     parts.emplace_back(found, share);
   }
-  KnownBar bar = from_parts(name, parts, shelf);
+  formulate::KnownBar bar = from_parts(name, parts, shelf);
   bar.settings = shipped->settings;
   return bar;
 }
@@ -158,9 +160,9 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
   return oils::Books::open(file.string(), library, oils::Books::Mode::look).free_shelf();
 }
 
-Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
-                          const std::optional<oils::Shelf>& shelf) {
-  Candidates out;
+formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
+                                     const std::optional<oils::Shelf>& shelf) {
+  formulate::Candidates out;
   if (shelf) out.currency = shelf->currency;
   if (brief.oils_from.price_list) {
     brief.oils_from.price_list->written.fail("a price list cannot be searched by 'blend'",
@@ -177,11 +179,11 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
   }
   const auto known = [&](const std::string& name) {
     return std::any_of(out.oils.begin(), out.oils.end(),
-                       [&](const Candidate& c) { return c.oil.name == name; });
+                       [&](const formulate::Candidate& c) { return c.oil.name == name; });
   };
   if (brief.oils_from.shelf) {
     for (const auto& holding : shelf->holdings()) {
-      Candidate candidate = from_shelf(holding, brief.rules, library);
+      formulate::Candidate candidate = from_shelf(holding, brief.rules, library);
       if (*candidate.stock_grams > 0) {
         out.oils.push_back(std::move(candidate));
       } else {  // a line without stock still tells the price of an oil named below
@@ -192,7 +194,7 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
   const bool priced = wants_price(brief);
   const auto add = [&](const oils::Oil& oil) {
     if (known(oil.name)) return;
-    Candidate candidate = from_library(oil, shelf, library);
+    formulate::Candidate candidate = from_library(oil, shelf, library);
     if (priced && !candidate.price_per_kg) {
       out.left_out.push_back({oil.name, "no price is known"});
     } else {
@@ -203,12 +205,12 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
   if (brief.oils_from.library) {
     for (const auto& oil : library.oils()) add(oil);
   }
-  std::erase_if(out.oils, [&](const Candidate& candidate) {
+  std::erase_if(out.oils, [&](const formulate::Candidate& candidate) {
     const bool unpriced = priced && !candidate.price_per_kg;
     if (unpriced) out.left_out.push_back({candidate.oil.name, "no price is known"});
     return unpriced;
   });
-  std::erase_if(out.left_out, [&](const LeftOut& left) { return known(left.oil); });
+  std::erase_if(out.left_out, [&](const formulate::LeftOut& left) { return known(left.oil); });
   if (out.oils.empty()) {
     brief.oils_from.written.fail("no oil is left to choose from",
                                  priced ? "give prices in the shelf file, or leave the cost out"
@@ -218,8 +220,8 @@ Candidates candidates_for(const targets::Brief& brief, const oils::Library& libr
   return out;
 }
 
-KnownBar known_bar(const targets::Yardstick& yardstick, const oils::Library& library,
-                   const std::optional<oils::Shelf>& shelf) {
+formulate::KnownBar known_bar(const targets::Yardstick& yardstick, const oils::Library& library,
+                              const std::optional<oils::Shelf>& shelf) {
   if (!yardstick.blend) {
     return shipped_bar(yardstick.shipped, library, shelf, yardstick.written);
   }
@@ -227,7 +229,7 @@ KnownBar known_bar(const targets::Yardstick& yardstick, const oils::Library& lib
   for (const auto& part : yardstick.blend->oils) {
     parts.emplace_back(library.find(part.oil.name), part.share);
   }
-  KnownBar bar = from_parts(yardstick.name, parts, shelf);
+  formulate::KnownBar bar = from_parts(yardstick.name, parts, shelf);
   bar.settings = settings(yardstick);
   return bar;
 }
@@ -249,4 +251,4 @@ BlendJob blend_job_of(targets::Brief brief, const oils::Library& known,
   return job;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

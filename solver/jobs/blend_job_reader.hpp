@@ -7,7 +7,7 @@
 #include "oils/records/library.hpp"
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// Returns the job a brief file poses, its shelf, recipe files and yardstick read and resolved.
 /// Errors: InputError at file, line and column.
@@ -22,11 +22,11 @@ BlendJob blend_job_of(targets::Brief brief, const oils::Library& known,
 std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::Library& library);
 
 /// Returns the oils a brief lets the search use, and those left out with the reason.
-Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
-                          const std::optional<oils::Shelf>& shelf);
+formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
+                                     const std::optional<oils::Shelf>& shelf);
 
 /// Returns the bar in the hand, worked out. `shelf` gives prices, where it has them.
-KnownBar known_bar(const targets::Yardstick& yardstick, const oils::Library& library,
-                   const std::optional<oils::Shelf>& shelf);
+formulate::KnownBar known_bar(const targets::Yardstick& yardstick, const oils::Library& library,
+                              const std::optional<oils::Shelf>& shelf);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -9,7 +9,7 @@
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 double oils_of(const core::RecipeRequest& request) {
@@ -42,17 +42,17 @@ std::vector<std::size_t> used_oils(std::span<const double> shares) {
 
 core::RecipeRequest request_for(const BlendJob& job, std::span<const double> shares,
                                 double oil_grams) {
-  std::vector<PotOil> oils;
+  std::vector<recipe::PotOil> oils;
   for (const std::size_t i : used_oils(shares)) {
     const auto& candidate = job.candidates.oils[i];
     oils.push_back({candidate.for_lye(shares[i] * oil_grams), shares[i] * oil_grams});
   }
-  return recipe_request(oils, job.brief.lye, job.brief.scale, bars(job.brief.make));
+  return recipe::recipe_request(oils, job.brief.lye, job.brief.scale, recipe::bars(job.brief.make));
 }
 
 double wanted_oils(const BlendJob& job, std::span<const double> shares) {
-  const core::RecipeRequest request =
-      sized([&](double oil_grams) { return request_for(job, shares, oil_grams); }, job.brief.make);
+  const core::RecipeRequest request = recipe::sized(
+      [&](double oil_grams) { return request_for(job, shares, oil_grams); }, job.brief.make);
   const double step = job.brief.rules.step_grams.value_or(request.scales.oils.step);
   return std::max(step, std::round(oils_of(request) / step) * step);
 }
@@ -69,12 +69,13 @@ BlendJob without_doubt(const BlendJob& job) {
   return easy;
 }
 
-LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_grams) {
+formulate::LyeGround lye_ground_of(const BlendJob& job, const optimise::Problem& problem,
+                                   double oil_grams) {
   // The oil that takes the most lye: the scale suits it before any other.
   std::size_t best = 0;
   double most = -1;
   for (std::size_t i = 0; i < job.candidates.oils.size(); ++i) {
-    const core::PotFat fat = pot_fat({job.candidates.oils[i].oil, 1});
+    const core::PotFat fat = recipe::pot_fat({job.candidates.oils[i].oil, 1});
     const double value = core::saponifies_in_part(fat) ? 0 : fat.saponification_value.typical;
     if (value > most) {
       most = value;
@@ -89,9 +90,9 @@ LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_
   const core::Recipe recipe = core::weigh(request);
   core::Pot beside = core::pot_of(request, recipe);
   beside.fats.erase(beside.fats.begin());
-  LyeGround ground = lye_ground(job.candidates, problem, oil_grams, beside,
-                                recipe.total_water_grams - recipe.water_grams,
-                                lye_settings(job.brief.lye), scales(job.brief.scale));
+  formulate::LyeGround ground = formulate::lye_ground(
+      job.candidates, problem, oil_grams, beside, recipe.total_water_grams - recipe.water_grams,
+      recipe::lye_settings(job.brief.lye), recipe::scales(job.brief.scale));
   ground.fixed = !doses_follow_water(job.brief.lye);
   return ground;
 }
@@ -108,18 +109,18 @@ void weigh_blend(const BlendJob& job, BlendResult& result) {
   for (std::size_t line = 0; line < result.used.size(); ++line) {
     result.shares[result.used[line]] = result.recipe.oils.at(line).grams / result.recipe.oils_grams;
   }
-  result.composition = mixed(job.candidates.oils, result.shares);
+  result.composition = formulate::mixed(job.candidates.oils, result.shares);
   result.settings = settings_of(result.recipe);
 }
 
 // Judged at the recipe's own settings and size, not at those the search assumed.
-std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
-                                  std::span<const double> in_steps) {
-  Assumed real = result.assumed;
+std::vector<formulate::Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
+                                             std::span<const double> in_steps) {
+  formulate::Assumed real = result.assumed;
   real.settings = result.settings;
   real.oil_grams = result.recipe.oils_grams;
   real.held_back.clear();
-  return judge(formulation_of(job, real), result.shares, in_steps);
+  return formulate::judge(formulation_of(job, real), result.shares, in_steps);
 }
 
 bool over_stock(const BlendJob& job, const BlendResult& result) {
@@ -130,13 +131,14 @@ bool over_stock(const BlendJob& job, const BlendResult& result) {
   return false;
 }
 
-std::vector<double> shares_of(const Formulation& formulation, const Answer& answer) {
+std::vector<double> shares_of(const formulate::Formulation& formulation,
+                              const optimise::Answer& answer) {
   return formulation.problem.shares(answer.steps);
 }
 
-bool any_missed(const std::vector<Verdict>& verdicts) {
+bool any_missed(const std::vector<formulate::Verdict>& verdicts) {
   return std::any_of(verdicts.begin(), verdicts.end(),
-                     [](const Verdict& verdict) { return verdict.missed != 0; });
+                     [](const formulate::Verdict& verdict) { return verdict.missed != 0; });
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

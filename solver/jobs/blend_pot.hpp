@@ -8,7 +8,7 @@
 #include "solver/formulate/lye_slice.hpp"
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// Returns the oils of a blend, largest share first: the order in which they are weighed.
 std::vector<std::size_t> used_oils(std::span<const double> shares);
@@ -27,22 +27,24 @@ BlendJob without_doubt(const BlendJob& job);
 
 /// Returns what the lye of this job's batches of `oil_grams` is reckoned from. Errors: Refusal of
 /// the lye engine where not even one oil alone can be weighed.
-LyeGround lye_ground_of(const BlendJob& job, const Problem& problem, double oil_grams);
+formulate::LyeGround lye_ground_of(const BlendJob& job, const optimise::Problem& problem,
+                                   double oil_grams);
 
 /// Weighs the blend of result.answer at the size assumed, and puts in what follows from its grams.
 /// Errors: Refusal.
 void weigh_blend(const BlendJob& job, BlendResult& result);
 
 /// Returns every wish judged at the weighed recipe's own settings and size.
-std::vector<Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
-                                  std::span<const double> in_steps);
+std::vector<formulate::Verdict> judge_recipe(const BlendJob& job, const BlendResult& result,
+                                             std::span<const double> in_steps);
 
 /// Returns whether the grams of an oil are more than may be used of it.
 bool over_stock(const BlendJob& job, const BlendResult& result);
 
 /// Returns the answer's shares in steps, one per candidate.
-std::vector<double> shares_of(const Formulation& formulation, const Answer& answer);
+std::vector<double> shares_of(const formulate::Formulation& formulation,
+                              const optimise::Answer& answer);
 
-bool any_missed(const std::vector<Verdict>& verdicts);
+bool any_missed(const std::vector<formulate::Verdict>& verdicts);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -6,7 +6,7 @@
 #include "core/units/error.hpp"
 #include "solver/formulate/goal_search.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 using Kind = targets::Manner::Kind;
@@ -21,13 +21,15 @@ constexpr int kRounds = 3;
 
 class Finder {
  public:
-  Finder(const BlendJob& job, const SearchOptions& options) : job_(job), options_(options) {
+  Finder(const BlendJob& job, const optimise::SearchOptions& options)
+      : job_(job), options_(options) {
     out_.held.in_hand = job.yardstick.has_value();
-    const std::string plain = job.brief.rules.manners.none ? std::string(targets::kPlainBar)
-                                                           : stand_in(job.brief, job.candidates);
+    const std::string plain = job.brief.rules.manners.none
+                                  ? std::string(targets::kPlainBar)
+                                  : formulate::stand_in(job.brief, job.candidates);
     out_.held.bar =
         job.yardstick ? *job.yardstick : job.plain_bar(plain, job.brief.oils_from.written);
-    kept_ = manners_in_force(job.brief, job.candidates, out_.held);
+    kept_ = formulate::manners_in_force(job.brief, job.candidates, out_.held);
     for (auto& one : kept_)
       if (one.manner->kind == Kind::steps) steps_ = &one;
   }
@@ -47,13 +49,13 @@ class Finder {
   }
 
  private:
-  BlendJob with(const std::vector<KeptManner>& kept, double step) const {
+  BlendJob with(const std::vector<formulate::KeptManner>& kept, double step) const {
     BlendJob out = job_;
     if (steps_ != nullptr) out.brief.rules.step_share = step / 100;
     out.manners = [brief = job_.brief, held = out_.held, model = job_.model, kept](
-                      Formulation& formulation, const Candidates& candidates,
-                      const Assumed& assumed) {
-      add_manners(formulation, brief, candidates, held, model, assumed, kept);
+                      formulate::Formulation& formulation, const formulate::Candidates& candidates,
+                      const formulate::Assumed& assumed) {
+      formulate::add_manners(formulation, brief, candidates, held, model, assumed, kept);
     };
     return out;
   }
@@ -65,10 +67,10 @@ class Finder {
 
   // Runs one try within its part of the work.
   bool attempt(const BlendJob& job) {
-    SearchOptions part = options_;
-    Allowance allowance;
+    optimise::SearchOptions part = options_;
+    optimise::Allowance allowance;
     if (options_.allowance != nullptr) {
-      const Allowance& all = *options_.allowance;
+      const optimise::Allowance& all = *options_.allowance;
       allowance = {(all.most - std::min(all.most, all.used)) / kParts * (kParts - 1),
                    options_.allowance};
       part.allowance = &allowance;
@@ -93,14 +95,14 @@ class Finder {
     return false;
   }
 
-  Status any(const std::vector<KeptManner>& kept, double step) const {
-    SearchOptions quick = options_;
-    Allowance allowance{kWork / 8, options_.allowance};
+  optimise::Status any(const std::vector<formulate::KeptManner>& kept, double step) const {
+    optimise::SearchOptions quick = options_;
+    optimise::Allowance allowance{kWork / 8, options_.allowance};
     quick.allowance = &allowance;
     if (quick.most_nodes == 0) quick.most_nodes = kNodes;
-    Problem problem = formulation_of(with(kept, step), assumed_).problem;
+    optimise::Problem problem = formulation_of(with(kept, step), assumed_).problem;
     problem.goals.clear();
-    return search(problem, quick).status;
+    return optimise::search(problem, quick).status;
   }
 
   // In the coarsest steps that leave the wishes a blend, the gravest manners are put in first, each
@@ -108,25 +110,26 @@ class Finder {
   bool give_way() {
     std::vector<double> sizes = {kUsualStep};
     if (steps_ != nullptr) sizes = steps_->manner->levels;
-    std::vector<KeptManner> fixed = kept_;
-    std::erase_if(fixed, [](const KeptManner& one) { return !one.fixed; });
+    std::vector<formulate::KeptManner> fixed = kept_;
+    std::erase_if(fixed, [](const formulate::KeptManner& one) { return !one.fixed; });
     for (std::size_t size = 0; size < sizes.size(); ++size) {
       if (steps_ != nullptr) steps_->given = size;
       // Weighed, a blend has a superfat of its own: what it misses by that gives way as well.
       for (int round = 0; round < kRounds; ++round) {
-        if (any(fixed, sizes[size]) != Status::optimal) break;
+        if (any(fixed, sizes[size]) != optimise::Status::optimal) break;
         if (attempt(with(strictest(fixed, sizes[size]), sizes[size]))) return true;
       }
     }
     return false;
   }
 
-  std::vector<KeptManner> strictest(std::vector<KeptManner> kept, double step) {
+  std::vector<formulate::KeptManner> strictest(std::vector<formulate::KeptManner> kept,
+                                               double step) {
     for (auto& one : kept_) {
       if (one.fixed || one.manner->kind == Kind::steps) continue;
       for (one.given = 0; !one.dropped(); ++one.given) {
         kept.push_back(one);
-        if (any(kept, step) == Status::optimal) break;
+        if (any(kept, step) == optimise::Status::optimal) break;
         kept.pop_back();
       }
     }
@@ -136,14 +139,14 @@ class Finder {
   // The search with the claims alone says why, since they stay in force whatever else the maker
   // changes; a claim that alone stands in the way is named.
   void nothing_fits() {
-    std::vector<KeptManner> fixed;
+    std::vector<formulate::KeptManner> fixed;
     for (const auto& one : kept_)
       if (one.fixed) fixed.push_back(one);
-    if (!fixed.empty() && any({}, kUsualStep) == Status::optimal) {
+    if (!fixed.empty() && any({}, kUsualStep) == optimise::Status::optimal) {
       for (std::size_t i = 0; i < fixed.size() && out_.claim_in_the_way.empty(); ++i) {
         auto fewer = fixed;
         fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(i));
-        if (any(fewer, kUsualStep) == Status::optimal)
+        if (any(fewer, kUsualStep) == optimise::Status::optimal)
           out_.claim_in_the_way = fixed[i].manner->name;
       }
       if (out_.claim_in_the_way.empty()) out_.claim_in_the_way = fixed.front().manner->name;
@@ -156,10 +159,10 @@ class Finder {
     steps_ = nullptr;
   }
 
-  MannerTold told(const KeptManner& one) const {
+  MannerTold told(const formulate::KeptManner& one) const {
     MannerTold out;
     out.manner = one.manner;
-    out.rule = rule_words(one, out_.held);
+    out.rule = formulate::rule_words(one, out_.held);
     out.dropped = one.dropped();
     if (one.given > 0) out.state = MannerTold::State::gave_way;
     return out;
@@ -169,11 +172,11 @@ class Finder {
     for (const auto& one : kept_) out_.manners.push_back(told(one));
     const auto& formulation = out_.result.formulation;
     const auto& answer = out_.result.answer;
-    if (answer.status != Status::optimal || formulation.goals.empty() ||
+    if (answer.status != optimise::Status::optimal || formulation.goals.empty() ||
         formulation.goals.front().tie_breaker || formulation.fewest_oils_at == 0)
       return;
-    Allowance allowance{kWork, options_.allowance};
-    SearchOptions quick = options_;
+    optimise::Allowance allowance{kWork, options_.allowance};
+    optimise::SearchOptions quick = options_;
     quick.allowance = &allowance;
     if (quick.most_nodes == 0) quick.most_nodes = kNodes;
     for (std::size_t m = 0; m < kept_.size(); ++m)
@@ -181,20 +184,20 @@ class Finder {
   }
 
   // What the first goal comes to without one manner; for round shares, in the usual steps.
-  void price(std::size_t m, SearchOptions quick) {
+  void price(std::size_t m, optimise::SearchOptions quick) {
     const bool steps = kept_[m].manner->kind == Kind::steps;
     if (steps && kept_[m].level() <= kUsualStep) return;
-    std::vector<KeptManner> fewer = kept_;
+    std::vector<formulate::KeptManner> fewer = kept_;
     if (!steps) fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(m));
     const double step = steps ? kUsualStep : (steps_ != nullptr ? steps_->level() : 0);
-    Formulation formulation = formulation_of(with(fewer, step), out_.result.assumed);
-    Problem& problem = formulation.problem;
-    const Goal goal = problem.goals.front();
+    formulate::Formulation formulation = formulation_of(with(fewer, step), out_.result.assumed);
+    optimise::Problem& problem = formulation.problem;
+    const optimise::Goal goal = problem.goals.front();
     problem.goals.resize(1);
     quick.start = out_.result.answer.steps;
     const int finer = problem.steps / out_.result.formulation.problem.steps;
     for (int& w : quick.start) w *= finer;
-    const Answer found = search(problem, quick);
+    const optimise::Answer found = optimise::search(problem, quick);
     if (found.steps.empty()) return;
     const double now = goal.at(out_.result.formulation.problem.shares(out_.result.answer.steps));
     const double then = found.goals.front().value;
@@ -205,14 +208,14 @@ class Finder {
     if (one.state == MannerTold::State::kept) one.state = MannerTold::State::bound;
     one.price = shown.shown(then) - shown.shown(now);
     one.unit = shown.unit;
-    one.proved = found.status == Status::optimal;
+    one.proved = found.status == optimise::Status::optimal;
   }
 
   const BlendJob& job_;
-  const SearchOptions& options_;
-  std::vector<KeptManner> kept_;
-  KeptManner* steps_ = nullptr;  // into kept_; null: the brief states the steps
-  Assumed assumed_;              // of the last try that found nothing
+  const optimise::SearchOptions& options_;
+  std::vector<formulate::KeptManner> kept_;
+  formulate::KeptManner* steps_ = nullptr;  // into kept_; null: the brief states the steps
+  formulate::Assumed assumed_;              // of the last try that found nothing
   Mannerly out_;
 };
 
@@ -230,8 +233,8 @@ const char* word(MannerTold::State state) {
   return "";
 }
 
-Mannerly find_mannerly(const BlendJob& job, const SearchOptions& options) {
+Mannerly find_mannerly(const BlendJob& job, const optimise::SearchOptions& options) {
   return Finder(job, options).find();
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

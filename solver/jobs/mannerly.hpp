@@ -8,7 +8,7 @@
 #include "solver/formulate/manners.hpp"
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// What became of one manner.
 struct MannerTold {
@@ -33,7 +33,7 @@ struct Mannerly {
   std::shared_ptr<const BlendJob> job;  ///< with the manners kept in it
   BlendResult result;
   std::vector<MannerTold> manners;  ///< in force, as listed in targets/data/manners.yaml
-  HeldTo held;                      ///< what is not named is held to this bar
+  formulate::HeldTo held;           ///< what is not named is held to this bar
   /// A claim that kept all blends out, where nothing fits and it alone stands in the way; empty.
   std::string claim_in_the_way;
   double hours_to_cut = 0;  ///< of the blend, h
@@ -42,6 +42,6 @@ struct Mannerly {
 /// Returns the answer to a brief with the manners that fit: steps of 5, 2, 1, 0.5 % are tried in
 /// turn; where none fits, manners give way one level at a time, the mildest first, before it is
 /// said that nothing fits. Errors: as find_blend.
-Mannerly find_mannerly(const BlendJob& job, const SearchOptions& options);
+Mannerly find_mannerly(const BlendJob& job, const optimise::SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -12,7 +12,7 @@
 #include "solver/jobs/weighed_parts.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // A superfat this near to the assumed one changes no property by a tenth of a point.
@@ -20,10 +20,10 @@ constexpr double kSettledSuperfat = 2e-4;
 
 // A problem as the one part of its question, which remembers the blends that the search came upon:
 // where the last of them turns out not to weigh, one before may.
-class Remembering : public Part {
+class Remembering : public optimise::Part {
  public:
-  explicit Remembering(Problem problem) : problem_(std::move(problem)) {}
-  const Problem& problem() const override { return problem_; }
+  explicit Remembering(optimise::Problem problem) : problem_(std::move(problem)) {}
+  const optimise::Problem& problem() const override { return problem_; }
   bool keeps(std::span<const int> steps) const override {
     if (met_.size() < kMostMet) met_.emplace_back(steps.begin(), steps.end());
     return true;
@@ -32,7 +32,7 @@ class Remembering : public Part {
     return problem_.goals[goal].at(problem_.shares(steps));
   }
   bool exact(std::size_t) const override { return true; }
-  Parts split() const override { return {}; }
+  optimise::Parts split() const override { return {}; }
   std::uint64_t work() const override { return 0; }
   /// Returns the blends met, the best at the first goal first.
   std::vector<std::vector<int>> best_first() const {
@@ -46,18 +46,18 @@ class Remembering : public Part {
 
  private:
   static constexpr std::size_t kMostMet = 2000;
-  Problem problem_;
+  optimise::Problem problem_;
   mutable std::vector<std::vector<int>> met_;
 };
 
 // Returns the best of the blends met in all rounds that keeps every wish as it is weighed; none:
 // empty.
-std::vector<int> best_that_weighs(const BlendJob& job, const Assumed& assumed,
+std::vector<int> best_that_weighs(const BlendJob& job, const formulate::Assumed& assumed,
                                   const std::vector<std::shared_ptr<const Remembering>>& rounds) {
   constexpr std::size_t kMostTries = 200;  // of each round
   Weighing weighing(job, assumed);
   std::vector<int> best;
-  double least = kInfinity;
+  double least = optimise::kInfinity;
   for (const auto& met : rounds) {
     std::size_t tries = 0;
     for (const auto& steps : met->best_first()) {
@@ -83,24 +83,24 @@ bool as_assumed(const BlendResult& result, double wanted_oils) {
 
 }  // namespace
 
-bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
+bool settle(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result) {
   std::vector<std::shared_ptr<const Remembering>> met;
   for (result.passes = 1;; ++result.passes) {
     result.formulation = formulation_of(job, result.assumed);
-    SearchOptions from = options;
+    optimise::SearchOptions from = options;
     from.start = result.answer.steps;
-    const Answer before = std::move(result.answer);
+    const optimise::Answer before = std::move(result.answer);
     met.push_back(std::make_shared<const Remembering>(result.formulation.problem));
-    result.answer = search_goals(result.formulation, {met.back()}, from);
+    result.answer = formulate::search_goals(result.formulation, {met.back()}, from);
     const bool stopped = !result.has_blend();
     if (stopped) {
       // Once the time is up a round finds nothing by itself: the blend of the round before may do.
-      if (result.answer.status != Status::undecided || before.steps.empty()) {
+      if (result.answer.status != optimise::Status::undecided || before.steps.empty()) {
         if (!before.steps.empty()) result.answer.steps = best_that_weighs(job, result.assumed, met);
         return false;
       }
       result.answer = before;
-      result.answer.status = Status::feasible;
+      result.answer.status = optimise::Status::feasible;
     }
     const std::vector<double> exact = shares_of(result.formulation, result.answer);
     const double wanted = wanted_oils(job, exact);
@@ -125,14 +125,14 @@ bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& resu
   }
 }
 
-bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult& result) {
-  std::optional<Answer> unheld;     // the last answer to the wishes as they stand
-  std::optional<BlendResult> kept;  // the last that was weighed and keeps every wish
+bool settle_sure(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result) {
+  std::optional<optimise::Answer> unheld;  // the last answer to the wishes as they stand
+  std::optional<BlendResult> kept;         // the last that was weighed and keeps every wish
   for (result.passes = 1;; ++result.passes) {
     result.formulation = formulation_of(job, result.assumed);
-    SearchOptions from = options;
+    optimise::SearchOptions from = options;
     from.start = result.answer.steps;
-    result.answer = search_goals(result.formulation, from);
+    result.answer = formulate::search_goals(result.formulation, from);
     if (!result.has_blend()) break;
     const std::vector<double> exact = shares_of(result.formulation, result.answer);
     const double wanted = wanted_oils(job, exact);
@@ -157,27 +157,30 @@ bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult&
       // Nothing that the checker does not accept is an answer.
       result.answer.steps.clear();
       result.too_coarse = true;
-      result.answer.status = Status::undecided;
+      result.answer.status = optimise::Status::undecided;
       result.answer.reason = kTooCoarse;
       break;
     }
-    if (short_of_oil) result.assumed.oil_grams -= core::Scales(scales(job.brief.scale)).oils.step;
+    if (short_of_oil)
+      result.assumed.oil_grams -= core::Scales(recipe::scales(job.brief.scale)).oils.step;
   }
   if (!result.has_blend() && kept) {
     result = std::move(*kept);
-    if (result.answer.status == Status::optimal) result.answer.status = Status::feasible;
+    if (result.answer.status == optimise::Status::optimal)
+      result.answer.status = optimise::Status::feasible;
     result.answer.reason = "a better blend was not excluded";
     return true;
   }
   if (result.assumed.held_back.empty() || !unheld) return true;
   if (!result.has_blend()) {
-    if (result.answer.status == Status::infeasible) result.answer.status = Status::undecided;
-  } else if (!result.answer.goals.empty() && result.answer.status == Status::optimal) {
+    if (result.answer.status == optimise::Status::infeasible)
+      result.answer.status = optimise::Status::undecided;
+  } else if (!result.answer.goals.empty() && result.answer.status == optimise::Status::optimal) {
     // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
     auto& first = result.answer.goals.front();
     first.bound = std::min(first.bound, unheld->goals.front().bound);
-    keep_to_the_numbers(result.formulation, result.answer);
-    if (result.answer.status != Status::optimal) {
+    formulate::keep_to_the_numbers(result.formulation, result.answer);
+    if (result.answer.status != optimise::Status::optimal) {
       result.answer.reason =
           "rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps it";
     }
@@ -185,4 +188,4 @@ bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult&
   return true;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

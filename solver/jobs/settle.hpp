@@ -2,7 +2,7 @@
 
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// Search and weighing settle in two or three passes; more means a cycle between two sizes.
 inline constexpr int kMostPasses = 8;
@@ -14,11 +14,11 @@ inline constexpr const char* kTooCoarse =
 /// Searches at the settings of the blend found last until they agree, from result.assumed on.
 /// Returns whether the blend was weighed and keeps every wish; if not, `result` holds one met on
 /// the way that does, if any did. Errors: InputError.
-bool settle(const BlendJob& job, const SearchOptions& options, BlendResult& result);
+bool settle(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result);
 
 /// The same where lots or doubt count, whose problems take too long to be posed blend by blend: a
 /// wish that the weighed grams miss is held tighter and searched again. Returns whether the lye
 /// engine took the blends met.
-bool settle_sure(const BlendJob& job, const SearchOptions& options, BlendResult& result);
+bool settle_sure(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

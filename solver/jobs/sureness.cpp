@@ -4,7 +4,7 @@
 
 #include "core/units/error.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 using targets::SureLevel;
@@ -16,9 +16,9 @@ AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel
   out.level = level;
   out.status = result.answer.status;
   if (!result.has_blend()) return out;
-  if (result.answer.status != Status::optimal && !result.answer.goals.empty()) {
+  if (result.answer.status != optimise::Status::optimal && !result.answer.goals.empty()) {
     const auto& first = result.answer.goals.front();
-    const Goal& goal = result.formulation.problem.goals.front();
+    const optimise::Goal& goal = result.formulation.problem.goals.front();
     out.open = std::max(0.0, goal.placed(first.value) - goal.placed(first.bound));
   }
   double cost = 0;
@@ -31,10 +31,10 @@ AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel
   if (priced) out.cost_per_kg = cost;
   if (priced && result.assumed.bars > 0)
     out.cost_per_bar = cost * result.recipe.oils_grams / 1000 / result.assumed.bars;
-  Assumed real = result.assumed;
+  formulate::Assumed real = result.assumed;
   real.settings = result.settings;
   real.held_back.clear();
-  const Formulation formulation = formulation_of(typical, real);
+  const formulate::Formulation formulation = formulation_of(typical, real);
   if (!formulation.goals.empty() && !formulation.goals.front().tie_breaker &&
       formulation.fewest_oils_at != 0)
     out.goal = formulation.goals.front().shown(formulation.problem.goals.front().at(result.shares));
@@ -67,7 +67,8 @@ bool asks_for_sureness(const targets::Brief& brief) {
 }
 
 SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
-                                std::span<const double> shares, const SearchOptions& options) {
+                                std::span<const double> shares,
+                                const optimise::SearchOptions& options) {
   const BlendJob typical = at_level(job, {Sureness::typical});
   SurenessPrice out;
   const auto add = [&](const SureLevel& level) {
@@ -100,11 +101,11 @@ SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
   for (const double share : rising) level({Sureness::likely, share});
   level({Sureness::worst_case});
   if (!asked.formulation.goals.empty() && !asked.formulation.goals.front().tie_breaker) {
-    const Formulation formulation = formulation_of(typical, asked.assumed);
+    const formulate::Formulation formulation = formulation_of(typical, asked.assumed);
     out.goal = formulation.goals.front().words;
     out.goal_unit = formulation.goals.front().unit;
   }
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

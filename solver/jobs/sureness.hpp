@@ -5,13 +5,13 @@
 
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// What a brief comes to at one level of sureness.
 struct AtLevel {
   targets::SureLevel level;
   bool asked = false;  ///< the brief as it stands, its wishes' own levels among it
-  Status status = Status::undecided;
+  optimise::Status status = optimise::Status::undecided;
   std::optional<double> cost_per_kg =
       {};  ///< of the oils; absent: no blend, or a price is not known
   std::optional<double> cost_per_bar = {};  ///< likewise; absent too where bars are not counted
@@ -38,6 +38,7 @@ BlendJob at_level(const BlendJob& job, const targets::SureLevel& level);
 /// Returns the brief's answers with every wish at typical, then as asked, then at worst-case; with
 /// `shares`, at `likely` of those shares, too. `asked` is its own answer, found already.
 SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
-                                std::span<const double> shares, const SearchOptions& options);
+                                std::span<const double> shares,
+                                const optimise::SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -9,7 +9,7 @@
 #include "targets/model/lots.hpp"
 #include "targets/model/words.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 using targets::Composition;
@@ -70,7 +70,8 @@ class Pantry {
   }
 
   // Rewrites what depends on lots in a bar of these places and shares.
-  void pour(KnownBar& bar, const std::vector<std::pair<std::size_t, double>>& parts) const {
+  void pour(formulate::KnownBar& bar,
+            const std::vector<std::pair<std::size_t, double>>& parts) const {
     bar.composition = {};
     bar.saponification_value = bar.iodine_value = 0;
     for (const auto& [at, share] : parts) {
@@ -100,26 +101,26 @@ struct Judged {
   std::optional<targets::PropertyForm> form;        // of the bar
   std::optional<targets::PropertyForm> there_form;  // of the bar compared with
   std::size_t there = 0;                            // which known bar, when compared
-  double low = -kInfinity, high = kInfinity;
+  double low = -optimise::kInfinity, high = optimise::kInfinity;
 
-  bool holds(const KnownBar& bar, const std::vector<KnownBar>& known,
+  bool holds(const formulate::KnownBar& bar, const std::vector<formulate::KnownBar>& known,
              const targets::PropertyModel& model) const {
     double value = of(form, bar, model);
     if (wish->compared) value -= of(there_form, known[there], model);
-    const double slack = kTolerance * std::max(1.0, std::abs(value));
+    const double slack = optimise::kTolerance * std::max(1.0, std::abs(value));
     return value >= low - slack && value <= high + slack;
   }
 
  private:
-  double of(const std::optional<targets::PropertyForm>& property, const KnownBar& bar,
+  double of(const std::optional<targets::PropertyForm>& property, const formulate::KnownBar& bar,
             const targets::PropertyModel& model) const {
     if (property) return property->outer(property->inner(bar.composition));
-    return value_of(wish->subject, wish->written, bar, model, {});
+    return formulate::value_of(wish->subject, wish->written, bar, model, {});
   }
 };
 
 double end(const targets::Bound& bound, const targets::Subject& subject) {
-  return bound.value + bound.noticeable * noticeable(subject);
+  return bound.value + bound.noticeable * formulate::noticeable(subject);
 }
 
 bool has_form(const targets::Subject& subject) {
@@ -139,13 +140,13 @@ std::pair<double, double> share_interval(int held, int tries) {
 LotTrial try_lots(const BlendJob& job, const BlendResult& result, int count, std::uint64_t seed,
                   const std::optional<oils::MeasuredLots>& measured) {
   Pantry pantry(measured, seed);
-  KnownBar bar;
+  formulate::KnownBar bar;
   bar.settings = result.settings;
   Parts bar_parts;
   for (const std::size_t i : result.used)
     bar_parts.emplace_back(pantry.place(job.candidates.oils[i].oil), result.shares[i]);
 
-  std::vector<KnownBar> known;
+  std::vector<formulate::KnownBar> known;
   std::vector<Parts> known_parts;
   std::vector<Judged> judged;
   std::map<std::string, std::size_t> known_at;
@@ -162,7 +163,7 @@ LotTrial try_lots(const BlendJob& job, const BlendResult& result, int count, std
         known.push_back(wish.than.empty() ? *job.yardstick
                                           : job.plain_bar(wish.than, wish.written));
         known_parts.emplace_back();
-        for (const KnownPart& part : known.back().parts)
+        for (const formulate::KnownPart& part : known.back().parts)
           known_parts.back().emplace_back(pantry.place(part.oil), part.share);
       }
       one.there = at->second;
@@ -207,4 +208,4 @@ LotTrial try_lots(const BlendJob& job, const BlendResult& result, int count, std
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -7,7 +7,7 @@
 #include "oils/records/lots_file.hpp"
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// How one wish fared over the lots tried.
 struct WishTrial {
@@ -37,4 +37,4 @@ LotTrial try_lots(const BlendJob& job, const BlendResult& result, int count, std
 /// Returns Wilson's score interval, 95 %, of the share that `held` of `tries` speaks for.
 std::pair<double, double> share_interval(int held, int tries);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -6,7 +6,7 @@
 #include "core/units/error.hpp"
 #include "solver/explain/posed.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // A way out that only rounding closes opens within a few hundredths of a noticeable step.
@@ -15,10 +15,10 @@ constexpr int kMostHairs = 32;
 constexpr double kLastBits = 1e-9;  // no figure moves by them when it is rounded
 
 // The changes as they are printed, back in the figures of measures and rules.
-Fix as_printed(const Formulation& of, Fix fix) {
-  for (Change& change : fix.changes) {
-    const Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
-    change.to = change.what == Change::What::rule
+explain::Fix as_printed(const formulate::Formulation& of, explain::Fix fix) {
+  for (explain::Change& change : fix.changes) {
+    const formulate::Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
+    change.to = change.what == explain::Change::What::rule
                     ? std::round(change.to)
                     : written_figure(wish, change) / wish.per_unit + wish.offset;
   }
@@ -26,22 +26,23 @@ Fix as_printed(const Formulation& of, Fix fix) {
 }
 
 // Puts the changes into a formulation of the job: its limits and rules, and what verdicts read.
-void make(Formulation& out, const Fix& fix) {
+void make(formulate::Formulation& out, const explain::Fix& fix) {
   out.problem = with_fix(out.problem, out.wishes, fix);
-  for (const Change& change : fix.changes) {
+  for (const explain::Change& change : fix.changes) {
     const auto index = static_cast<std::size_t>(change.index);
-    if (change.what == Change::What::rule) {
-      Rule& rule = out.wishes.rules[index];
+    if (change.what == explain::Change::What::rule) {
+      explain::Rule& rule = out.wishes.rules[index];
       rule.bound = static_cast<int>(change.to);
     } else if (index < out.wishes.measures.size()) {
-      Measure& measure = out.wishes.measures[index];
-      (change.what == Change::What::floor ? measure.low : measure.high) = change.to;
+      explain::Measure& measure = out.wishes.measures[index];
+      (change.what == explain::Change::What::floor ? measure.low : measure.high) = change.to;
     }
   }
 }
 
 // Whether the fix opens the way; its blend is then the one found.
-bool opens(const BlendJob& job, const BlendResult& no, Fix& fix, const SearchOptions& options) {
+bool opens(const BlendJob& job, const BlendResult& no, explain::Fix& fix,
+           const optimise::SearchOptions& options) {
   try {
     const BlendResult found = find_blend(with_fix(job, no.formulation, fix), options);
     if (!found.has_blend()) return false;
@@ -54,12 +55,12 @@ bool opens(const BlendJob& job, const BlendResult& no, Fix& fix, const SearchOpt
 }
 
 // Moves every figure on by so much, in noticeable steps; rules are whole and stay.
-Fix moved_on(const BlendResult& no, Fix fix, double steps) {
-  const auto all = complete(no.formulation.problem, no.formulation.wishes);
-  for (Change& change : fix.changes) {
-    if (change.what == Change::What::rule) continue;
+explain::Fix moved_on(const BlendResult& no, explain::Fix fix, double steps) {
+  const auto all = explain::complete(no.formulation.problem, no.formulation.wishes);
+  for (explain::Change& change : fix.changes) {
+    if (change.what == explain::Change::What::rule) continue;
     const double by = steps * all.measures[static_cast<std::size_t>(change.index)].noticeable;
-    change.to += change.what == Change::What::floor ? -by : by;
+    change.to += change.what == explain::Change::What::floor ? -by : by;
   }
   fix.size += steps;
   return fix;
@@ -67,11 +68,13 @@ Fix moved_on(const BlendResult& no, Fix fix, double steps) {
 
 // Takes back what is not needed, by hairs: a figure's properties follow the superfat of each blend,
 // which the search of the figure took for the same. What is left is the least, by weighing.
-Fix tightened(const BlendJob& job, const BlendResult& no, Fix fix, const SearchOptions& options) {
-  const bool one_figure = fix.changes.size() == 1 && fix.changes.front().what != Change::What::rule;
+explain::Fix tightened(const BlendJob& job, const BlendResult& no, explain::Fix fix,
+                       const optimise::SearchOptions& options) {
+  const bool one_figure =
+      fix.changes.size() == 1 && fix.changes.front().what != explain::Change::What::rule;
   for (int tries = 0; one_figure && fix.proved; ++tries) {
-    Fix less = moved_on(no, fix, -2 * kHair);
-    if (less.size <= 0 || out_of_time(options) || !opens(job, no, less, options)) break;
+    explain::Fix less = moved_on(no, fix, -2 * kHair);
+    if (less.size <= 0 || explain::out_of_time(options) || !opens(job, no, less, options)) break;
     less.proved = tries < kMostHairs;
     fix = std::move(less);
   }
@@ -79,14 +82,16 @@ Fix tightened(const BlendJob& job, const BlendResult& no, Fix fix, const SearchO
 }
 
 // Returns the fix as it opens the way, or nothing.
-std::optional<Fix> weighed(const BlendJob& job, const BlendResult& no, Fix fix,
-                           const SearchOptions& options) {
+std::optional<explain::Fix> weighed(const BlendJob& job, const BlendResult& no, explain::Fix fix,
+                                    const optimise::SearchOptions& options) {
   if (opens(job, no, fix, options)) return tightened(job, no, std::move(fix), options);
   fix.proved = false;
-  const bool figures = std::any_of(fix.changes.begin(), fix.changes.end(),
-                                   [](const Change& c) { return c.what != Change::What::rule; });
-  for (int hairs = 1; figures && hairs <= kMostHairs && !out_of_time(options); hairs *= 2) {
-    Fix more = moved_on(no, fix, hairs * kHair);
+  const bool figures =
+      std::any_of(fix.changes.begin(), fix.changes.end(),
+                  [](const explain::Change& c) { return c.what != explain::Change::What::rule; });
+  for (int hairs = 1; figures && hairs <= kMostHairs && !explain::out_of_time(options);
+       hairs *= 2) {
+    explain::Fix more = moved_on(no, fix, hairs * kHair);
     if (opens(job, no, more, options)) return more;
   }
   return std::nullopt;
@@ -94,8 +99,8 @@ std::optional<Fix> weighed(const BlendJob& job, const BlendResult& no, Fix fix,
 
 }  // namespace
 
-double written_figure(const Asked& asked, const Change& changed) {
-  const bool floor = changed.what == Change::What::floor;
+double written_figure(const formulate::Asked& asked, const explain::Change& changed) {
+  const bool floor = changed.what == explain::Change::What::floor;
   const double value = 100 * (changed.to - asked.offset) * asked.per_unit;
   const double hair = kLastBits * std::max(1.0, std::abs(value));
   const double figure = (floor ? std::floor(value + hair) : std::ceil(value - hair)) / 100;
@@ -104,24 +109,25 @@ double written_figure(const Asked& asked, const Change& changed) {
   return std::clamp(figure, 0.0, in_hundred ? 100.0 : std::max(figure, 0.0));
 }
 
-double written_grams(const Asked& asked, const Change& changed) {
+double written_grams(const formulate::Asked& asked, const explain::Change& changed) {
   return std::ceil(changed.to * asked.per_unit - kLastBits);
 }
 
-BlendJob with_fix(const BlendJob& job, const Formulation& of, const Fix& fix) {
-  const Fix printed = as_printed(of, fix);
+BlendJob with_fix(const BlendJob& job, const formulate::Formulation& of, const explain::Fix& fix) {
+  const explain::Fix printed = as_printed(of, fix);
   BlendJob out = job;
-  for (const Change& change : printed.changes) {
-    if (change.what != Change::What::rule) continue;
-    const Rule& rule = of.wishes.rules[static_cast<std::size_t>(change.index)];
-    if (rule.kind != RuleKind::oil_most) continue;
+  for (const explain::Change& change : printed.changes) {
+    if (change.what != explain::Change::What::rule) continue;
+    const explain::Rule& rule = of.wishes.rules[static_cast<std::size_t>(change.index)];
+    if (rule.kind != explain::RuleKind::oil_most) continue;
     // More of it than the shelf holds: then the shelf has to hold more.
     auto& stock = out.candidates.oils[static_cast<std::size_t>(rule.oil)].stock_grams;
-    const Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
+    const formulate::Asked& wish = of.asked[static_cast<std::size_t>(change.wish)];
     if (stock && wish.unit == "g") stock = std::max(*stock, written_grams(wish, change));
   }
-  out.more = [before = job.more, printed](Formulation& formulation, const Candidates& candidates,
-                                          const Assumed& assumed) {
+  out.more = [before = job.more, printed](formulate::Formulation& formulation,
+                                          const formulate::Candidates& candidates,
+                                          const formulate::Assumed& assumed) {
     if (before) before(formulation, candidates, assumed);
     make(formulation, printed);
   };
@@ -129,13 +135,14 @@ BlendJob with_fix(const BlendJob& job, const Formulation& of, const Fix& fix) {
 }
 
 WaysOut ways_out(const BlendJob& job, const BlendResult& no, std::span<const int> which,
-                 const SearchOptions& options) {
-  std::vector<Posed> posed;
-  for (const Formulation& slice : no.slices) posed.push_back({&slice.problem, &slice.wishes});
+                 const optimise::SearchOptions& options) {
+  std::vector<explain::Posed> posed;
+  for (const formulate::Formulation& slice : no.slices)
+    posed.push_back({&slice.problem, &slice.wishes});
   WaysOut out;
-  out.fixes = find_fixes(posed, which, options);
-  std::vector<Fix> open;
-  for (Fix& fix : out.fixes.fixes) {
+  out.fixes = explain::find_fixes(posed, which, options);
+  std::vector<explain::Fix> open;
+  for (explain::Fix& fix : out.fixes.fixes) {
     const int wish = fix.wishes.front();
     if (auto found = weighed(job, no, std::move(fix), options)) {
       open.push_back(std::move(*found));
@@ -144,12 +151,12 @@ WaysOut ways_out(const BlendJob& job, const BlendResult& no, std::span<const int
     }
   }
   std::stable_sort(open.begin(), open.end(),
-                   [](const Fix& a, const Fix& b) { return a.size < b.size; });
+                   [](const explain::Fix& a, const explain::Fix& b) { return a.size < b.size; });
   out.fixes.fixes = std::move(open);
   if (!out.fixes.fixes.empty()) return out;
-  Fix together = joint_fix(posed, which, options);
+  explain::Fix together = explain::joint_fix(posed, which, options);
   if (!together.steps.empty()) out.together = weighed(job, no, std::move(together), options);
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

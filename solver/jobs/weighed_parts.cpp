@@ -8,7 +8,7 @@
 #include "solver/jobs/blend_pot.hpp"
 #include "solver/jobs/sureness.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // Multiply-adds of weighing one blend, about; of a form, per oil.
@@ -30,12 +30,12 @@ double widest(const std::vector<double>& slope) {
 // The most that two forms of one measure differ by over all shares: linear parts differ most at an
 // oil alone, a bend by its slopes, cap and weight. Guards are compared at each oil alone and at
 // their mean, and what is seen is doubled (not proved: they are concave, and so are both).
-double apart(const Form& a, const Form& b) {
+double apart(const optimise::Form& a, const optimise::Form& b) {
   double out = 0;
   for (std::size_t i = 0; i < a.linear.size(); ++i)
     out = std::max(out, std::abs(a.linear[i] - b.linear[i] + a.constant - b.constant));
   for (std::size_t k = 0; k < std::min(a.kinks.size(), b.kinks.size()); ++k) {
-    const Kink &p = a.kinks[k], &q = b.kinks[k];
+    const optimise::Kink &p = a.kinks[k], &q = b.kinks[k];
     double reach = std::abs(p.cap), moved = std::abs(p.cap - q.cap);
     for (std::size_t i = 0; i < p.slope.size(); ++i) {
       reach = std::max(reach, std::abs(p.slope[i]));
@@ -56,10 +56,12 @@ double apart(const Form& a, const Form& b) {
 }
 
 // The most that moving this much of the blend changes a form by; `moved` is the sum of all moves.
-double moved_by(const Form& form, double moved) {
+double moved_by(const optimise::Form& form, double moved) {
   double slope = widest(form.linear) / 2;
-  for (const Kink& kink : form.kinks) slope += std::abs(kink.weight) * widest(kink.slope) / 2;
-  for (const Guard& guard : form.guards) slope += std::abs(guard.weight) * guard.part->steepest();
+  for (const optimise::Kink& kink : form.kinks)
+    slope += std::abs(kink.weight) * widest(kink.slope) / 2;
+  for (const optimise::Guard& guard : form.guards)
+    slope += std::abs(guard.weight) * guard.part->steepest();
   return slope * moved;
 }
 
@@ -77,47 +79,48 @@ BlendJob with_oils_in_use(const BlendJob& job, std::span<const double> shares) {
   return out;
 }
 
-class WeighedPart : public Part {
+class WeighedPart : public optimise::Part {
  public:
-  WeighedPart(Weighing& weighing, const LyeSlice& slice);
-  const Problem& problem() const override { return problem_; }
+  WeighedPart(Weighing& weighing, const formulate::LyeSlice& slice);
+  const optimise::Problem& problem() const override { return problem_; }
   bool keeps(std::span<const int> steps) const override;
   double worth(std::size_t goal, std::span<const int> steps) const override;
   bool exact(std::size_t goal) const override { return exact_[goal]; }
-  Parts split() const override;
+  optimise::Parts split() const override;
   std::uint64_t work() const override { return weighing_.work(); }
 
  private:
   bool surely_keeps(std::span<const double> shares) const;
 
   Weighing& weighing_;
-  LyeSlice slice_;
-  SettingsBox box_;
-  Problem problem_;            ///< let out: every blend of the slice that is kept fits
-  std::vector<Limit> strict_;  ///< of the maker's wishes: what is kept here is kept anyhow
+  formulate::LyeSlice slice_;
+  formulate::SettingsBox box_;
+  optimise::Problem problem_;  ///< let out: every blend of the slice that is kept fits
+  std::vector<optimise::Limit>
+      strict_;  ///< of the maker's wishes: what is kept here is kept anyhow
   std::vector<bool> exact_;
-  std::vector<Goal> goals_;  ///< at the slice's middle
+  std::vector<optimise::Goal> goals_;  ///< at the slice's middle
 };
 
 // The same problem with one setting moved to either end of its box.
-using Ends = std::vector<std::vector<Formulation>>;
+using Ends = std::vector<std::vector<formulate::Formulation>>;
 
 // The most that something differs by when every setting may move: each at its worse end.
-double over(const Ends& ends, const std::function<double(const Formulation&)>& differs) {
+double over(const Ends& ends, const std::function<double(const formulate::Formulation&)>& differs) {
   double sum = 0;
   for (const auto& of_one : ends) {
     double most = 0;
-    for (const Formulation& end : of_one) most = std::max(most, differs(end));
+    for (const formulate::Formulation& end : of_one) most = std::max(most, differs(end));
     sum += most;
   }
   return sum;
 }
 
 // The most that the forms of one of the brief's wishes, or of what was added to it, differ by.
-double wish_apart(const Formulation& a, const Formulation& b, int wish) {
+double wish_apart(const formulate::Formulation& a, const formulate::Formulation& b, int wish) {
   double most = 0;
   for (std::size_t l = 0; l < std::min(a.problem.limits.size(), b.problem.limits.size()); ++l) {
-    const Limit &p = a.problem.limits[l], &q = b.problem.limits[l];
+    const optimise::Limit &p = a.problem.limits[l], &q = b.problem.limits[l];
     if (p.wish >= 0 && a.asked[static_cast<std::size_t>(p.wish)].wish == wish)
       most = std::max(most, apart(p.form, q.form));
   }
@@ -126,15 +129,17 @@ double wish_apart(const Formulation& a, const Formulation& b, int wish) {
 
 // Lets a goal down by as much as settings can take from its worth. A square (f + e)^2 with |e| <= d
 // is at least (1 - t) f^2 - (1/t - 1) d^2 for every t in (0, 1): 2 f e >= -t f^2 - e^2 / t.
-bool let_down(Goal& goal, std::size_t g, const Formulation& middle, const Ends& ends) {
-  const Goal& here = middle.problem.goals[g];
-  const double form = over(
-      ends, [&](const Formulation& end) { return apart(here.form, end.problem.goals[g].form); });
+bool let_down(optimise::Goal& goal, std::size_t g, const formulate::Formulation& middle,
+              const Ends& ends) {
+  const optimise::Goal& here = middle.problem.goals[g];
+  const double form = over(ends, [&](const formulate::Formulation& end) {
+    return apart(here.form, end.problem.goals[g].form);
+  });
   std::vector<double> pulls;
   double largest = 0;
   for (std::size_t k = 0; k < goal.pulls.size(); ++k) {
-    pulls.push_back(over(ends, [&](const Formulation& end) {
-      const Pull& pull = end.problem.goals[g].pulls[k];
+    pulls.push_back(over(ends, [&](const formulate::Formulation& end) {
+      const optimise::Pull& pull = end.problem.goals[g].pulls[k];
       return apart(here.pulls[k].form, pull.form) + std::abs(here.pulls[k].point - pull.point);
     }));
     largest = std::max(largest, pulls[k] * std::sqrt(goal.pulls[k].weight));
@@ -150,17 +155,17 @@ bool let_down(Goal& goal, std::size_t g, const Formulation& middle, const Ends& 
   return false;
 }
 
-WeighedPart::WeighedPart(Weighing& weighing, const LyeSlice& slice)
+WeighedPart::WeighedPart(Weighing& weighing, const formulate::LyeSlice& slice)
     : weighing_(weighing),
       slice_(slice),
-      box_(settings_box(weighing.ground(), slice, weighing.assumed().settings)) {
+      box_(formulate::settings_box(weighing.ground(), slice, weighing.assumed().settings)) {
   const targets::BarSettings middle = box_.middle();
-  const Formulation here = weighing.formulated(middle);
+  const formulate::Formulation here = weighing.formulated(middle);
   // Each setting at its ends, the others in the middle: every property moves one way in each. Taken
   // for typical lots; what is sure of a property moves with it, and is given twice as much room
   // (judgement: lots take a share of it, and readings differ in how soon free fat softens).
   const double room = weighing.sure() ? 2 : 1;
-  const Formulation typical = weighing.sure() ? weighing.typical(middle) : here;
+  const formulate::Formulation typical = weighing.sure() ? weighing.typical(middle) : here;
   Ends ends;
   const auto at_ends = [&](double targets::BarSettings::*what) {
     ends.emplace_back();
@@ -175,18 +180,19 @@ WeighedPart::WeighedPart(Weighing& weighing, const LyeSlice& slice)
   at_ends(&targets::BarSettings::lye_concentration);
   problem_ = here.problem;
   goals_ = problem_.goals;
-  const LyeGround& ground = weighing.ground();
+  const formulate::LyeGround& ground = weighing.ground();
   // Rounding moves each line, and the total with it.
   const double moved = 2.02 * ground.most_lines * ground.rounded_by / ground.oil_grams;
   std::map<int, double> off;
-  for (Limit& limit : problem_.limits) {
+  for (optimise::Limit& limit : problem_.limits) {
     if (limit.wish < 0) continue;
     const int wish = here.asked[static_cast<std::size_t>(limit.wish)].wish;
     if (wish < 0) continue;
     if (!off.contains(wish))
-      off[wish] =
-          room * over(ends, [&](const Formulation& end) { return wish_apart(typical, end, wish); });
-    Limit strict = limit;
+      off[wish] = room * over(ends, [&](const formulate::Formulation& end) {
+                    return wish_apart(typical, end, wish);
+                  });
+    optimise::Limit strict = limit;
     strict.low += off[wish];
     strict.high -= off[wish];
     strict_.push_back(std::move(strict));
@@ -196,11 +202,12 @@ WeighedPart::WeighedPart(Weighing& weighing, const LyeSlice& slice)
   }
   for (std::size_t g = 0; g < problem_.goals.size(); ++g)
     exact_.push_back(weighing.sure() || let_down(problem_.goals[g], g, here, ends));
-  for (Limit& limit : lye_limits(ground, slice)) problem_.limits.push_back(std::move(limit));
+  for (optimise::Limit& limit : formulate::lye_limits(ground, slice))
+    problem_.limits.push_back(std::move(limit));
 }
 
 bool WeighedPart::surely_keeps(std::span<const double> shares) const {
-  return std::all_of(strict_.begin(), strict_.end(), [&](const Limit& limit) {
+  return std::all_of(strict_.begin(), strict_.end(), [&](const optimise::Limit& limit) {
     const double value = limit.form.at(shares);
     return value >= limit.low && value <= limit.high;
   });
@@ -219,17 +226,17 @@ double WeighedPart::worth(std::size_t goal, std::span<const int> steps) const {
   return weighing_.judged_at(steps).worths[goal];
 }
 
-Parts WeighedPart::split() const {
-  Parts out;
+optimise::Parts WeighedPart::split() const {
+  optimise::Parts out;
   if (weighing_.sure()) return out;
-  for (const LyeSlice& half : halves(weighing_.ground(), slice_))
+  for (const formulate::LyeSlice& half : formulate::halves(weighing_.ground(), slice_))
     out.push_back(std::make_shared<WeighedPart>(weighing_, half));
   return out;
 }
 
 }  // namespace
 
-Weighing::Weighing(const BlendJob& job, Assumed assumed)
+Weighing::Weighing(const BlendJob& job, formulate::Assumed assumed)
     : job_(job), assumed_(std::move(assumed)), sure_(asks_for_sureness(job.brief)) {
   assumed_.held_back.clear();
   if (sure_) {
@@ -240,25 +247,26 @@ Weighing::Weighing(const BlendJob& job, Assumed assumed)
   targets::Brief rules = job.brief;
   rules.wishes.clear();
   rules.goals.clear();
-  const Problem problem =
+  const optimise::Problem problem =
       job.more ? formulation_of(job, assumed_).problem
-               : formulate(rules, job.candidates, {}, job.model, assumed_, {}).problem;
+               : formulate::formulate(rules, job.candidates, {}, job.model, assumed_, {}).problem;
   steps_ = problem.steps;
   ground_ = lye_ground_of(job_, problem, assumed_.oil_grams);
-  slices_ = lye_slices(ground_, problem);
+  slices_ = formulate::lye_slices(ground_, problem);
 }
 
 bool Weighing::plain() const {
   if (sure_) return true;
   if (!ground_.fixed || slices_.size() != 1 || slices_.front().level != 0) return false;
-  const SettingsBox box = settings_box(ground_, slices_.front(), assumed_.settings);
+  const formulate::SettingsBox box =
+      formulate::settings_box(ground_, slices_.front(), assumed_.settings);
   return box.high.superfat - box.low.superfat <= kPlain;
 }
 
-Formulation Weighing::of(const BlendJob& job, const targets::BarSettings& settings) {
-  Assumed at = assumed_;
+formulate::Formulation Weighing::of(const BlendJob& job, const targets::BarSettings& settings) {
+  formulate::Assumed at = assumed_;
   at.settings = settings;
-  Formulation out = formulation_of(job, at);
+  formulate::Formulation out = formulation_of(job, at);
   work_ += (sure_ ? kSureFormWork : kFormWork) * out.problem.oils.size() *
            (out.problem.limits.size() + out.problem.goals.size());
   return out;
@@ -324,16 +332,16 @@ const Weighing::Weighed& Weighing::judged_at(std::span<const int> steps) {
       in_steps.push_back(whole[i]);
     }
   }
-  const Formulation own = of(few ? *in_use : job_, out.settings);
+  const formulate::Formulation own = of(few ? *in_use : job_, out.settings);
   const auto kept = [&](std::span<const double> by) {
-    const auto verdicts = judge(own, by, in_steps);
+    const auto verdicts = formulate::judge(own, by, in_steps);
     return std::all_of(verdicts.begin(), verdicts.end(),
-                       [](const Verdict& verdict) { return verdict.missed == 0; });
+                       [](const formulate::Verdict& verdict) { return verdict.missed == 0; });
   };
   out.judged = true;
   out.keeps_wishes = kept(shares);
   if (!out.keeps_wishes && kept(in_steps)) rounding_broke_ = true;
-  for (const Goal& goal : own.problem.goals) out.worths.push_back(goal.at(in_steps));
+  for (const optimise::Goal& goal : own.problem.goals) out.worths.push_back(goal.at(in_steps));
   return out;
 }
 
@@ -343,11 +351,11 @@ std::vector<double> Weighing::in_steps_of(std::span<const int> steps) const {
   return shares;
 }
 
-Parts weighed_parts(Weighing& weighing) {
-  Parts out;
-  for (const LyeSlice& slice : weighing.slices())
+optimise::Parts weighed_parts(Weighing& weighing) {
+  optimise::Parts out;
+  for (const formulate::LyeSlice& slice : weighing.slices())
     out.push_back(std::make_shared<WeighedPart>(weighing, slice));
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

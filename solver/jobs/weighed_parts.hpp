@@ -12,7 +12,7 @@
 #include "solver/jobs/blend_job.hpp"
 #include "solver/optimise/parts.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// Blends of one job and batch size, weighed: each once, and only those the search comes upon.
 class Weighing {
@@ -30,12 +30,12 @@ class Weighing {
   };
 
   /// `assumed`: the batch; its settings are what no blend of it changes. Errors: Refusal.
-  Weighing(const BlendJob& job, Assumed assumed);
+  Weighing(const BlendJob& job, formulate::Assumed assumed);
 
   const BlendJob& job() const { return job_; }
-  const LyeGround& ground() const { return ground_; }
-  const Assumed& assumed() const { return assumed_; }
-  const std::vector<LyeSlice>& slices() const { return slices_; }
+  const formulate::LyeGround& ground() const { return ground_; }
+  const formulate::Assumed& assumed() const { return assumed_; }
+  const std::vector<formulate::LyeSlice>& slices() const { return slices_; }
   /// Returns whether every blend is reckoned at the superfat asked for and its settings hardly
   /// move.
   bool plain() const;
@@ -54,22 +54,24 @@ class Weighing {
   /// Returns whether lots other than typical ones are asked for.
   bool sure() const { return sure_; }
   /// Returns the problem at these settings, and the same for typical lots throughout.
-  Formulation formulated(const targets::BarSettings& settings) { return of(job_, settings); }
-  Formulation typical(const targets::BarSettings& settings) {
+  formulate::Formulation formulated(const targets::BarSettings& settings) {
+    return of(job_, settings);
+  }
+  formulate::Formulation typical(const targets::BarSettings& settings) {
     return of(typical_ ? *typical_ : job_, settings);
   }
 
  private:
-  Formulation of(const BlendJob& job, const targets::BarSettings& settings);
+  formulate::Formulation of(const BlendJob& job, const targets::BarSettings& settings);
   std::vector<double> in_steps_of(std::span<const int> steps) const;
 
   const BlendJob& job_;
-  Assumed assumed_;
+  formulate::Assumed assumed_;
   std::optional<BlendJob> typical_;  ///< unset: the job itself
   bool sure_ = false;
   int steps_ = 0;
-  LyeGround ground_;
-  std::vector<LyeSlice> slices_;
+  formulate::LyeGround ground_;
+  std::vector<formulate::LyeSlice> slices_;
   std::map<std::vector<int>, Weighed> weighed_;
   std::optional<core::Refusal> refusal_;
   std::uint64_t work_ = 0;
@@ -78,6 +80,6 @@ class Weighing {
 };
 
 /// Returns the parts of a batch's question, one per slice. `weighing` must outlive them.
-Parts weighed_parts(Weighing& weighing);
+optimise::Parts weighed_parts(Weighing& weighing);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -7,10 +7,10 @@
 #include "solver/explain/relax_wish.hpp"
 #include "solver/jobs/ways_out.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
-using What = Change::What;
+using What = explain::Change::What;
 
 constexpr double kHair = 1e-9;  // of rounding in the last place kept
 // How much further a figure gives way where the scale asks for it, noticeable steps.
@@ -20,10 +20,10 @@ constexpr double kNobodyNotices = 0.1;
 // The job with the changes of one fix written into it.
 class Rewritten {
  public:
-  Rewritten(const BlendJob& asked_first, const Formulation& formulation)
+  Rewritten(const BlendJob& asked_first, const formulate::Formulation& formulation)
       : job(asked_first), formulation_(formulation) {}
 
-  bool apply(Change change, double further) {
+  bool apply(explain::Change change, double further) {
     const auto& asked = formulation_.asked[std::size_t(change.wish)];
     if (change.what == What::rule)
       return rule(asked, formulation_.wishes.rules[std::size_t(change.index)], change);
@@ -49,10 +49,11 @@ class Rewritten {
   bool in_brief = true;  ///< all of it is said by lines of the brief
 
  private:
-  bool rule(const Asked& asked, const Rule& rule, const Change& change) {
+  bool rule(const formulate::Asked& asked, const explain::Rule& rule,
+            const explain::Change& change) {
     auto& rules = job.brief.rules;
     const int to = int(std::lround(change.to));
-    if (rule.kind == RuleKind::most_oils) {
+    if (rule.kind == explain::RuleKind::most_oils) {
       rules.most_oils = to;
       return true;
     }
@@ -78,27 +79,29 @@ class Rewritten {
       added.written.place.file = job.brief.file;
       limit = rules.oils.insert(rules.oils.end(), std::move(added));
     }
-    const bool floor = rule.kind == RuleKind::oil_least;
+    const bool floor = rule.kind == explain::RuleKind::oil_least;
     const double share = written_percent(to, formulation_.problem.steps, floor) / 100;
-    if (rule.kind == RuleKind::oil_must)
+    if (rule.kind == explain::RuleKind::oil_must)
       limit->always = to > 0;
     else
       (floor ? limit->least : limit->most) = share;
     return true;
   }
 
-  const Formulation& formulation_;
+  const formulate::Formulation& formulation_;
   int let_in_ = -1;  ///< the bar that is lifted
 };
 
 }  // namespace
 
-std::optional<bool> opens(const std::function<BlendResult()>& find, const SearchOptions& options) {
-  if (out_of_time(options)) return std::nullopt;
+std::optional<bool> opens(const std::function<BlendResult()>& find,
+                          const optimise::SearchOptions& options) {
+  if (explain::out_of_time(options)) return std::nullopt;
   try {
     const BlendResult found = find();
     if (found.has_blend() && !found.too_coarse) return true;
-    if (found.answer.status == Status::undecided && !found.too_coarse) return std::nullopt;
+    if (found.answer.status == optimise::Status::undecided && !found.too_coarse)
+      return std::nullopt;
     return false;
   } catch (const core::Refusal&) {
     return false;  // no safe lye for any such blend
@@ -119,18 +122,20 @@ double written_percent(int of_all, int all, bool floor) {
   return exact;
 }
 
-std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formulation,
-                                   const std::vector<Fix>& fixes, const SearchOptions& options) {
+std::vector<TriedWay> written_ways(const BlendJob& job, const formulate::Formulation& formulation,
+                                   const std::vector<explain::Fix>& fixes,
+                                   const optimise::SearchOptions& options) {
   std::vector<TriedWay> out;
-  for (const Fix& fix : fixes) {
+  for (const explain::Fix& fix : fixes) {
     TriedWay way{fix, {}, false};
-    const bool measured = std::any_of(fix.changes.begin(), fix.changes.end(),
-                                      [](const Change& c) { return c.what != What::rule; });
+    const bool measured =
+        std::any_of(fix.changes.begin(), fix.changes.end(),
+                    [](const explain::Change& c) { return c.what != What::rule; });
     bool said = true, undecided = false;
     for (const double further : kFurther) {
       if (way.opens || (further > 0 && !measured)) break;
       Rewritten then(job, formulation);
-      for (const Change& change : fix.changes) said = then.apply(change, further) && said;
+      for (const explain::Change& change : fix.changes) said = then.apply(change, further) && said;
       if (!said) break;
       const std::optional<bool> opened =
           opens([&] { return find_blend(then.job, options); }, options);
@@ -146,4 +151,4 @@ std::vector<TriedWay> written_ways(const BlendJob& job, const Formulation& formu
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -1,6 +1,6 @@
 #include "solver/optimise/answer.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 const char* word(Status status) {
   switch (status) {
@@ -16,4 +16,4 @@ const char* word(Status status) {
   return "undecided";
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

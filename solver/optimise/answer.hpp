@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// What was proved. Errors are something else (exceptions).
 enum class Status {
@@ -41,4 +41,4 @@ struct Answer {
   SearchStats stats;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -5,7 +5,7 @@
 
 #include "solver/optimise/kernels.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 Balance::Balance(const Relaxation& relaxation, const Region& region)
     : region_(region), n_(region.columns) {
@@ -273,4 +273,4 @@ double Balance::worth() const {
   return constant_ + scale_ * sum / 2;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

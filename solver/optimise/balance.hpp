@@ -18,7 +18,7 @@
 #include "solver/optimise/inverse.hpp"
 #include "solver/optimise/node.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// Values and multipliers of all members, and how they move when one is pushed. A member is a
 /// column (0 to n - 1), a row (n to n + m - 1) or former().
@@ -87,4 +87,4 @@ class Balance {
   std::vector<const double*> rows_;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

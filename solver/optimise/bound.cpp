@@ -5,7 +5,7 @@
 
 #include "solver/optimise/kernels.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 constexpr double kEps = 2.3e-16;
 }
@@ -88,4 +88,4 @@ bool proves_empty(const Region& region, std::span<const double> y, Bound& scratc
   return scratch.value > 0;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -16,7 +16,7 @@
 
 #include "solver/optimise/node.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 struct Bound {
   double value = -kInfinity;    ///< no blend of the region is below it
@@ -47,4 +47,4 @@ void tangent(const Relaxation& relaxation, std::span<const double> v, LinearGoal
 /// Whether the multipliers y prove that the region holds no blend.
 bool proves_empty(const Region& region, std::span<const double> y, Bound& scratch);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 Branching::Branching(int oils) {
   for (auto& kind : records_)
@@ -126,4 +126,4 @@ void Branching::learn(const Lesson& lesson, double gain) {
   }
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

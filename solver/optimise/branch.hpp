@@ -10,7 +10,7 @@
 
 #include "solver/optimise/engine.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// One side of a split: new bounds of an oil, or the piece of a bend.
 struct Change {
@@ -53,4 +53,4 @@ class Branching {
 /// A relaxation's value counts as whole when it is this near: the checker has the last word.
 inline constexpr double kWhole = 1e-6;
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

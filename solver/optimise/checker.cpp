@@ -5,7 +5,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 // One judge for those who want every violation in words and for the search, which asks a million
@@ -138,4 +138,4 @@ std::uint64_t work_of_checking(const Problem& problem) {
   return all;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -7,7 +7,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// One limit that does not hold.
 struct Violation {
@@ -30,4 +30,4 @@ std::vector<Violation> check_steps(const Problem& problem, std::span<const int> 
 /// Returns whether check_steps finds nothing: the same judge, which says no more than that.
 bool fits(const Problem& problem, std::span<const int> steps);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -10,7 +10,7 @@
 
 #include "solver/optimise/node.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 enum class Outcome {
   solved,   ///< point() is optimal for the relaxation, as far as floating point can tell
@@ -49,4 +49,4 @@ std::unique_ptr<Engine> make_simplex(const Relaxation& relaxation, const Region&
 /// Active sets for a convex curved goal.
 std::unique_ptr<Engine> make_quadratic(const Relaxation& relaxation, const Region& region);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -6,7 +6,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 double dot(const std::vector<double>& a, std::span<const double> x) {
@@ -20,7 +20,7 @@ double largest(const std::vector<double>& a) {
 }
 
 void need(bool holds, const std::string& what) {
-  if (!holds) throw std::invalid_argument("solver::Problem: " + what);
+  if (!holds) throw std::invalid_argument("optimise::Problem: " + what);
 }
 
 void validate(const Form& form, std::size_t oils, const std::string& where) {
@@ -105,7 +105,7 @@ void Problem::validate() const {
     need(oil.least >= 1 && oil.most >= 0, "least must be at least 1 and most at least 0");
   for (std::size_t r = 0; r < limits.size(); ++r) {
     const std::string where = "limit " + std::to_string(r);
-    solver::validate(limits[r].form, n, where);
+    optimise::validate(limits[r].form, n, where);
     need(!std::isnan(limits[r].low) && !std::isnan(limits[r].high), where + ": a side is NaN");
     need(limits[r].low < kInfinity && limits[r].high > -kInfinity,
          where + ": a side lies beyond every number");
@@ -114,12 +114,12 @@ void Problem::validate() const {
   }
   for (std::size_t g = 0; g < goals.size(); ++g) {
     const std::string where = "goal " + std::to_string(g);
-    solver::validate(goals[g].form, n, where);
+    optimise::validate(goals[g].form, n, where);
     need(goals[g].give >= 0, where + ": give must not be negative");
     need(goals[g].tie >= 0 && goals[g].tie < kInfinity, where + ": tie must be 0 or more");
     validate_guards(goals[g].form, -1, where);
     for (const Pull& pull : goals[g].pulls) {
-      solver::validate(pull.form, n, where + ", pull");
+      optimise::validate(pull.form, n, where + ", pull");
       need(pull.form.guards.empty(), where + ": a pull cannot carry a guard");
       need(pull.weight >= 0 && std::isfinite(pull.weight) && std::isfinite(pull.point),
            where + ": a pull needs a finite point and a weight of at least 0");
@@ -133,4 +133,4 @@ std::vector<double> Problem::shares(std::span<const int> w) const {
   return x;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <stdexcept>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 double or_zero(const std::vector<double>& v, std::size_t i) { return v.empty() ? 0 : v[i]; }
@@ -175,4 +175,4 @@ std::shared_ptr<const Concave> least_reading(std::vector<Reading> ways, double s
   return std::make_shared<LeastReading>(std::move(ways), share);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -7,7 +7,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// What varying lots of the oils take from a difference between a bar of shares x and one of shares
 /// `there`: sqrt(sum of (|x_i - there_i| sizes_i + besides_i)^2 + rest^2). Empty vectors stand for
@@ -48,4 +48,4 @@ struct Reading {
 /// sum of the planes that count.
 std::shared_ptr<const Concave> least_reading(std::vector<Reading> ways, double share);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -9,7 +9,7 @@
 
 #include "solver/optimise/kernels.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 namespace {
 using Matrix = Eigen::Matrix<double, Eigen::Dynamic, Eigen::Dynamic, Eigen::RowMajor>;
@@ -88,4 +88,4 @@ bool Inverse::remove(std::size_t i, double sign, double tiny) {
   return true;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -4,7 +4,7 @@
 #include <span>
 #include <vector>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// The inverse of a small symmetric matrix, kept while members come and go (bordering).
 class Inverse {
@@ -32,4 +32,4 @@ class Inverse {
   std::vector<double> data_, u_;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

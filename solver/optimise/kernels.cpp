@@ -11,7 +11,7 @@
 #define BARWRIGHT_WIDE
 #endif
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 namespace {
 
@@ -113,4 +113,4 @@ BARWRIGHT_WIDE double ratios(std::size_t n, double s, double tiny, const double*
   return first;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

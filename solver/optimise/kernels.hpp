@@ -5,7 +5,7 @@
 
 #include <cstddef>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// y += f * x
 void axpy(std::size_t n, double f, const double* x, double* y);
@@ -24,4 +24,4 @@ void rank_one(std::size_t n, double f, const double* u, double* m, std::size_t s
 double ratios(std::size_t n, double s, double tiny, const double* side, const double* rate,
               const double* left, double* out);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

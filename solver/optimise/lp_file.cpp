@@ -8,7 +8,7 @@
 #include <numeric>
 #include <stdexcept>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 constexpr int kTermsPerLine = 6;  // the format's readers cut lines at 255 characters or more
@@ -236,4 +236,4 @@ LpText lp_text(const Problem& problem, const LpWords& words) {
   return Writer(problem, words).text();
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -5,7 +5,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// What an LP file calls things; all may be empty.
 struct LpWords {
@@ -32,4 +32,4 @@ struct LpText {
 /// Errors: std::invalid_argument for names that do not fit the oils.
 LpText lp_text(const Problem& problem, const LpWords& words = {});
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 Region::Region(const Problem& problem, const Relaxation& relaxation)
     : oils(relaxation.oils()),
@@ -58,4 +58,4 @@ void Region::write_count_row() {
   row_high[r] = std::min(count_scale * (most_oils - in + kTolerance), 2 * reach);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

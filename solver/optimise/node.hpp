@@ -9,7 +9,7 @@
 
 #include "solver/optimise/relax.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// An oil is out (most 0), in (least >= its own least) or still free (0, or its least to most).
 struct Region {
@@ -62,4 +62,4 @@ struct Node {
   Lesson lesson;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <utility>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 constexpr std::size_t kOpenBytes = std::size_t(24) << 20;  // parts put aside, at most
@@ -47,4 +47,4 @@ double OpenNodes::least_bound() const {
   return least;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -7,7 +7,7 @@
 
 #include "solver/optimise/node.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// The parts put aside: best bound first, of equal ones the newest. Once they fill their room, what
 /// is put aside comes back first, so that a plunge ends without growing them.
@@ -29,4 +29,4 @@ class OpenNodes {
   std::vector<std::unique_ptr<Node>> heap_, stack_;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -10,7 +10,7 @@
 #include "solver/optimise/tie.hpp"
 #include "solver/optimise/tree.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 // Steps that pass a part's limits and are not kept, or are worth more than their form says, until
@@ -325,4 +325,4 @@ Answer search_parts(Parts parts, const SearchOptions& options) {
   return search_parts(std::move(parts), asked, options);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

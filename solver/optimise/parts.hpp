@@ -7,7 +7,7 @@
 
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// A part of a question, for where no form can say the whole: what a blend is worth, or whether it
 /// fits at all, follows from the blend itself. The problem of a part stands for it from outside;
@@ -55,4 +55,4 @@ Answer search_parts(Parts parts, const PartsAsked& asked, const SearchOptions& o
 /// The same for every goal of the problems.
 Answer search_parts(Parts parts, const SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

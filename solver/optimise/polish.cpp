@@ -7,7 +7,7 @@
 
 #include "solver/optimise/checker.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 // Adds factor * d form / d x_i over the set; at a bend either side will do.
@@ -155,4 +155,4 @@ std::vector<int> to_steps(const Problem& problem, const Goal& goal, std::span<co
   return best;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -11,7 +11,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// What a minimiser is given: smooth pieces over the shares of the set, all with gradients.
 struct PolishTask {
@@ -40,4 +40,4 @@ std::optional<std::vector<double>> polish(const Problem& problem, const Goal& go
 std::vector<int> to_steps(const Problem& problem, const Goal& goal, std::span<const double> shares,
                           const std::function<bool(std::span<const int>)>& accept);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -6,7 +6,7 @@
 #include <span>
 #include <vector>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 inline constexpr double kInfinity = std::numeric_limits<double>::infinity();
 
@@ -143,4 +143,4 @@ struct Problem {
   std::vector<double> shares(std::span<const int> w) const;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

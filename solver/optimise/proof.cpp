@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 double slip(double value) { return kGap * std::max(1.0, std::abs(value)); }
 
@@ -17,4 +17,4 @@ bool is_proved(const Goal& goal, const GoalValue& of) {
          of.value <= goal.moved(of.bound, tie) + slip(of.value);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -3,7 +3,7 @@
 #include "solver/optimise/answer.hpp"
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// Returns what the arithmetic between a value and its bound may slip by: kGap as a share of it.
 double slip(double value);
@@ -16,4 +16,4 @@ double tie_of(const Goal& goal);
 /// of itself. What is not a number is not proved.
 bool is_proved(const Goal& goal, const GoalValue& of);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

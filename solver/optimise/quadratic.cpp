@@ -18,7 +18,7 @@
 #include "solver/optimise/engine.hpp"
 #include "solver/optimise/kernels.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 class Quadratic final : public Engine, private Balance {
@@ -370,4 +370,4 @@ std::unique_ptr<Engine> make_quadratic(const Relaxation& relaxation, const Regio
   return std::make_unique<Quadratic>(relaxation, region);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 double dot(std::span<const double> a, std::span<const double> v) {
@@ -298,4 +298,4 @@ int Relaxation::loosest_bend(std::span<const double> v, std::span<const Piece> p
   return worst;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

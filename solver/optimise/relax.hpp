@@ -28,7 +28,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// coefficients . v between low and high.
 struct Row {
@@ -131,4 +131,4 @@ class Relaxation {
 /// let it reach, so that every row has two finite sides.
 void box_row(Row& row, std::span<const double> low, std::span<const double> high);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

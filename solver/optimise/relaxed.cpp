@@ -6,7 +6,7 @@
 #include "solver/optimise/bound.hpp"
 #include "solver/optimise/engine.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 // Of planes: more rounds, and nearer ones, tighten a bound that need not be tight.
@@ -64,4 +64,4 @@ Relaxed relaxed(const Problem& problem, const Goal& goal, Allowance* allowance) 
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

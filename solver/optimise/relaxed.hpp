@@ -5,7 +5,7 @@
 #include "solver/optimise/problem.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// A problem with its whole steps, least shares and counts let go.
 struct Relaxed {
@@ -19,4 +19,4 @@ struct Relaxed {
 /// What it takes is charged to the allowance, where there is one; it is not stopped by it.
 Relaxed relaxed(const Problem& problem, const Goal& goal, Allowance* allowance = nullptr);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -4,10 +4,10 @@
 
 #include "solver/optimise/parts.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 Answer search(const Problem& problem, const SearchOptions& options) {
   return search_parts({whole(problem)}, options);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -9,7 +9,7 @@
 #include "solver/optimise/answer.hpp"
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// Work that several searches share, counted so that it is the same on every machine. One unit is
 /// about one multiply-add of the engines and of what judges their results.
@@ -54,4 +54,4 @@ struct SearchOptions {
 /// for a problem whose vectors do not fit together (Problem::validate).
 Answer search(const Problem& problem, const SearchOptions& options = {});
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

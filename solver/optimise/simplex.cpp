@@ -13,7 +13,7 @@
 #include "solver/optimise/engine.hpp"
 #include "solver/optimise/kernels.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 constexpr double kPivot = 1e-9;     // smallest usable pivot
@@ -354,4 +354,4 @@ std::unique_ptr<Engine> make_simplex(const Relaxation& relaxation, const Region&
   return std::make_unique<Simplex>(relaxation, region);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

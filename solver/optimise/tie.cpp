@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numeric>
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 bool same(const Form& form, std::size_t a, std::size_t b) {
@@ -97,4 +97,4 @@ std::vector<int> prefer_earlier(const Problem& problem, std::vector<int> steps,
   return steps;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

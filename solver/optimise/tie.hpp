@@ -6,7 +6,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 /// Whether two candidates have the same figures in every limit and goal: two lots of one oil.
 bool interchangeable(const Problem& problem, int a, int b);
@@ -27,4 +27,4 @@ double granule(const Problem& problem, const Goal& goal);
 std::vector<int> prefer_earlier(const Problem& problem, std::vector<int> steps,
                                 const std::function<bool(std::span<const int>)>& accept);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -11,7 +11,7 @@
 #include "solver/optimise/tie.hpp"
 #include "solver/optimise/walk.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 namespace {
 
 constexpr int kPolishes = 4;
@@ -400,4 +400,4 @@ TreeResult Tree::run() {
 
 TreeResult grow_tree(const TreeTask& task, SearchStats& stats) { return Tree(task, stats).run(); }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

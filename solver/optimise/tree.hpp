@@ -11,7 +11,7 @@
 #include "solver/optimise/relax.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 struct TreeTask {
   const Problem* problem = nullptr;
@@ -38,4 +38,4 @@ struct TreeResult {
 
 TreeResult grow_tree(const TreeTask& task, SearchStats& stats);
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -5,7 +5,7 @@
 
 #include "solver/optimise/tie.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 Walk::Walk(const Problem& problem, const Relaxation& relaxation, bool plain)
     : relaxation_(relaxation),
@@ -137,4 +137,4 @@ bool Walk::outside(std::span<const double> v) const {
   return false;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

@@ -11,7 +11,7 @@
 #include "solver/optimise/engine.hpp"
 #include "solver/optimise/node.hpp"
 
-namespace barwright::solver {
+namespace barwright::optimise {
 
 class Walk {
  public:
@@ -50,4 +50,4 @@ class Walk {
   std::vector<int> next_;  ///< per oil: the one that is out when this one is
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::optimise

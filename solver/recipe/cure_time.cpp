@@ -2,7 +2,7 @@
 
 #include "core/bench/cure.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 
 namespace {
 constexpr double kHardnessNear = 2;  // still to come at the end of the cure, points
@@ -23,4 +23,4 @@ int cure_weeks(const targets::PropertyModel& model, const targets::Composition& 
   return weeks;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

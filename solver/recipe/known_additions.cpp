@@ -6,7 +6,7 @@
 
 #include "solver/recipe/known_names.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 namespace {
 
 constexpr const char* kKnownAcids =
@@ -230,4 +230,4 @@ core::Addition known_in_part(const targets::Addition& addition, const oils::Addi
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

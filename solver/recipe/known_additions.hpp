@@ -6,7 +6,7 @@
 #include "oils/records/library.hpp"
 #include "targets/files/lye_file.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 
 /// Names are matched whole (case, hyphens and commas folded): "coconut water" is no water, "amino
 /// acid" no acid whose use of lye is known.
@@ -36,4 +36,4 @@ core::Addition known_in_part(const targets::Addition& addition, const oils::Addi
 /// Errors: InputError when an addition is an alkali: it belongs under 'lye:' or nowhere.
 void refuse_alkali(const targets::Addition& addition);
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

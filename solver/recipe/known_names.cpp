@@ -7,7 +7,7 @@
 
 #include "oils/records/library.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 namespace {
 
 std::string plain(const std::string& name) {
@@ -205,4 +205,4 @@ std::string sounds_like(const std::string& name) {
   return {};
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

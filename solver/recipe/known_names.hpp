@@ -2,7 +2,7 @@
 
 #include <string>
 
-namespace barwright::solver {
+namespace barwright::recipe {
 
 /// What a name, taken whole, stands for.
 enum class NameOf {
@@ -28,4 +28,4 @@ NameOf meaning_of(const std::string& name);
 /// words are looked at, and none of a colour's or a scent's name.
 std::string sounds_like(const std::string& name);
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

@@ -3,7 +3,7 @@
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 namespace {
 
 std::vector<PotOil> oils_at(const targets::RecipeFile& file, double oil_grams,
@@ -44,4 +44,4 @@ FileRecipe recipe_of_file(const targets::RecipeFile& file,
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

@@ -8,7 +8,7 @@
 #include "oils/records/library.hpp"
 #include "targets/files/recipe_file.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 
 /// A recipe file at the size to be made.
 struct FileRecipe {
@@ -27,4 +27,4 @@ FileRecipe recipe_of_file(const targets::RecipeFile& file,
                           const std::optional<targets::MakeSize>& make,
                           const oils::Library& library, const oils::Shelf* shelf, int bars);
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

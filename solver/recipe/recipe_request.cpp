@@ -2,7 +2,7 @@
 
 #include "solver/recipe/known_additions.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 namespace {
 
 std::optional<core::Strength> strength(const std::optional<targets::StrengthWish>& wish) {
@@ -133,4 +133,4 @@ core::RecipeRequest recipe_request(std::span<const PotOil> oils, const targets::
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

@@ -8,7 +8,7 @@
 #include "oils/records/oil.hpp"
 #include "targets/files/lye_file.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 
 /// One oil of a blend, weighed or about to be.
 struct PotOil {
@@ -31,4 +31,4 @@ core::Scales scales(const targets::Scale& scale);
 core::RecipeRequest recipe_request(std::span<const PotOil> oils, const targets::LyeWish& lye,
                                    const targets::Scale& scale, int bars);
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

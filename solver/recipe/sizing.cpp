@@ -5,7 +5,7 @@
 #include "core/bench/mould.hpp"
 #include "core/units/error.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 namespace {
 
 constexpr int kMostPasses = 200;  // each brings it nearer by the share of what is dosed in all
@@ -62,4 +62,4 @@ int bars(const std::optional<targets::MakeSize>& make) {
   return make->bars_per_batch.value_or(0);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

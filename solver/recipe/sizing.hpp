@@ -6,7 +6,7 @@
 #include "core/lye/recipe.hpp"
 #include "targets/files/make_size.hpp"
 
-namespace barwright::solver {
+namespace barwright::recipe {
 
 /// Oils of a batch when the maker does not say how much to make, g.
 inline constexpr double kDefaultOilGrams = 1000;
@@ -22,4 +22,4 @@ core::RecipeRequest sized(const RequestAt& at, const std::optional<targets::Make
 /// Returns the bars of a batch, 0 when the maker does not say.
 int bars(const std::optional<targets::MakeSize>& make);
 
-}  // namespace barwright::solver
+}  // namespace barwright::recipe

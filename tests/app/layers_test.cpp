@@ -137,6 +137,23 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
   }
 }
 
+TEST_CASE("a room of the solver is a namespace, and so is each layer below it") {
+  static const std::regex opened(R"(^namespace barwright::(\w+))");
+  for (const auto& source : sources()) {
+    const std::string room = source.path.substr(source.path.find('/') + 1);
+    const std::string expected = source.layer == "solver/app" ? "app"
+                                 : source.layer == "solver"   ? room.substr(0, room.find('/'))
+                                                              : source.layer;
+    std::istringstream text(slurp(kRoot + "/" + source.path));
+    for (std::string line; std::getline(text, line);) {
+      std::smatch match;
+      if (!std::regex_search(line, match, opened)) continue;
+      INFO(source.path << ": " << line);
+      CHECK(match[1] == expected);
+    }
+  }
+}
+
 TEST_CASE("libraries stay in their layers, and out of public headers") {
   const std::map<std::string, std::set<std::string>> allowed_in = {
       {"yaml-cpp/", {"oils"}},

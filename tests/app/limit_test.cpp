@@ -14,8 +14,8 @@ using namespace barwright::tests;
 using Catch::Matchers::Contains;
 
 TEST_CASE("every question has an end: --within, or else so much work") {
-  solver::Allowance allowance;
-  solver::SearchOptions usual, within;
+  optimise::Allowance allowance;
+  optimise::SearchOptions usual, within;
   app::set_limit("", allowance, usual);
   CHECK(usual.allowance == &allowance);
   CHECK(allowance.most == app::kUsualWork);
@@ -36,15 +36,15 @@ TEST_CASE("a question that is hard to prove ends with the best so far, the same 
         "want: {hardness: 51.0 to 51.3, lather: 38.6 to 38.9}\nbest: nearest in feel\n"
         "limits: {steps: 0.1 %, oils: at most 8}\nscale: {lye: 0.1 g}\nmanners: none\n");
   const oils::Library library = oils::Library::embedded();
-  const solver::BlendJob job = solver::read_blend_job(folder + "/hard.yaml", library);
+  const jobs::BlendJob job = jobs::read_blend_job(folder + "/hard.yaml", library);
   std::vector<std::string> texts;
   for (int run = 0; run < 2; ++run) {
     // As the program does, with less work, so that the test is short.
-    solver::Allowance allowance{100'000'000, nullptr};
+    optimise::Allowance allowance{100'000'000, nullptr};
     app::ReportOptions how;
     how.search.allowance = &allowance;
     const app::BlendReport report = app::report_blend(job, library, how);
-    CHECK(report.result.answer.status == solver::Status::feasible);
+    CHECK(report.result.answer.status == optimise::Status::feasible);
     CHECK(report.result.has_blend());
     CHECK(allowance.used < 2 * allowance.most);
     texts.push_back(app::text_blend(report, false));

@@ -60,7 +60,7 @@ TEST_CASE("sheet and make judge one batch by one pot", "[pot]") {
   for (const auto& one : cases()) {
     INFO(one.name);
     const std::string path = written(one.name, one.text);
-    const auto planned = solver::plan_batch(targets::read_batch(path, library), library, {});
+    const auto planned = batch::plan_batch(targets::read_batch(path, library), library, {});
     const auto made = app::make_plan(path, library, nullptr);
     REQUIRE(planned.parts.size() == made.parts.size());
     for (std::size_t i = 0; i < made.parts.size(); ++i) {
@@ -87,14 +87,14 @@ TEST_CASE("sheet and make judge a certified oil inside a premix by its certifica
                     "butter: 30 %}\n"
                     "parts:\n  body:\n    blend: {soft mix: 70 %, coconut: 30 %}\n");
     const auto file = targets::read_batch(path, shelf.library);
-    const auto planned = solver::plan_batch(file, shelf.library, shelf);
+    const auto planned = batch::plan_batch(file, shelf.library, shelf);
     const auto weighed = app::check_weights(app::make_plan(path, shelf.library, &shelf).parts[0]);
     const auto& check = planned.parts[0].check;
     CHECK(weighed.superfat == Approx(check.superfat).margin(1e-9));
     CHECK(weighed.band.low == Approx(check.band.low).margin(1e-9));
     CHECK(weighed.band.high == Approx(check.band.high).margin(1e-9));
     // 181 mg KOH/g, by the certificate; the library says 180 at its typical and 9 either way.
-    const auto published = solver::plan_batch(file, oils::Library::embedded(), {});
+    const auto published = batch::plan_batch(file, oils::Library::embedded(), {});
     CHECK(check.band.low > published.parts[0].check.band.low);
   }
 }

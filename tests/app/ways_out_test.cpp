@@ -119,10 +119,10 @@ std::string edited(const std::string& text, const app::BriefEdit& edit) {
   return out;
 }
 
-solver::BlendJob job_of(const std::string& text) {
+jobs::BlendJob job_of(const std::string& text) {
   static const std::string folder = fresh_folder("ways-out");
   spill(folder + "/brief.yaml", text);
-  return solver::read_blend_job(folder + "/brief.yaml", library());
+  return jobs::read_blend_job(folder + "/brief.yaml", library());
 }
 
 }  // namespace
@@ -131,20 +131,20 @@ TEST_CASE("every way out of a no, written into the brief, opens it", "[ways-out]
   int no = 0, ways = 0, rules = 0;
   for (std::uint64_t seed = 1; seed <= 100; ++seed) {
     const std::string text = brief_of(seed);
-    const solver::BlendJob job = job_of(text);
+    const jobs::BlendJob job = job_of(text);
     app::BlendReport report;
     report.job = &job;
-    solver::SearchOptions options;
+    optimise::SearchOptions options;
     options.most_nodes = 20000;
-    report.result = solver::find_blend(job, options);
-    if (report.result.answer.status != solver::Status::infeasible) continue;
+    report.result = jobs::find_blend(job, options);
+    if (report.result.answer.status != optimise::Status::infeasible) continue;
     ++no;
     const auto& formulation = report.result.formulation;
-    std::vector<int> which = solver::wish_ids(formulation.problem, formulation.wishes);
+    std::vector<int> which = explain::wish_ids(formulation.problem, formulation.wishes);
     std::erase_if(which, [&](int wish) { return !app::can_be_changed(formulation, wish); });
-    const solver::Fixes fixes =
-        solver::find_fixes(formulation.problem, formulation.wishes, which, options);
-    const auto opened = solver::written_ways(job, formulation, fixes.fixes, options);
+    const explain::Fixes fixes =
+        explain::find_fixes(formulation.problem, formulation.wishes, which, options);
+    const auto opened = jobs::written_ways(job, formulation, fixes.fixes, options);
     for (const auto& way : opened) {
       const auto edits = app::edits_of(report, way);
       CHECK(way.opens);
@@ -154,8 +154,8 @@ TEST_CASE("every way out of a no, written into the brief, opens it", "[ways-out]
       rules += formulation.asked[static_cast<std::size_t>(edits[0].wish)].wish < 0;
       const std::string changed = edited(text, edits[0]);
       INFO(seed << "\n" << text << "\n" << edits[0].words << "\n" << changed);
-      const solver::BlendJob then = job_of(changed);
-      const auto found = solver::find_blend(then, options);
+      const jobs::BlendJob then = job_of(changed);
+      const auto found = jobs::find_blend(then, options);
       CHECK(found.has_blend());
     }
   }
@@ -169,7 +169,7 @@ TEST_CASE("an oil that is said to open the way does, added to the oils of the br
   int bought = 0;
   for (std::uint64_t seed = 1; seed <= 36; ++seed) {
     const std::string text = brief_of(seed);
-    const solver::BlendJob job = job_of(text);
+    const jobs::BlendJob job = job_of(text);
     app::ReportOptions options;
     options.search.most_nodes = 2000;
     options.teach = false;
@@ -181,8 +181,8 @@ TEST_CASE("an oil that is said to open the way does, added to the oils of the br
         wider.replace(wider.find("neem]"), 5,
                       report.no->purchase_names[static_cast<std::size_t>(oil)] + ", neem]");
       INFO(wider);
-      const solver::BlendJob with = job_of(wider);
-      CHECK(solver::find_blend(with, options.search).has_blend());
+      const jobs::BlendJob with = job_of(wider);
+      CHECK(jobs::find_blend(with, options.search).has_blend());
       ++bought;
     }
   }
@@ -211,7 +211,7 @@ TEST_CASE("a way out opens with the claims of the bar in the hand kept, as the p
       };
       const app::BlendReport no = answer(text);
       if (!no.no) continue;
-      std::vector<solver::TriedWay> ways = no.no->ways;
+      std::vector<jobs::TriedWay> ways = no.no->ways;
       if (ways.empty() && no.no->together) ways = {*no.no->together};
       CAPTURE(text);
       CHECK_FALSE(ways.empty());

@@ -17,8 +17,8 @@
 
 namespace {
 
-using barwright::solver::testing::InstanceSpec;
-using barwright::solver::testing::Wish;
+using barwright::testing::InstanceSpec;
+using barwright::testing::Wish;
 
 InstanceSpec kind(int oils, int most_oils) {
   InstanceSpec spec;
@@ -80,8 +80,8 @@ void lots_alone() {
 }
 
 void unseen(bool even) {
-  using barwright::solver::testing::Asked;
-  using barwright::solver::testing::UnseenSpec;
+  using barwright::testing::Asked;
+  using barwright::testing::UnseenSpec;
   const auto line = [&](const std::string& name, Asked asked, int oils, int most, int steps,
                         bool ranges, bool met = false) {
     UnseenSpec spec;
@@ -113,15 +113,14 @@ void ours(benchmark::State& state, Wish wish) {
   InstanceSpec spec = kind(int(state.range(0)), int(state.range(1)));
   spec.wish = wish;
   spec.seed = 7;
-  const auto problem = barwright::solver::testing::make_instance(spec);
-  for (auto _ : state) benchmark::DoNotOptimize(barwright::solver::search(problem));
+  const auto problem = barwright::testing::make_instance(spec);
+  for (auto _ : state) benchmark::DoNotOptimize(barwright::optimise::search(problem));
 }
 void cbc(benchmark::State& state) {
   InstanceSpec spec = kind(int(state.range(0)), int(state.range(1)));
   spec.seed = 7;
-  const auto problem = barwright::solver::testing::make_instance(spec);
-  for (auto _ : state)
-    benchmark::DoNotOptimize(barwright::solver::testing::solve_with_cbc(problem));
+  const auto problem = barwright::testing::make_instance(spec);
+  for (auto _ : state) benchmark::DoNotOptimize(barwright::testing::solve_with_cbc(problem));
 }
 BENCHMARK_CAPTURE(ours, cheapest, Wish::cheapest)->Args({60, 6})->Args({120, 8});
 BENCHMARK_CAPTURE(ours, feel, Wish::nearest_in_feel)->Args({60, 6});

@@ -19,12 +19,12 @@
 
 namespace barwright::bench {
 
-using solver::Answer;
-using solver::Problem;
-using solver::SearchOptions;
-using solver::Status;
-using solver::testing::CbcAnswer;
-using solver::testing::InstanceSpec;
+using barwright::testing::CbcAnswer;
+using barwright::testing::InstanceSpec;
+using optimise::Answer;
+using optimise::Problem;
+using optimise::SearchOptions;
+using optimise::Status;
 
 double cpu_seconds() {
   timespec t{};
@@ -52,7 +52,7 @@ double timed(const Problem& problem, const SearchOptions& options, Answer& answe
   double best = 0;
   for (int run = 0; run < 3; ++run) {
     const double before = cpu_seconds();
-    answer = solver::search(problem, options);
+    answer = optimise::search(problem, options);
     const double took = cpu_seconds() - before;
     best = run == 0 ? took : std::min(best, took);
     if (took > 0.02) break;
@@ -67,11 +67,11 @@ void against_cbc(const std::string& name, InstanceSpec spec, int count, double c
   int differ = 0, unproved = 0, none = 0, cbc_late = 0;
   for (int k = 0; k < count; ++k) {
     spec.seed = std::uint64_t(k + 1);
-    const Problem problem = solver::testing::make_instance(spec);
+    const Problem problem = barwright::testing::make_instance(spec);
     Answer answer;
     const double took = timed(problem, {}, answer);
     const double before = cpu_seconds();
-    const CbcAnswer cbc = solver::testing::solve_with_cbc(problem, cbc_seconds);
+    const CbcAnswer cbc = barwright::testing::solve_with_cbc(problem, cbc_seconds);
     const double cbc_took = cpu_seconds() - before;
     ours.add(1e3 * took);
     theirs.add(1e3 * cbc_took);
@@ -101,13 +101,13 @@ void alone(const std::string& name, InstanceSpec spec, int count, double limit) 
   int unproved = 0;
   for (int k = 0; k < count; ++k) {
     spec.seed = std::uint64_t(k + 1);
-    const Problem problem = solver::testing::make_instance(spec);
+    const Problem problem = barwright::testing::make_instance(spec);
     SearchOptions options;
     options.deadline = std::chrono::steady_clock::now() +
                        std::chrono::microseconds(static_cast<long>(limit * 1e6));
     Answer answer;
     const double before = cpu_seconds();
-    answer = solver::search(problem, options);
+    answer = optimise::search(problem, options);
     ours.add(1e3 * (cpu_seconds() - before));
     nodes.add(double(answer.stats.nodes));
     if (answer.status != Status::optimal && answer.status != Status::infeasible) {
@@ -124,18 +124,18 @@ void alone(const std::string& name, InstanceSpec spec, int count, double limit) 
   std::fflush(stdout);
 }
 
-void unseen(const std::string& name, solver::testing::UnseenSpec spec, int count, bool even,
+void unseen(const std::string& name, barwright::testing::UnseenSpec spec, int count, bool even,
             std::uint64_t work) {
   Series ours, nodes;
   int unproved = 0;
   for (int k = 0; k < count; ++k) {
     spec.seed = std::uint64_t(2 * k + (even ? 2 : 1));
-    const Problem problem = solver::testing::make_unseen(spec);
-    solver::Allowance allowance{work, nullptr};
+    const Problem problem = barwright::testing::make_unseen(spec);
+    optimise::Allowance allowance{work, nullptr};
     SearchOptions options;
     options.allowance = &allowance;
     const double before = cpu_seconds();
-    const Answer answer = solver::search(problem, options);
+    const Answer answer = optimise::search(problem, options);
     ours.add(1e3 * (cpu_seconds() - before));
     nodes.add(double(answer.stats.nodes));
     unproved += answer.status != Status::optimal;
@@ -177,16 +177,16 @@ void curve(const std::string& name, InstanceSpec spec, bool feel, int count) {
   int unproved = 0;
   for (int k = 0; k < count; ++k) {
     spec.seed = std::uint64_t(k + 1);
-    Problem problem = solver::testing::make_instance(spec);
-    solver::Form axis = problem.limits[0].form;
+    Problem problem = barwright::testing::make_instance(spec);
+    optimise::Form axis = problem.limits[0].form;
     if (feel) {  // nearest in feel against the price
       axis = problem.goals[0].form;
       InstanceSpec other = spec;
-      other.wish = solver::testing::Wish::nearest_in_feel;
-      problem = solver::testing::make_instance(other);
+      other.wish = barwright::testing::Wish::nearest_in_feel;
+      problem = barwright::testing::make_instance(other);
     }
     const double before = cpu_seconds();
-    const solver::Curve traced = solver::trade_off(problem, axis, 21);
+    const explain::Curve traced = explain::trade_off(problem, axis, 21);
     ours.add(1e3 * (cpu_seconds() - before));
     unproved += !traced.proved;
   }
@@ -201,13 +201,13 @@ void every_set(int oils, int most_oils, int count) {
     spec.seed = std::uint64_t(700 + k);
     spec.oils = oils;
     spec.most_oils = most_oils;
-    spec.wish = solver::testing::Wish::nearest_in_feel;
-    const Problem problem = solver::testing::make_instance(spec);
+    spec.wish = barwright::testing::Wish::nearest_in_feel;
+    const Problem problem = barwright::testing::make_instance(spec);
     double before = cpu_seconds();
-    const Answer answer = solver::search(problem);
+    const Answer answer = optimise::search(problem);
     const double ours = cpu_seconds() - before;
     before = cpu_seconds();
-    const auto sets = solver::testing::look_at_every_set(problem);
+    const auto sets = barwright::testing::look_at_every_set(problem);
     fmt::print(
         "every set of {} from {}, seed {}: {:.1f} s, search {:.1f} ms; values {:.9g} and {:.9g}, "
         "{}\n  {} sets: {} cannot add up, {} miss a limit, {} bounded, {} with NLopt and every "
@@ -224,7 +224,7 @@ void every_set(int oils, int most_oils, int count) {
 }
 
 void sureness(const std::string& name, InstanceSpec spec, int count) {
-  using solver::testing::LotsCount;
+  using barwright::testing::LotsCount;
   Series plain, typical, likely, worst, worst_ratio, worst_plain, likely_ratio;
   int unproved = 0;
   for (int k = 0; k < count; ++k) {
@@ -233,7 +233,7 @@ void sureness(const std::string& name, InstanceSpec spec, int count) {
     for (const LotsCount lots :
          {LotsCount::none, LotsCount::typical, LotsCount::likely, LotsCount::worst_case}) {
       spec.lots = lots;
-      const Problem problem = solver::testing::make_instance(spec);
+      const Problem problem = barwright::testing::make_instance(spec);
       Answer answer;
       SearchOptions options;
       options.deadline = std::chrono::steady_clock::now() + std::chrono::seconds(20);
@@ -262,14 +262,14 @@ void sureness(const std::string& name, InstanceSpec spec, int count) {
 
 void lots() {
   const oils::Library library = oils::Library::embedded();
-  solver::BlendJob job{{}, {}, {}, targets::PropertyModel::embedded(), {}, {}};
-  solver::BlendResult result;
-  solver::KnownBar known;
+  jobs::BlendJob job{{}, {}, {}, targets::PropertyModel::embedded(), {}, {}};
+  jobs::BlendResult result;
+  formulate::KnownBar known;
   std::vector<targets::Composition> parts;
   const std::vector<std::string> names = {"olive",       "coconut", "palm",
                                           "shea butter", "castor",  "rice bran"};
   for (std::size_t i = 0; i < names.size(); ++i) {
-    solver::Candidate one;
+    formulate::Candidate one;
     one.oil = *library.find(names[i]);
     one.composition = targets::composition(one.oil);
     known.parts.push_back({one.oil, 1.0 / 6});
@@ -291,7 +291,7 @@ void lots() {
   Series times;
   for (int run = 0; run < 5; ++run) {
     const double before = cpu_seconds();
-    const auto trial = solver::try_lots(job, result, 10000, 1);
+    const auto trial = jobs::try_lots(job, result, 10000, 1);
     times.add(1e3 * (cpu_seconds() - before));
     if (trial.all.held != trial.lots) fmt::print("a bar was less than itself\n");
   }

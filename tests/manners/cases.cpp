@@ -62,7 +62,7 @@ const std::vector<Case>& cases() {
   return all;
 }
 
-solver::BlendJob job_of(const Case& plain, const std::string& more) {
+jobs::BlendJob job_of(const Case& plain, const std::string& more) {
   static const oils::Library library = oils::Library::embedded();
   const auto folder =
       std::filesystem::temp_directory_path() / ("barwright-manners-" + std::to_string(getpid()));
@@ -76,7 +76,7 @@ solver::BlendJob job_of(const Case& plain, const std::string& more) {
             plain.shelf + ".yaml\n";
   }
   std::ofstream(path) << text << plain.lines << more;
-  solver::BlendJob job = solver::read_blend_job(path.string(), library);
+  jobs::BlendJob job = jobs::read_blend_job(path.string(), library);
   std::filesystem::remove_all(folder);
   return job;
 }
@@ -93,13 +93,13 @@ bool of(const oils::Oil& oil, const char* tag) {
   return oil.has_tag(tag) || oil.has_tag(std::string("may be ") + tag);
 }
 
-bool has(const solver::KnownBar& bar, const char* tag) {
+bool has(const formulate::KnownBar& bar, const char* tag) {
   for (const auto& part : bar.parts)
     if (of(part.oil, tag)) return true;
   return false;
 }
 
-double share_of(const solver::KnownBar& bar, const std::string& oil) {
+double share_of(const formulate::KnownBar& bar, const std::string& oil) {
   for (const auto& part : bar.parts)
     if (part.oil.name == oil) return 100 * part.share;
   return 0;
@@ -107,12 +107,12 @@ double share_of(const solver::KnownBar& bar, const std::string& oil) {
 
 }  // namespace
 
-std::vector<std::string> oddities(const solver::BlendJob& job, const solver::BlendResult& found) {
+std::vector<std::string> oddities(const jobs::BlendJob& job, const jobs::BlendResult& found) {
   std::vector<std::string> odd;
   if (!found.has_blend()) return {"no blend"};
-  if (found.answer.status != solver::Status::optimal) odd.push_back("not proved");
-  const solver::KnownBar none;
-  const solver::KnownBar& now = job.yardstick ? *job.yardstick : none;
+  if (found.answer.status != optimise::Status::optimal) odd.push_back("not proved");
+  const formulate::KnownBar none;
+  const formulate::KnownBar& now = job.yardstick ? *job.yardstick : none;
   if (found.used.size() > 6) odd.push_back("more than six oils");
   for (const std::size_t i : found.used) {
     const auto& oil = job.candidates.oils[i].oil;

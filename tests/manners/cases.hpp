@@ -17,10 +17,10 @@ struct Case {
 const std::vector<Case>& cases();
 
 /// Returns the job of a case, with more lines below it.
-solver::BlendJob job_of(const Case& plain, const std::string& more = {});
+jobs::BlendJob job_of(const Case& plain, const std::string& more = {});
 
 /// Returns what a maker would find odd in a blend, sentences; empty: she would pour it. `found` is
 /// judged by rules of the test's own, from the library's figures alone.
-std::vector<std::string> oddities(const solver::BlendJob& job, const solver::BlendResult& found);
+std::vector<std::string> oddities(const jobs::BlendJob& job, const jobs::BlendResult& found);
 
 }  // namespace barwright::tests

@@ -10,21 +10,21 @@
 
 using namespace barwright;
 using namespace barwright::tests;
-using solver::MannerTold;
+using jobs::MannerTold;
 
 namespace {
 
 // As the program allows a brief (solver/app/blend/command_blend.cpp).
 constexpr std::uint64_t kWork = 32'000'000'000;
 
-solver::Mannerly answered(const solver::BlendJob& job) {
-  solver::Allowance allowance{kWork, nullptr};
-  solver::SearchOptions options;
+jobs::Mannerly answered(const jobs::BlendJob& job) {
+  optimise::Allowance allowance{kWork, nullptr};
+  optimise::SearchOptions options;
   options.allowance = &allowance;
-  return solver::find_mannerly(job, options);
+  return jobs::find_mannerly(job, options);
 }
 
-std::string words(const solver::BlendJob& job, const solver::BlendResult& found) {
+std::string words(const jobs::BlendJob& job, const jobs::BlendResult& found) {
   std::string out;
   if (!found.has_blend()) return "no blend";
   for (const std::size_t i : found.used)

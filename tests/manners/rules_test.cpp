@@ -8,22 +8,22 @@
 using namespace barwright;
 using namespace barwright::tests;
 using Catch::Matchers::Contains;
-using solver::MannerTold;
+using jobs::MannerTold;
 
 namespace {
 
-solver::Mannerly answered(const Case& plain, const std::string& more = {}) {
-  return solver::find_mannerly(job_of(plain, more), {});
+jobs::Mannerly answered(const Case& plain, const std::string& more = {}) {
+  return jobs::find_mannerly(job_of(plain, more), {});
 }
 
-double share(const solver::Mannerly& found, const std::string& oil) {
+double share(const jobs::Mannerly& found, const std::string& oil) {
   for (std::size_t i = 0; i < found.job->candidates.oils.size(); ++i)
     if (found.job->candidates.oils[i].oil.name == oil && found.result.has_blend())
       return 100.0 * found.result.answer.steps[i] / found.result.formulation.problem.steps;
   return 0;
 }
 
-const MannerTold* told(const solver::Mannerly& found, const std::string& name) {
+const MannerTold* told(const jobs::Mannerly& found, const std::string& name) {
   for (const auto& one : found.manners)
     if (one.manner->name == name) return &one;
   return nullptr;
@@ -55,15 +55,15 @@ TEST_CASE("with 'manners: none' the search is free, as it was", "[manners]") {
     const auto job = job_of(one, "manners: none\n");
     // Both as far as the same work goes; a free search may take long to prove.
     const auto searched = [&](const auto& search) {
-      solver::Allowance work{200'000'000};
-      solver::SearchOptions options;
+      optimise::Allowance work{200'000'000};
+      optimise::SearchOptions options;
       options.allowance = &work;
       return search(options);
     };
-    const auto found = searched([&](const auto& how) { return solver::find_mannerly(job, how); });
+    const auto found = searched([&](const auto& how) { return jobs::find_mannerly(job, how); });
     CHECK(found.manners.empty());
     CHECK(found.result.answer.steps ==
-          searched([&](const auto& how) { return solver::find_blend(job, how); }).answer.steps);
+          searched([&](const auto& how) { return jobs::find_blend(job, how); }).answer.steps);
   }
 }
 
@@ -118,7 +118,7 @@ TEST_CASE("a coarse step that costs something says how much", "[manners]") {
   CHECK(steps->state == MannerTold::State::bound);
   // As the same search in the usual steps says.
   const auto fine = answered({"vegan", "best: most lather\n"}, "limits: {steps: 1 %}\n");
-  const auto value = [](const solver::Mannerly& one) {
+  const auto value = [](const jobs::Mannerly& one) {
     const auto& goal = one.result.formulation.problem.goals.front();
     return one.result.formulation.goals.front().shown(
         goal.at(one.result.formulation.problem.shares(one.result.answer.steps)));
@@ -151,7 +151,7 @@ TEST_CASE("a claim is kept even where it is all that stands in the way, and said
   const auto found =
       answered({"well-stocked",
                 kOwn + "want: {hardness: at least 4 above, lather: no less}\nbest: cheapest\n"});
-  CHECK(found.result.answer.status == solver::Status::infeasible);
+  CHECK(found.result.answer.status == optimise::Status::infeasible);
   CHECK(found.claim_in_the_way == "no palm");
 }
 
@@ -167,7 +167,7 @@ TEST_CASE("what gives way is the mildest, before it is said that nothing fits", 
   // The wishes alone collide: no manner is blamed.
   const auto no =
       answered({"three", "compared-with: all-olive\nwant: {lather: at least 60 above}\n"});
-  CHECK(no.result.answer.status == solver::Status::infeasible);
+  CHECK(no.result.answer.status == optimise::Status::infeasible);
   CHECK(no.manners.empty());
   for (const auto& asked : no.result.formulation.asked)
     CHECK(targets::find_manner(asked.words) == nullptr);

@@ -12,7 +12,7 @@
 
 namespace {
 
-using namespace barwright::solver;
+using namespace barwright::optimise;
 
 constexpr std::size_t kFeeds = 6;
 constexpr std::array<const char*, kFeeds> kNames = {"maize",          "wheat",     "soya meal",

@@ -8,7 +8,7 @@
 
 namespace barwright::app {
 
-std::string blend_words(std::span<const solver::Candidate> oils, std::span<const int> steps,
+std::string blend_words(std::span<const formulate::Candidate> oils, std::span<const int> steps,
                         int all) {
   std::vector<std::size_t> order;
   for (std::size_t i = 0; i < steps.size(); ++i) {

@@ -9,7 +9,7 @@ namespace barwright::app {
 
 /// Returns "olive 40 %, castor 6 %" for whole steps of the candidates, `all` steps together, the
 /// largest first. Within a name and its share the spaces are kNoBreak: for a Screen or a page.
-std::string blend_words(std::span<const solver::Candidate> oils, std::span<const int> steps,
+std::string blend_words(std::span<const formulate::Candidate> oils, std::span<const int> steps,
                         int all);
 
 /// Returns "5 kg", or for a pack sold by volume "5 L (4.57 kg)".

@@ -48,20 +48,20 @@ double share(const std::string& option, const std::string& text) {
   throw UsageError{fmt::format("{} {}: write a share such as 10 %", option, text)};
 }
 
-int exit_code(const solver::Answer& answer) {
+int exit_code(const optimise::Answer& answer) {
   switch (answer.status) {
-    case solver::Status::optimal:
+    case optimise::Status::optimal:
       return kFound;
-    case solver::Status::infeasible:
+    case optimise::Status::infeasible:
       return kNothingFits;
-    case solver::Status::feasible:
-    case solver::Status::undecided:
+    case optimise::Status::feasible:
+    case optimise::Status::undecided:
       break;
   }
   return kLimitReached;
 }
 
-std::string diagnostics(const solver::BlendJob& job) {
+std::string diagnostics(const jobs::BlendJob& job) {
   std::string out;
   for (const auto& left : job.candidates.left_out) {
     out += fmt::format("left out: {} ({})\n", left.oil, left.why);
@@ -69,7 +69,7 @@ std::string diagnostics(const solver::BlendJob& job) {
   return out;
 }
 
-oils::MeasuredLots measured_lots(const BlendOptions& options, const solver::BlendJob& job,
+oils::MeasuredLots measured_lots(const BlendOptions& options, const jobs::BlendJob& job,
                                  const oils::Library& library) {
   if (options.oil.empty()) {
     throw UsageError{"--lots needs --oil: which oil these lots are of, e.g. --oil olive"};
@@ -87,7 +87,7 @@ oils::MeasuredLots measured_lots(const BlendOptions& options, const solver::Blen
 
 // A question of a brief file, or of the command line alone.
 struct Question {
-  solver::BlendJob job;
+  jobs::BlendJob job;
   std::string brief;  ///< as YAML, where no file stands behind it
 };
 
@@ -98,7 +98,7 @@ Question question_of(const BlendOptions& options, const oils::Library& library) 
     if (!options.quick.want.empty() || !options.quick.using_oils.empty() ||
         !options.save_brief.empty())
       throw UsageError{"--want, --using and --save-brief go with --from; a brief says it itself."};
-    return {solver::read_blend_job(options.brief, library), {}};
+    return {jobs::read_blend_job(options.brief, library), {}};
   }
   if (!options.brief.empty())
     throw UsageError{"--from stands in the place of a brief: leave one of the two out."};
@@ -107,7 +107,7 @@ Question question_of(const BlendOptions& options, const oils::Library& library) 
     shelf = oils::read_shelf(path, library);
   const oils::Library& known = shelf ? shelf->library : library;
   std::string text = quick_brief(options.quick, known);
-  return {solver::blend_job_of(targets::read_brief_text(text, "--want", "", known), known, shelf),
+  return {jobs::blend_job_of(targets::read_brief_text(text, "--want", "", known), known, shelf),
           text};
 }
 
@@ -127,12 +127,12 @@ Outcome blend(const BlendOptions& options) {
   how.answers = options.answers;
   how.apart = share("--apart", options.apart);
   how.search.stop = stop_on_interrupt();
-  solver::Allowance allowance;
+  optimise::Allowance allowance;
   set_limit(options.within, allowance, how.search);
   if (options.within.empty()) allowance.most = kMannersWork;
   const oils::Library library = load_library(options.common);
   const Question question = question_of(options, library);
-  const solver::BlendJob& job = question.job;
+  const jobs::BlendJob& job = question.job;
   how.try_lots = options.try_lots;
   how.seed = options.seed;
   if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
@@ -145,7 +145,7 @@ Outcome blend(const BlendOptions& options) {
                   diagnostics(job)};
   if (!options.save_brief.empty()) write_beside(outcome, options.save_brief, question.brief);
   if (!options.lp.empty()) {
-    const solver::LpText lp = solver::lp_of(*report.job, report.result);
+    const optimise::LpText lp = jobs::lp_of(*report.job, report.result);
     for (const auto& what : lp.left_out) {
       outcome.diagnostics += fmt::format("--lp: not linear, so not in {}: {}\n", options.lp, what);
     }

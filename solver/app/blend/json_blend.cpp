@@ -19,15 +19,15 @@ namespace {
 // JSON knows no infinity: what has no end is null.
 Json finite(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
-const solver::Asked& asked(const BlendReport& report, int wish) {
+const formulate::Asked& asked(const BlendReport& report, int wish) {
   return report.result.formulation.asked[static_cast<std::size_t>(wish)];
 }
 
-double shown(const solver::Asked& wish, double value) {
+double shown(const formulate::Asked& wish, double value) {
   return (value - wish.offset) * wish.per_unit;
 }
 
-Json wish_json(const solver::Asked& wish) {
+Json wish_json(const formulate::Asked& wish) {
   return {{"wish", wish.words},
           {"file", wish.place.file},
           {"line", wish.place.line},
@@ -62,7 +62,7 @@ Json objective_json(const BlendReport& report) {
   return list;
 }
 
-Json move_json(const solver::Asked& wish, const solver::Move& move) {
+Json move_json(const formulate::Asked& wish, const explain::Move& move) {
   Json next = move.next;
   return {{"change", finite(move.change)},
           {"proved", move.proved},
@@ -76,9 +76,9 @@ Json limits_json(const BlendReport& report) {
   for (const auto& price : report.prices) {
     const auto& wish = asked(report, price.wish);
     Json one = wish_json(wish);
-    one["side"] = price.what == solver::Change::What::floor     ? "least"
-                  : price.what == solver::Change::What::ceiling ? "most"
-                                                                : "rule";
+    one["side"] = price.what == explain::Change::What::floor     ? "least"
+                  : price.what == explain::Change::What::ceiling ? "most"
+                                                                 : "rule";
     one["level"] = finite(shown(wish, price.level));
     one["binding"] = price.binds;
     one["step"] = finite(price.step * wish.per_unit);
@@ -92,23 +92,23 @@ Json limits_json(const BlendReport& report) {
   return list;
 }
 
-Json extreme_json(const solver::Asked& wish, const solver::Extreme& extreme) {
+Json extreme_json(const formulate::Asked& wish, const explain::Extreme& extreme) {
   if (extreme.steps.empty()) return nullptr;
   return {{"value", finite(shown(wish, extreme.value))}, {"proved", extreme.proved()}};
 }
 
-Json change_json(const BlendReport& report, const solver::Change& change) {
+Json change_json(const BlendReport& report, const explain::Change& change) {
   const auto& wish = asked(report, change.wish);
-  const bool rule = change.what == solver::Change::What::rule;
+  const bool rule = change.what == explain::Change::What::rule;
   Json out = wish_json(wish);
-  out["side"] = rule ? "rule" : change.what == solver::Change::What::floor ? "least" : "most";
+  out["side"] = rule ? "rule" : change.what == explain::Change::What::floor ? "least" : "most";
   out["from"] = finite(rule ? change.from * wish.per_unit : shown(wish, change.from));
   out["to"] = finite(rule ? change.to * wish.per_unit : shown(wish, change.to));
   return out;
 }
 
-Json fix_json(const BlendReport& report, const solver::TriedWay& way) {
-  const solver::Fix& fix = way.fix;
+Json fix_json(const BlendReport& report, const jobs::TriedWay& way) {
+  const explain::Fix& fix = way.fix;
   Json changes = Json::array();
   for (const auto& change : fix.changes) changes.push_back(change_json(report, change));
   Json edits = Json::array();
@@ -142,9 +142,9 @@ void add_no(Json& object, const BlendReport& report, const No& no) {
   Json reach = Json::array();
   for (const auto& one : no.reach) {
     Json entry = wish_json(asked(report, one.wish));
-    entry["under"] = one.under == solver::Under::rest    ? "the other wishes"
-                     : one.under == solver::Under::rules ? "the rules on oils"
-                                                         : "nothing else";
+    entry["under"] = one.under == explain::Under::rest    ? "the other wishes"
+                     : one.under == explain::Under::rules ? "the rules on oils"
+                                                          : "nothing else";
     entry["least"] = extreme_json(asked(report, one.wish), one.least);
     entry["most"] = extreme_json(asked(report, one.wish), one.most);
     reach.push_back(std::move(entry));
@@ -171,7 +171,7 @@ void add_alternatives(Json& object, const BlendReport& report) {
   for (std::size_t n = 0; n < report.alternatives->found.size(); ++n) {
     const auto& other = report.alternatives->found[n];
     list.push_back({{"name", n == 0 ? "the best" : alternative_name(report, n)},
-                    {"status", solver::word(other.answer.status)},
+                    {"status", word(other.answer.status)},
                     {"blend", blend_json(report, other.answer.steps)},
                     {"share_moved_percent", 100 * other.distance}});
   }
@@ -268,7 +268,7 @@ Json json_blend(const BlendReport& report) {
   const auto& result = report.result;
   Json object = {{"schema", kJsonSchema},
                  {"command", "blend"},
-                 {"status", solver::word(result.answer.status)},
+                 {"status", word(result.answer.status)},
                  {"reason", result.answer.reason},
                  {"brief", report.job->brief.name}};
   Json left_out = Json::array();
@@ -301,7 +301,7 @@ Json json_blend(const BlendReport& report) {
     const Json goals = objective_json(report);
     object["objective"] = goals.empty() ? Json(nullptr) : goals.front();
     object["objectives"] = goals;
-    if (const auto bought = solver::claim_of(result.formulation, result.answer).bought) {
+    if (const auto bought = formulate::claim_of(result.formulation, result.answer).bought) {
       object["tie_bought"] = {{"goal", bought->goal},
                               {"unit", bought->unit},
                               {"value", bought->value},

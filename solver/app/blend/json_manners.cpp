@@ -5,13 +5,10 @@ namespace barwright::app {
 Json json_manners(const BlendReport& report) {
   Json list = Json::array();
   for (const auto& one : report.manners.manners) {
-    Json manner = {{"name", one.manner->name},
-                   {"rule", one.rule},
-                   {"reason", one.manner->reason},
-                   {"mark", one.manner->mark},
-                   {"state", solver::word(one.state)},
-                   {"dropped", one.dropped},
-                   {"price", nullptr}};
+    Json manner = {
+        {"name", one.manner->name}, {"rule", one.rule},         {"reason", one.manner->reason},
+        {"mark", one.manner->mark}, {"state", word(one.state)}, {"dropped", one.dropped},
+        {"price", nullptr}};
     if (one.price)
       manner["price"] = {{"change", *one.price}, {"unit", one.unit}, {"proved", one.proved}};
     list.push_back(std::move(manner));

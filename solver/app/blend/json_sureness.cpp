@@ -5,7 +5,7 @@
 namespace barwright::app {
 namespace {
 
-Json share_json(const solver::WishTrial& trial, int lots) {
+Json share_json(const jobs::WishTrial& trial, int lots) {
   return {{"held", trial.held},
           {"percent", 100.0 * trial.held / lots},
           {"percent_low", 100 * trial.low},
@@ -34,12 +34,12 @@ Json json_trial(const BlendReport& report) {
   return out;
 }
 
-Json json_sureness(const solver::SurenessPrice& price) {
+Json json_sureness(const jobs::SurenessPrice& price) {
   Json levels = Json::array();
   for (const auto& at : price.levels) {
     levels.push_back({{"level", targets::words(at.level)},
                       {"asked", at.asked},
-                      {"status", solver::word(at.status)},
+                      {"status", word(at.status)},
                       {"cost_per_kg", or_null(at.cost_per_kg)},
                       {"cost_per_bar", or_null(at.cost_per_bar)},
                       {"goal", or_null(at.goal)},

@@ -9,6 +9,6 @@ namespace barwright::app {
 Json json_trial(const BlendReport& report);
 
 /// Returns what the brief comes to at each level of sureness.
-Json json_sureness(const solver::SurenessPrice& price);
+Json json_sureness(const jobs::SurenessPrice& price);
 
 }  // namespace barwright::app

@@ -109,8 +109,8 @@ std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
 
 }  // namespace
 
-std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result,
-                        const std::string& saved_as, std::span<const solver::MannerTold> manners) {
+std::string recipe_yaml(const jobs::BlendJob& job, const jobs::BlendResult& result,
+                        const std::string& saved_as, std::span<const jobs::MannerTold> manners) {
   const auto& recipe = result.recipe;
   std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\n",
                                 job.brief.file, oils::yaml::quoted(job.brief.name));
@@ -125,9 +125,9 @@ std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& 
     out += fmt::format("  {}: {:.10g} %\n", job.candidates.oils[i].oil.name,
                        100.0 * result.answer.steps[i] / result.formulation.problem.steps);
   }
-  const core::Scales scales = solver::scales(job.brief.scale);
+  const core::Scales scales = recipe::scales(job.brief.scale);
   out += lye_block(job.brief.lye, recipe);
-  const int bars = solver::bars(job.brief.make);
+  const int bars = recipe::bars(job.brief.make);
   // What was asked of the scale, not what its rounded lines add to: these would round otherwise.
   const double oils = result.assumed.oil_grams;
   out += bars > 0 ? fmt::format("make: {{oils: {:.10g} g, bars: {}}}\n", oils, bars)

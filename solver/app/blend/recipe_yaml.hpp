@@ -11,8 +11,8 @@ namespace barwright::app {
 
 /// Returns a found blend as a recipe file that 'barwright weigh' reads; its shelf is named as seen
 /// from the folder of `saved_as`, the manners that were in force are recorded.
-std::string recipe_yaml(const solver::BlendJob& job, const solver::BlendResult& result,
-                        const std::string& saved_as, std::span<const solver::MannerTold> manners);
+std::string recipe_yaml(const jobs::BlendJob& job, const jobs::BlendResult& result,
+                        const std::string& saved_as, std::span<const jobs::MannerTold> manners);
 
 /// Writes a file that is not there yet. Errors: UsageError when it exists or cannot be written.
 void write_new_file(const std::string& path, const std::string& text);

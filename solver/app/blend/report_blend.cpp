@@ -27,8 +27,8 @@ bool wished(const targets::Brief& brief, targets::Property property) {
          });
 }
 
-std::optional<OilCost> cost_of(const solver::BlendJob& job, const solver::BlendResult& result,
-                               const solver::KnownBar& yardstick) {
+std::optional<OilCost> cost_of(const jobs::BlendJob& job, const jobs::BlendResult& result,
+                               const formulate::KnownBar& yardstick) {
   OilCost cost;
   for (const std::size_t i : result.used) {
     const auto& price = job.candidates.oils[i].price_per_kg;
@@ -49,20 +49,20 @@ std::optional<OilCost> cost_of(const solver::BlendJob& job, const solver::BlendR
 constexpr std::size_t kToBuy = 8, kToShow = 3;
 
 // Leaves in what opens the way weighed out, the first few of it.
-void keep_what_opens(const solver::BlendJob& job, const solver::BlendJob& wide,
-                     const solver::SearchOptions& options, solver::Purchases& purchases) {
-  std::vector<solver::Purchase> kept;
+void keep_what_opens(const jobs::BlendJob& job, const jobs::BlendJob& wide,
+                     const optimise::SearchOptions& options, explain::Purchases& purchases) {
+  std::vector<explain::Purchase> kept;
   for (auto& purchase : purchases.found) {
     if (kept.size() == kToShow) break;
-    solver::BlendJob with = job;
+    jobs::BlendJob with = job;
     with.brief = wide.brief;
     for (const int oil : purchase.oils)
       with.candidates.oils.push_back(wide.candidates.oils[static_cast<std::size_t>(oil)]);
     with.manners = {};  // asked anew: a claim of the bar may keep out what is bought
     std::optional<bool> opened =
-        solver::opens([&] { return solver::find_blend(with, options); }, options);
+        jobs::opens([&] { return jobs::find_blend(with, options); }, options);
     if (opened.value_or(false))
-      opened = solver::opens([&] { return solver::find_mannerly(with, options).result; }, options);
+      opened = jobs::opens([&] { return jobs::find_mannerly(with, options).result; }, options);
     if (!opened) purchases.complete = false;
     if (opened.value_or(false)) kept.push_back(std::move(purchase));
   }
@@ -70,22 +70,23 @@ void keep_what_opens(const solver::BlendJob& job, const solver::BlendJob& wide,
 }
 
 // The problem with every oil of the library the maker did not name, each to be bought in a pack.
-void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& result,
-                      const oils::Library& library, const solver::SearchOptions& options, No& no) {
-  solver::BlendJob wide = job;
-  solver::Offer offer;
+void find_what_to_buy(const jobs::BlendJob& job, const jobs::BlendResult& result,
+                      const oils::Library& library, const optimise::SearchOptions& options,
+                      No& no) {
+  jobs::BlendJob wide = job;
+  explain::Offer offer;
   offer.to_buy.assign(job.candidates.oils.size(), false);
   for (const auto& oil : library.oils()) {
     const bool there =
         std::any_of(job.candidates.oils.begin(), job.candidates.oils.end(),
-                    [&](const solver::Candidate& c) { return c.oil.name == oil.name; });
+                    [&](const formulate::Candidate& c) { return c.oil.name == oil.name; });
     if (there || oil.form != oils::Form::triglyceride) continue;
     targets::Brief brief = job.brief;
     brief.oils_from = {};
     brief.oils_from.named.push_back({oil.name, job.brief.oils_from.written});
     brief.wishes.clear();
     brief.goals.clear();  // no price is asked of it
-    solver::Candidate bought = solver::candidates_for(brief, library, std::nullopt).oils.front();
+    formulate::Candidate bought = jobs::candidates_for(brief, library, std::nullopt).oils.front();
     bought.stock_grams = kUsualPackGrams;
     wide.candidates.oils.push_back(std::move(bought));
     offer.to_buy.push_back(true);
@@ -99,13 +100,14 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
   };
   if (std::any_of(wide.brief.wishes.begin(), wide.brief.wishes.end(), costs)) return;
   std::erase_if(wide.brief.goals, cheapest);
-  const solver::Formulation formulation = solver::formulation_of(wide, result.assumed);
-  solver::Problem problem = formulation.problem;
+  const formulate::Formulation formulation = jobs::formulation_of(wide, result.assumed);
+  optimise::Problem problem = formulation.problem;
   problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
-  no.purchases = solver::find_purchases(problem, offer, options, {.most = kToBuy});
+  no.purchases = explain::find_purchases(problem, offer, options, {.most = kToBuy});
   keep_what_opens(job, wide, options, no.purchases);
   if (no.purchases.found.empty() && no.purchases.none) {
-    no.purchases = solver::find_purchases(problem, offer, options, {.most = kToBuy, .pairs = true});
+    no.purchases =
+        explain::find_purchases(problem, offer, options, {.most = kToBuy, .pairs = true});
     keep_what_opens(job, wide, options, no.purchases);
   }
   for (const auto& candidate : wide.candidates.oils)
@@ -117,7 +119,7 @@ void find_what_to_buy(const solver::BlendJob& job, const solver::BlendResult& re
 // a second), within what the whole brief is allowed.
 class Explaining {
  public:
-  explicit Explaining(const solver::SearchOptions& options) : options_(options) {
+  explicit Explaining(const optimise::SearchOptions& options) : options_(options) {
     constexpr std::uint64_t kNodes = 20000, kWork = 800'000'000;
     if (options_.most_nodes == 0) options_.most_nodes = kNodes;
     allowance_ = {kWork, options.allowance};
@@ -125,38 +127,38 @@ class Explaining {
   }
   Explaining(const Explaining&) = delete;
   Explaining& operator=(const Explaining&) = delete;
-  const solver::SearchOptions& options() const { return options_; }
+  const optimise::SearchOptions& options() const { return options_; }
 
  private:
-  solver::SearchOptions options_;
-  solver::Allowance allowance_;
+  optimise::SearchOptions options_;
+  optimise::Allowance allowance_;
 };
 
-No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
-           const oils::Library& library, const ReportOptions& asked) {
+No why_not(const jobs::BlendJob& job, const jobs::BlendResult& result, const oils::Library& library,
+           const ReportOptions& asked) {
   No no;
   const Explaining conflict(asked.search), reach(asked.search), fixes(asked.search);
-  std::vector<solver::Posed> posed;
+  std::vector<explain::Posed> posed;
   for (const auto& slice : result.slices) posed.push_back({&slice.problem, &slice.wishes});
-  no.conflict = solver::find_conflict(posed, conflict.options());
-  no.reach = solver::find_reach(posed, reach.options());
+  no.conflict = explain::find_conflict(posed, conflict.options());
+  no.reach = explain::find_reach(posed, reach.options());
   // What only weighing shows to be in the way has no smaller set to name.
   if (!no.conflict.proved) {
-    no.conflict.wishes = solver::wish_ids(*posed.front().problem, *posed.front().wishes);
-    no.conflict.sides.assign(no.conflict.wishes.size(), solver::Side::both);
+    no.conflict.wishes = explain::wish_ids(*posed.front().problem, *posed.front().wishes);
+    no.conflict.sides.assign(no.conflict.wishes.size(), explain::Side::both);
   }
-  std::vector<int> all = solver::wish_ids(*posed.front().problem, *posed.front().wishes);
+  std::vector<int> all = explain::wish_ids(*posed.front().problem, *posed.front().wishes);
   std::erase_if(all, [&](int wish) { return !can_be_changed(result.formulation, wish); });
   std::vector<int> which = no.conflict.wishes.empty() ? all : no.conflict.wishes;
   std::erase_if(which, [&](int wish) { return !can_be_changed(result.formulation, wish); });
   const Explaining written(asked.search);
   const auto seek = [&](const std::vector<int>& wishes) {
-    solver::WaysOut ways = solver::ways_out(job, result, wishes, fixes.options());
+    jobs::WaysOut ways = jobs::ways_out(job, result, wishes, fixes.options());
     no.fixes = std::move(ways.fixes);
-    no.ways = solver::written_ways(job, result.formulation, no.fixes.fixes, written.options());
+    no.ways = jobs::written_ways(job, result.formulation, no.fixes.fixes, written.options());
     if (!no.ways.empty() || !ways.together) return;
     const auto together =
-        solver::written_ways(job, result.formulation, {*ways.together}, written.options());
+        jobs::written_ways(job, result.formulation, {*ways.together}, written.options());
     if (!together.empty()) no.together = together.front();
   };
   seek(which);
@@ -167,8 +169,8 @@ No why_not(const solver::BlendJob& job, const solver::BlendResult& result,
   return no;
 }
 
-std::vector<solver::View> views(const solver::BlendResult& result) {
-  std::vector<solver::View> out;
+std::vector<explain::View> views(const jobs::BlendResult& result) {
+  std::vector<explain::View> out;
   for (const auto& goal : result.formulation.problem.goals) {
     if (goal.pulls.empty()) out.push_back({goal.form, false, 0});
   }
@@ -180,7 +182,7 @@ std::vector<solver::View> views(const solver::BlendResult& result) {
 std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
                                          const targets::Composition& bar,
                                          const targets::BarSettings& settings,
-                                         const solver::KnownBar& yardstick,
+                                         const formulate::KnownBar& yardstick,
                                          std::span<const targets::NamedPart> parts) {
   std::vector<PropertyLine> lines;
   const auto& draws = model.readings();
@@ -200,25 +202,25 @@ std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
   return lines;
 }
 
-BlendReport report_blend(const solver::BlendJob& asked, const oils::Library& library,
+BlendReport report_blend(const jobs::BlendJob& asked, const oils::Library& library,
                          const ReportOptions& options) {
   BlendReport report;
-  report.manners = solver::find_mannerly(asked, options.search);
+  report.manners = jobs::find_mannerly(asked, options.search);
   report.result = std::move(report.manners.result);
-  const solver::BlendJob& job = *report.manners.job;
+  const jobs::BlendJob& job = *report.manners.job;
   report.job = &job;
   report.compared = report.manners.held.bar;
   auto& result = report.result;
-  if (result.answer.status == solver::Status::infeasible) {
+  if (result.answer.status == optimise::Status::infeasible) {
     report.no = why_not(job, result, library, options);
   }
-  if (options.teach && solver::asks_for_sureness(job.brief)) {
+  if (options.teach && jobs::asks_for_sureness(job.brief)) {
     const Explaining sureness(options.search);
-    report.sureness = solver::price_of_sureness(job, result, {}, sureness.options());
+    report.sureness = jobs::price_of_sureness(job, result, {}, sureness.options());
   }
   if (!result.has_blend()) return report;
   if (options.try_lots > 0 || options.measured) {
-    report.trial = solver::try_lots(job, result, options.try_lots, options.seed, options.measured);
+    report.trial = jobs::try_lots(job, result, options.try_lots, options.seed, options.measured);
     if (options.measured) report.trial_of = options.measured->oil + " in " + options.measured_file;
   }
   std::vector<targets::NamedPart> parts;
@@ -231,23 +233,24 @@ BlendReport report_blend(const solver::BlendJob& asked, const oils::Library& lib
   for (auto& line : report.properties) line.wished = wished(job.brief, line.property);
   report.cost = cost_of(job, result, report.compared);
   report.cautions = targets::cautions(result.composition);
-  const bool proved = result.answer.status == solver::Status::optimal;
+  const bool proved = result.answer.status == optimise::Status::optimal;
   if (options.teach && proved && !result.formulation.problem.goals.empty() &&
       result.formulation.fewest_oils_at < 0) {
-    solver::Problem first = result.formulation.problem;
+    optimise::Problem first = result.formulation.problem;
     first.goals.resize(1);
     // Priced at the first goal's own best, not where ties let it give way to a later goal.
     const Explaining explaining(options.search);
-    const solver::Answer best = solver::search(first, explaining.options());
-    if (best.status == solver::Status::optimal) {
+    const optimise::Answer best = optimise::search(first, explaining.options());
+    if (best.status == optimise::Status::optimal) {
       report.prices =
-          solver::find_prices(first, result.formulation.wishes, best, explaining.options(),
-                              {.most_steps = 8, .most_slack = 0.5});
+          explain::find_prices(first, result.formulation.wishes, best, explaining.options(),
+                               {.most_steps = 8, .most_slack = 0.5});
     }
   }
   if (options.answers > 1) {
-    report.alternatives = solver::find_alternatives(result.formulation.problem, options.answers - 1,
-                                                    options.apart, views(result), options.search);
+    report.alternatives =
+        explain::find_alternatives(result.formulation.problem, options.answers - 1, options.apart,
+                                   views(result), options.search);
   }
   return report;
 }

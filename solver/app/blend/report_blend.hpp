@@ -43,35 +43,35 @@ inline constexpr double kUsualPackGrams = 1000;
 
 /// Why nothing fits.
 struct No {
-  solver::Conflict conflict;
-  std::vector<solver::Reach> reach;
-  solver::Fixes fixes;
-  std::vector<solver::TriedWay> ways;        ///< of `fixes`, those that open it weighed out
-  std::optional<solver::TriedWay> together;  ///< when no single wish opens the way
-  solver::Purchases purchases;
+  explain::Conflict conflict;
+  std::vector<explain::Reach> reach;
+  explain::Fixes fixes;
+  std::vector<jobs::TriedWay> ways;        ///< of `fixes`, those that open it weighed out
+  std::optional<jobs::TriedWay> together;  ///< when no single wish opens the way
+  explain::Purchases purchases;
   std::vector<std::string> purchase_names;  ///< of the oils the purchases index
 };
 
 /// Everything an answer to a brief shows, text and JSON alike.
 struct BlendReport {
-  const solver::BlendJob* job = nullptr;  ///< the one in `manners`
-  solver::BlendResult result;
-  solver::Mannerly manners;   ///< what the house kept; its result stands above
-  solver::KnownBar compared;  ///< the maker's bar, or the plain one
+  const jobs::BlendJob* job = nullptr;  ///< the one in `manners`
+  jobs::BlendResult result;
+  jobs::Mannerly manners;        ///< what the house kept; its result stands above
+  formulate::KnownBar compared;  ///< the maker's bar, or the plain one
   std::vector<PropertyLine> properties;
   std::optional<OilCost> cost;
-  std::vector<solver::Price> prices;  ///< what binds, dearest first
-  std::optional<solver::Alternatives> alternatives;
+  std::vector<explain::Price> prices;  ///< what binds, dearest first
+  std::optional<explain::Alternatives> alternatives;
   std::vector<std::string> cautions;
   std::optional<No> no;
-  std::optional<solver::SurenessPrice> sureness;  ///< when more than typical lots is asked for
-  std::optional<solver::LotTrial> trial;
+  std::optional<jobs::SurenessPrice> sureness;  ///< when more than typical lots is asked for
+  std::optional<jobs::LotTrial> trial;
   std::string trial_of;  ///< the oil whose lots were measured, and where; may be empty
 };
 
 /// How an answer is worked out beside the search itself.
 struct ReportOptions {
-  solver::SearchOptions search;
+  optimise::SearchOptions search;
   int answers = 1;      ///< how many blends in all
   double apart = 0.10;  ///< share moved between any two of them
   bool teach = true;    ///< what binds and what it costs
@@ -82,14 +82,14 @@ struct ReportOptions {
 };
 
 /// Returns the finished report: properties with their doubt, cost, what binds, or why not.
-BlendReport report_blend(const solver::BlendJob& job, const oils::Library& library,
+BlendReport report_blend(const jobs::BlendJob& job, const oils::Library& library,
                          const ReportOptions& options);
 
 /// Returns the lines of all properties of a bar against a yardstick; used for recipes too.
 std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
                                          const targets::Composition& bar,
                                          const targets::BarSettings& settings,
-                                         const solver::KnownBar& yardstick,
+                                         const formulate::KnownBar& yardstick,
                                          std::span<const targets::NamedPart> parts);
 
 }  // namespace barwright::app

@@ -31,8 +31,9 @@ std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) 
 }
 
 void show_proof(Screen& screen, const BlendReport& report) {
-  const solver::Claim claim = solver::claim_of(report.result.formulation, report.result.answer);
-  const std::string better = solver::better_words(claim);
+  const formulate::Claim claim =
+      formulate::claim_of(report.result.formulation, report.result.answer);
+  const std::string better = formulate::better_words(claim);
   if (claim.proved) {
     screen.sentence(better.empty()
                         ? "Found and checked: this blend keeps every wish and limit."
@@ -47,7 +48,7 @@ void show_proof(Screen& screen, const BlendReport& report) {
                                   claim.goal, claim.value, claim.unit, claim.bound));
     }
   }
-  const std::string bought = solver::bought_words(claim);
+  const std::string bought = formulate::bought_words(claim);
   if (!bought.empty()) screen.sentence(bought);
 }
 
@@ -87,7 +88,7 @@ void show_cost(Screen& screen, const BlendReport& report) {
 
 }  // namespace
 
-std::string in_unit(const solver::Asked& asked, double value) {
+std::string in_unit(const formulate::Asked& asked, double value) {
   return asked.unit.empty() ? fmt::format("{:.4g}", value)
                             : fmt::format("{:.4g} {}", value, asked.unit);
 }
@@ -250,7 +251,7 @@ std::string text_blend(const BlendReport& report, bool colour) {
   show_cut(screen, report);
   show_proof(screen, report);
   show_given_way(screen, report);
-  show_recipe(screen, result.recipe, solver::scales(brief.scale));
+  show_recipe(screen, result.recipe, recipe::scales(brief.scale));
   show_comparison(screen, report.properties, report.compared.name);
   show_stand_in(screen, report);
   show_wishes(screen, report);

@@ -43,6 +43,6 @@ void show_alternatives(Screen& screen, const BlendReport& report);
 std::string alternative_name(const BlendReport& report, std::size_t n);
 
 /// Returns a figure of an asked wish in its own unit: "60.2 points", "5 %".
-std::string in_unit(const solver::Asked& asked, double value);
+std::string in_unit(const formulate::Asked& asked, double value);
 
 }  // namespace barwright::app

@@ -12,7 +12,7 @@
 namespace barwright::app {
 namespace {
 
-const solver::Asked& asked(const BlendReport& report, int wish) {
+const formulate::Asked& asked(const BlendReport& report, int wish) {
   return report.result.formulation.asked[static_cast<std::size_t>(wish)];
 }
 
@@ -20,7 +20,7 @@ std::string where(const core::Place& place) {
   return place.line > 0 ? fmt::format("{}:{}", place.file, place.line) : std::string();
 }
 
-double shown(const solver::Asked& wish, double value) {
+double shown(const formulate::Asked& wish, double value) {
   return (value - wish.offset) * wish.per_unit;
 }
 
@@ -53,7 +53,7 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
       continue;
     }
     const auto& wish = asked(report, reach.wish);
-    const auto figure = [&](const solver::Extreme& end) {
+    const auto figure = [&](const explain::Extreme& end) {
       const double value = shown(wish, end.value);
       return wish.compared ? signed_points(value) : fmt::format("{:.4g}", value);
     };
@@ -67,10 +67,10 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
     } else {
       continue;
     }
-    const char* under = reach.under == solver::Under::rest    ? "with every other wish kept"
-                        : reach.under == solver::Under::rules ? "with the rules on oils kept"
-                                                              : "with nothing else asked";
-    const auto told = [](const solver::Extreme& end) { return end.steps.empty() || end.proved(); };
+    const char* under = reach.under == explain::Under::rest    ? "with every other wish kept"
+                        : reach.under == explain::Under::rules ? "with the rules on oils kept"
+                                                               : "with nothing else asked";
+    const auto told = [](const explain::Extreme& end) { return end.steps.empty() || end.proved(); };
     const bool proved = told(reach.least) && told(reach.most);
     rows.push_back({wish.subject, range,
                     wish.unit + (wish.compared ? " against the bar in hand" : ""),
@@ -83,7 +83,7 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
 
 void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
   std::vector<std::vector<std::string>> rows;
-  const auto add = [&](const solver::TriedWay& way) {
+  const auto add = [&](const jobs::TriedWay& way) {
     for (const auto& edit : edits_of(report, way)) {
       rows.push_back({asked(report, edit.wish).words, "->",
                       edit.words + (way.fix.proved ? ""
@@ -131,7 +131,7 @@ void show_purchases(Screen& screen, const No& no) {
 
 void show_no(Screen& screen, const BlendReport& report) {
   const auto& answer = report.result.answer;
-  if (answer.status != solver::Status::infeasible || !report.no) {
+  if (answer.status != optimise::Status::infeasible || !report.no) {
     if (report.result.too_coarse) {
       screen.sentence("A blend fits on paper, but not on this scale. " + answer.reason);
       return;
@@ -158,7 +158,7 @@ void show_prices(Screen& screen, const BlendReport& report) {
   const auto& goals = report.result.formulation.goals;
   if (goals.empty() || goals.front().tie_breaker) return;
   const auto complete =
-      solver::complete(report.result.formulation.problem, report.result.formulation.wishes);
+      explain::complete(report.result.formulation.problem, report.result.formulation.wishes);
   for (const auto& price : report.prices) {
     if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
     const auto& wish = asked(report, price.wish);
@@ -192,7 +192,7 @@ void show_alternatives(Screen& screen, const BlendReport& report) {
                                             report.result.formulation.problem.steps),
                                 differs),
                     fmt::format("{}.", n + 1));
-    if (found[n].answer.status != solver::Status::optimal) {
+    if (found[n].answer.status != optimise::Status::optimal) {
       screen.sentence("(Not proved the best at its distance.)");
     }
   }
@@ -212,8 +212,8 @@ std::string alternative_name(const BlendReport& report, std::size_t n) {
   };
   std::vector<std::string> names;
   const bool priced = std::all_of(candidates.begin(), candidates.end(),
-                                  [](const solver::Candidate& c) { return !!c.price_per_kg; });
-  if (priced && strictly_least([&](const solver::Alternative& one) {
+                                  [](const formulate::Candidate& c) { return !!c.price_per_kg; });
+  if (priced && strictly_least([&](const explain::Alternative& one) {
         double cost = 0;
         for (std::size_t i = 0; i < candidates.size(); ++i) {
           cost += one.answer.steps[i] * *candidates[i].price_per_kg;
@@ -222,13 +222,13 @@ std::string alternative_name(const BlendReport& report, std::size_t n) {
       })) {
     names.emplace_back("the cheapest");
   }
-  if (strictly_least([](const solver::Alternative& one) {
+  if (strictly_least([](const explain::Alternative& one) {
         return static_cast<double>(std::count_if(one.answer.steps.begin(), one.answer.steps.end(),
                                                  [](int w) { return w > 0; }));
       })) {
     names.emplace_back("the fewest oils");
   }
-  const auto carries = [&](const solver::Alternative& one, const char* tag) {
+  const auto carries = [&](const explain::Alternative& one, const char* tag) {
     for (std::size_t i = 0; i < candidates.size(); ++i) {
       if (one.answer.steps[i] > 0 && candidates[i].oil.has_tag(tag)) return true;
     }

@@ -7,13 +7,13 @@
 namespace barwright::app {
 namespace {
 
-using State = solver::MannerTold::State;
+using State = jobs::MannerTold::State;
 
 // Longer than this in the mould is said before anything else, h (common practice, no source: a log
 // is cut after one or two days).
 constexpr double kReasonableHours = 48;
 
-std::string price_words(const BlendReport& report, const solver::MannerTold& one) {
+std::string price_words(const BlendReport& report, const jobs::MannerTold& one) {
   const double size = std::abs(*one.price);
   const std::string figure = size >= 10 ? fmt::format("{:.0f}", size) : fmt::format("{:.2g}", size);
   const std::string goal = report.result.formulation.goals.front().words;
@@ -21,7 +21,7 @@ std::string price_words(const BlendReport& report, const solver::MannerTold& one
                      *one.price > 0 ? "more" : "less", goal);
 }
 
-bool is_steps(const solver::MannerTold& one) {
+bool is_steps(const jobs::MannerTold& one) {
   return one.manner->kind == targets::Manner::Kind::steps;
 }
 

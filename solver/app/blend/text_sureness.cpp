@@ -7,18 +7,18 @@
 namespace barwright::app {
 namespace {
 
-const solver::Asked& asked_of(const BlendReport& report, int index) {
+const formulate::Asked& asked_of(const BlendReport& report, int index) {
   return report.result.formulation.asked[static_cast<std::size_t>(index)];
 }
 
-std::vector<std::string> trial_row(const std::string& words, const solver::WishTrial& trial,
+std::vector<std::string> trial_row(const std::string& words, const jobs::WishTrial& trial,
                                    int lots) {
   return {words, fmt::format("{} of {}", trial.held, lots),
           fmt::format("{:.2f} %", 100.0 * trial.held / lots),
           fmt::format("({:.2f} to {:.2f} %)", 100 * trial.low, 100 * trial.high)};
 }
 
-std::string level_words(const solver::AtLevel& at) {
+std::string level_words(const jobs::AtLevel& at) {
   if (at.asked) return "as asked";
   switch (at.level.kind) {
     case targets::Sureness::typical:
@@ -31,9 +31,9 @@ std::string level_words(const solver::AtLevel& at) {
   return fmt::format("for {:.4g} lots in 100", 100 * at.level.share);
 }
 
-std::string figures(const solver::AtLevel& at, const solver::SurenessPrice& price,
+std::string figures(const jobs::AtLevel& at, const jobs::SurenessPrice& price,
                     const std::string& currency) {
-  if (at.status == solver::Status::infeasible) return "nothing fits";
+  if (at.status == optimise::Status::infeasible) return "nothing fits";
   if (!at.cost_per_kg && !at.goal) return "nothing was found";
   std::string out;
   if (at.goal) out = fmt::format("{:.3g} {}", *at.goal, price.goal_unit);
@@ -47,7 +47,7 @@ std::string figures(const solver::AtLevel& at, const solver::SurenessPrice& pric
 
 }  // namespace
 
-bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict) {
+bool inside_the_doubt(const BlendReport& report, const formulate::Verdict& verdict) {
   const auto& asked = asked_of(report, verdict.asked);
   if (!asked.compared || asked.wish < 0) return false;
   // Another bar's doubt is not on this screen; nor is one reckoned for what a swap adds of its own.
@@ -61,7 +61,7 @@ bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict)
                      });
 }
 
-std::string sure_words(const BlendReport& report, const solver::Verdict& verdict) {
+std::string sure_words(const BlendReport& report, const formulate::Verdict& verdict) {
   const auto& asked = asked_of(report, verdict.asked);
   const auto& brief = report.job->brief;
   std::string out;
@@ -99,8 +99,8 @@ void show_trial(Screen& screen, const BlendReport& report) {
 void show_sureness(Screen& screen, const BlendReport& report) {
   if (!report.sureness) return;
   const auto& price = *report.sureness;
-  const auto none = [](const solver::AtLevel& at) {
-    return at.status == solver::Status::infeasible;
+  const auto none = [](const jobs::AtLevel& at) {
+    return at.status == optimise::Status::infeasible;
   };
   if (std::all_of(price.levels.begin(), price.levels.end(), none)) {
     screen.heading("SURENESS");

@@ -9,11 +9,11 @@ namespace barwright::app {
 
 /// Returns whether a wish that compares with the maker's bar is met, but only by less than the
 /// doubt of the model: the 5th (or 95th) percentile of the difference misses it.
-bool inside_the_doubt(const BlendReport& report, const solver::Verdict& verdict);
+bool inside_the_doubt(const BlendReport& report, const formulate::Verdict& verdict);
 
 /// Returns what stands behind "kept": the wish's own level (", likely 95 %"), ", within the doubt:
 /// a tie", or nothing.
-std::string sure_words(const BlendReport& report, const solver::Verdict& verdict);
+std::string sure_words(const BlendReport& report, const formulate::Verdict& verdict);
 
 /// Shows how the wishes fared over the lots tried.
 void show_trial(Screen& screen, const BlendReport& report);

@@ -12,7 +12,7 @@
 namespace barwright::app {
 namespace {
 
-using What = solver::Change::What;
+using What = explain::Change::What;
 
 std::string trimmed(double value, int decimals) {
   std::string text = fmt::format("{:.{}f}", value, decimals);
@@ -38,7 +38,7 @@ std::string key_of(const std::string& text) { return text.substr(0, text.find(':
 // A line of the brief as it reads once it is changed.
 class Editor {
  public:
-  Editor(const BlendReport& report, const solver::TriedWay& way)
+  Editor(const BlendReport& report, const jobs::TriedWay& way)
       : report_(report),
         formulation_(report.result.formulation),
         now_(report.job->brief),
@@ -47,7 +47,7 @@ class Editor {
   BriefEdit edit(int wish) const;
 
  private:
-  const solver::Asked& asked(int wish) const {
+  const formulate::Asked& asked(int wish) const {
     return formulation_.asked[static_cast<std::size_t>(wish)];
   }
   void wish_line(BriefEdit& edit) const;
@@ -58,9 +58,9 @@ class Editor {
   void unsaid(BriefEdit& edit) const;
 
   const BlendReport& report_;
-  const solver::Formulation& formulation_;
+  const formulate::Formulation& formulation_;
   const targets::Brief& now_;
-  const solver::TriedWay& way_;
+  const jobs::TriedWay& way_;
 };
 
 std::string amount(const std::string& unit, double value) {
@@ -88,7 +88,7 @@ std::string phrase_of(const targets::Wish& wish, const std::string& unit) {
   const auto figure = [&](const std::optional<targets::Bound>& bound) -> std::optional<double> {
     if (!bound) return std::nullopt;
     if (bound->noticeable == 0) return bound->value;
-    return bound->value + bound->noticeable * solver::noticeable(wish.subject);
+    return bound->value + bound->noticeable * formulate::noticeable(wish.subject);
   };
   return phrase(unit, wish.compared, wish.than, figure(wish.low), figure(wish.high));
 }
@@ -112,9 +112,9 @@ void Editor::wish_line(BriefEdit& edit) const {
   for (std::size_t w = 0; w < now_.wishes.size(); ++w) {
     const auto &before = now_.wishes[w], &then = way_.brief->wishes[w];
     if (before.written.place != own.written.place) continue;
-    value += (value.empty() ? "" : " and ") + (same_ends(before, then)
-                                                   ? before.written.text.substr(edit.key.size() + 2)
-                                                   : phrase_of(then, solver::unit(then.subject)));
+    value += (value.empty() ? "" : " and ") +
+             (same_ends(before, then) ? before.written.text.substr(edit.key.size() + 2)
+                                      : phrase_of(then, formulate::unit(then.subject)));
   }
   if (own.level) value += " and " + targets::words(*own.level);
   edit.value = value;
@@ -160,8 +160,8 @@ void Editor::barred_line(BriefEdit& edit, const targets::BarredOil& bar) const {
     const auto& rule = formulation_.wishes.rules[static_cast<std::size_t>(change.index)];
     const auto& oil = report_.job->candidates.oils[static_cast<std::size_t>(rule.oil)].oil;
     const bool itself = oil.name == bar.oil && bar.tag.empty();
-    const double share = solver::written_percent(static_cast<int>(std::lround(change.to)),
-                                                 formulation_.problem.steps, false);
+    const double share = jobs::written_percent(static_cast<int>(std::lround(change.to)),
+                                               formulation_.problem.steps, false);
     lets_in += (lets_in.empty() ? "" : ", ") + (itself ? "" : oil.name + " at ") +
                trimmed(share, 6) + " %" + (itself ? " of it" : "");
   }
@@ -186,7 +186,7 @@ void Editor::more_of(BriefEdit& edit) const {
   const auto& wish = asked(edit.wish);
   for (const auto& change : way_.fix.changes) {
     if (change.wish != edit.wish) continue;
-    const double to = solver::written_grams(wish, change);
+    const double to = jobs::written_grams(wish, change);
     double more = to;
     for (const auto& candidate : report_.job->candidates.oils)
       if (candidate.oil.name == wish.subject) more -= candidate.stock_grams.value_or(0);
@@ -199,7 +199,7 @@ void Editor::unsaid(BriefEdit& edit) const {
   std::optional<double> low, high;
   for (const auto& change : way_.fix.changes) {
     if (change.wish != edit.wish || change.what == What::rule) continue;
-    (change.what == What::floor ? low : high) = solver::written_figure(wish, change);
+    (change.what == What::floor ? low : high) = jobs::written_figure(wish, change);
   }
   edit.words = phrase(wish.unit, wish.compared, "", low, high);
 }
@@ -243,7 +243,7 @@ BriefEdit Editor::edit(int wish) const {
 
 }  // namespace
 
-std::vector<BriefEdit> edits_of(const BlendReport& report, const solver::TriedWay& way) {
+std::vector<BriefEdit> edits_of(const BlendReport& report, const jobs::TriedWay& way) {
   const Editor editor(report, way);
   std::vector<BriefEdit> out;
   for (const auto& change : way.fix.changes) {
@@ -254,10 +254,10 @@ std::vector<BriefEdit> edits_of(const BlendReport& report, const solver::TriedWa
   return out;
 }
 
-bool can_be_changed(const solver::Formulation& formulation, int wish) {
+bool can_be_changed(const formulate::Formulation& formulation, int wish) {
   const auto& asked = formulation.asked[static_cast<std::size_t>(wish)];
   const bool rule = std::any_of(formulation.wishes.rules.begin(), formulation.wishes.rules.end(),
-                                [&](const solver::Rule& one) { return one.wish == wish; });
+                                [&](const explain::Rule& one) { return one.wish == wish; });
   return rule || asked.wish >= 0 || asked.place.line > 0;
 }
 

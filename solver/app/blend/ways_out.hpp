@@ -20,10 +20,10 @@ struct BriefEdit {
 };
 
 /// Returns the edits that a way out comes to, one per line it touches.
-std::vector<BriefEdit> edits_of(const BlendReport& report, const solver::TriedWay& way);
+std::vector<BriefEdit> edits_of(const BlendReport& report, const jobs::TriedWay& way);
 
 /// Returns whether a maker can change this wish at all: the house keeps a limit of its own (waxes),
 /// past which no lye is weighed.
-bool can_be_changed(const solver::Formulation& formulation, int wish);
+bool can_be_changed(const formulate::Formulation& formulation, int wish);
 
 }  // namespace barwright::app

@@ -70,9 +70,8 @@ int cure_weeks(const std::vector<oils::Oil>& kinds, const core::Recipe& recipe) 
     parts.push_back(targets::composition(kinds[i]));
     shares.push_back(recipe.oils.at(i).grams / recipe.oils_grams);
   }
-  return solver::cure_weeks(targets::PropertyModel::embedded(), targets::mix(parts, shares),
-                            solver::settings_of(recipe),
-                            recipe.products.water / recipe.total_grams);
+  return recipe::cure_weeks(targets::PropertyModel::embedded(), targets::mix(parts, shares),
+                            jobs::settings_of(recipe), recipe.products.water / recipe.total_grams);
 }
 
 MakePlan recipe_plan(const std::string& path, const oils::Library& library,
@@ -82,12 +81,12 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
   out.file = path;
   out.name = file.name;
   if (file.shelf) out.shelf_file = file.shelf->path;
-  const auto make = solver::size_of(file);
-  const int planned = solver::bars(make);
+  const auto make = recipe::size_of(file);
+  const int planned = recipe::bars(make);
   out.bars = bars > 0 ? bars : planned;
   // Bars as cut may differ from those planned: what is dosed per bar goes by the plan.
   const auto read =
-      solver::recipe_of_file(file, make, library, shelf, planned > 0 ? planned : out.bars);
+      recipe::recipe_of_file(file, make, library, shelf, planned > 0 ? planned : out.bars);
   const auto& request = read.request;
   const core::Recipe recipe = core::weigh(request);
   out.cure_hours = 168 * cure_weeks(read.kinds, recipe);

@@ -33,7 +33,7 @@ std::vector<PlanLine> without_premix(const PlanLine& line,
       piece.what = part.oil.name;
       piece.grams = line.grams * part.share;
       piece.fat =
-          solver::pot_fat({oil_as_held(part.oil.name, piece.grams, library, shelf), piece.grams});
+          recipe::pot_fat({oil_as_held(part.oil.name, piece.grams, library, shelf), piece.grams});
       piece.fat.error = part.share * scales.oils.error_grams();  // weighed once, as the mix
       out.push_back(std::move(piece));
     }
@@ -50,7 +50,7 @@ PlanLine other(const std::string& what, double grams, const std::string& lot = {
   return out;
 }
 
-PlanPart part_of(const solver::PartPlan& planned, const solver::BatchPlan& batch,
+PlanPart part_of(const batch::PartPlan& planned, const batch::BatchPlan& batch,
                  const oils::Shelf* shelf) {
   PlanPart weighed =
       plan_part(planned.part->name, planned.request, planned.recipe, planned.pot, batch.scales);
@@ -102,14 +102,14 @@ PlanPart part_of(const solver::PartPlan& planned, const solver::BatchPlan& batch
 
 MakePlan batch_plan(const std::string& path, const oils::Library& library, const oils::Shelf* shelf,
                     int bars) {
-  const solver::BatchPlan batch =
-      solver::plan_batch(targets::read_batch(path, library), library,
-                         shelf != nullptr ? std::optional(*shelf) : std::nullopt);
+  const batch::BatchPlan batch =
+      batch::plan_batch(targets::read_batch(path, library), library,
+                        shelf != nullptr ? std::optional(*shelf) : std::nullopt);
   MakePlan out;
   out.file = path;
   out.name = batch.file.name;
   if (batch.file.bench_date) out.bench_date = core::find_day(batch.file.bench_date->text());
-  out.cure_hours = solver::cure_hours(batch, solver::times_of(batch));
+  out.cure_hours = batch::cure_hours(batch, batch::times_of(batch));
   if (batch.file.shelf) out.shelf_file = batch.file.shelf->path;
   out.bars = bars > 0 ? bars : batch.bars;
   for (const auto& part : batch.parts) out.parts.push_back(part_of(part, batch, shelf));

@@ -30,14 +30,14 @@ struct ExploreOptions {
 
 Outcome explore(const ExploreOptions& options) {
   check_new_file(options.page);
-  solver::SearchOptions search;
+  optimise::SearchOptions search;
   search.stop = stop_on_interrupt();
-  solver::Allowance allowance;
+  optimise::Allowance allowance;
   set_limit(options.within, allowance, search);
   const oils::Library base = load_library(options.common);
   std::optional<oils::Shelf> shelf;
   if (options.shelf.empty()) {
-    shelf = solver::shelf_of_brief(options.brief, base);
+    shelf = jobs::shelf_of_brief(options.brief, base);
   } else {
     shelf = oils::read_shelf(options.shelf, base);
   }
@@ -45,16 +45,16 @@ Outcome explore(const ExploreOptions& options) {
   if (options.csv && options.common.json) {
     throw UsageError{"--csv and --json: one of the two."};
   }
-  solver::ExploreJob job = solver::explore_job(targets::read_explore_brief(options.brief, library),
-                                               library, shelf, options.skip_wrong_rows);
+  jobs::ExploreJob job = jobs::explore_job(targets::read_explore_brief(options.brief, library),
+                                           library, shelf, options.skip_wrong_rows);
   for (const auto& text : options.curves) {
-    const auto trade = solver::find_trade(text);
+    const auto trade = jobs::find_trade(text);
     if (!trade) {
-      throw UsageError{fmt::format("--curve '{}': {}", text, solver::trades_known())};
+      throw UsageError{fmt::format("--curve '{}': {}", text, jobs::trades_known())};
     }
     job.trades.push_back(*trade);
   }
-  const solver::Explored seen = solver::explore(job, options.points, search);
+  const jobs::Explored seen = jobs::explore(job, options.points, search);
   std::string notes;
   for (const auto& row : job.skipped) {
     notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
@@ -67,7 +67,7 @@ Outcome explore(const ExploreOptions& options) {
     if (seen.plan->proved()) code = seen.plan->found ? kFound : kNothingFits;
   } else {
     const bool proved = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& bar) {
-      return bar.found.answer.status == solver::Status::infeasible;
+      return bar.found.answer.status == optimise::Status::infeasible;
     });
     if (proved) code = kNothingFits;
   }

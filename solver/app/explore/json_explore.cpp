@@ -13,11 +13,11 @@
 namespace barwright::app {
 namespace {
 
-const std::string& oil_name(const solver::ExploreJob& job, std::size_t oil) {
+const std::string& oil_name(const jobs::ExploreJob& job, std::size_t oil) {
   return job.candidates().oils[oil].oil.name;
 }
 
-Json blend_json(const solver::ExploreJob& job, std::span<const int> steps, int all) {
+Json blend_json(const jobs::ExploreJob& job, std::span<const int> steps, int all) {
   Json list = Json::array();
   for (std::size_t i = 0; i < steps.size(); ++i) {
     if (steps[i] > 0) {
@@ -27,7 +27,7 @@ Json blend_json(const solver::ExploreJob& job, std::span<const int> steps, int a
   return list;
 }
 
-Json room_json(const solver::ExploreJob& job, const std::vector<solver::PriceRoom>& rooms) {
+Json room_json(const jobs::ExploreJob& job, const std::vector<jobs::PriceRoom>& rooms) {
   Json list = Json::array();
   for (const auto& room : rooms) {
     list.push_back({{"oil", oil_name(job, static_cast<std::size_t>(room.oil))},
@@ -39,14 +39,14 @@ Json room_json(const solver::ExploreJob& job, const std::vector<solver::PriceRoo
 }
 
 // What each line of the purchase costs at the door, in whole cents that add up to the cash out.
-std::vector<double> landed_sums(const solver::Explored& seen) {
+std::vector<double> landed_sums(const jobs::Explored& seen) {
   std::vector<double> out;
   if (seen.landed.buys.empty()) return out;
   for (const auto sum : core::rounded_together(seen.landed.buys)) out.push_back(core::units(sum));
   return out;
 }
 
-Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
+Json plan_json(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   const auto& plan = *seen.plan;
   Json buys = Json::array();
   const std::vector<double> landed = landed_sums(seen);
@@ -101,7 +101,7 @@ Json plan_json(const solver::ExploreJob& job, const solver::Explored& seen) {
 
 }  // namespace
 
-std::string json_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+std::string json_explore(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   const char* status = "infeasible";
   if (seen.plan) {
     status = seen.plan->found ? (seen.plan->proved() ? "optimal" : "feasible")
@@ -121,7 +121,7 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
     Json bar = {{"for", job.bars[b].what_for},
                 {"bars", job.bars[b].bars},
                 {"batches", job.bars[b].batches},
-                {"status", solver::word(one.found.answer.status)}};
+                {"status", word(one.found.answer.status)}};
     if (one.found.has_blend()) {
       const int all = one.found.formulation.problem.steps;
       bar["blend"] = blend_json(job, one.found.answer.steps, all);
@@ -131,7 +131,7 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
         const auto& other = one.others.found[k];
         others.push_back({{"blend", blend_json(job, other.answer.steps, all)},
                           {"share_moved_percent", 100 * other.distance},
-                          {"proved", other.answer.status == solver::Status::optimal}});
+                          {"proved", other.answer.status == optimise::Status::optimal}});
       }
       bar["alternatives"] = others;
       Json points = Json::array();
@@ -139,7 +139,7 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
         points.push_back({{"cost_per_kg", point.second},
                           {"feel_steps", std::sqrt(std::max(0.0, point.first))},
                           {"new_blend", point.new_blend},
-                          {"proved", point.answer.status == solver::Status::optimal},
+                          {"proved", point.answer.status == optimise::Status::optimal},
                           {"blend", blend_json(job, point.answer.steps, all)}});
       }
       bar["curve"] = {{"proved", one.curve.proved}, {"points", points}};
@@ -151,7 +151,7 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
           list.push_back({{"up", trade.seen[k].second},
                           {"across", trade.seen[k].first},
                           {"new_blend", point.new_blend},
-                          {"proved", point.answer.status == solver::Status::optimal},
+                          {"proved", point.answer.status == optimise::Status::optimal},
                           {"blend", blend_json(job, point.answer.steps, all)}});
         }
         traced.push_back({{"up", side_words(job, trade.trade.up)},
@@ -172,7 +172,7 @@ std::string json_explore(const solver::ExploreJob& job, const solver::Explored& 
   return object.dump(2) + "\n";
 }
 
-std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+std::string csv_explore(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   std::string out = "what,bar,oil,figure,unit\n";
   const auto row = [&](const std::string& what, const std::string& bar, const std::string& oil,
                        double figure, const std::string& unit) {
@@ -234,7 +234,8 @@ std::string csv_explore(const solver::ExploreJob& job, const solver::Explored& s
             one.sureness->goal_unit);
       }
       if (!at.cost_per_kg) {
-        row(what + (at.status == solver::Status::infeasible ? ": nothing fits" : ": nothing found"),
+        row(what +
+                (at.status == optimise::Status::infeasible ? ": nothing fits" : ": nothing found"),
             job.bars[b].what_for, "", 0, "blends");
       }
     }

@@ -14,7 +14,7 @@
 namespace barwright::app {
 namespace {
 
-std::string plan_part(const solver::ExploreJob& job, const solver::Explored& seen) {
+std::string plan_part(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   std::string out = "<h2>What to buy</h2>\n";
   if (!seen.no_plan.empty()) return out + paragraph(seen.no_plan);
   if (seen.plan->buys.empty()) {
@@ -31,7 +31,7 @@ std::string plan_part(const solver::ExploreJob& job, const solver::Explored& see
 }
 
 // The bar in the hand and the bar as planned, where they stand beside the curve.
-std::vector<ChartMark> marks(const solver::ExploreJob& job, const solver::Explored& seen,
+std::vector<ChartMark> marks(const jobs::ExploreJob& job, const jobs::Explored& seen,
                              std::size_t b) {
   std::vector<ChartMark> out;
   const auto& bar = job.bars[b].job;
@@ -43,7 +43,7 @@ std::vector<ChartMark> marks(const solver::ExploreJob& job, const solver::Explor
     const auto& found = seen.bars[b].found;
     const int all = found.formulation.problem.steps;
     const auto shares = found.formulation.problem.shares(seen.plan->steps[b]);
-    const auto gap = targets::feel_gap(bar.model, solver::mixed(job.candidates().oils, shares),
+    const auto gap = targets::feel_gap(bar.model, formulate::mixed(job.candidates().oils, shares),
                                        found.assumed.settings, bar.yardstick->composition,
                                        bar.yardstick->settings);
     out.push_back({ChartMark::Shape::triangle, "as planned for the whole range",
@@ -52,8 +52,8 @@ std::vector<ChartMark> marks(const solver::ExploreJob& job, const solver::Explor
   return out;
 }
 
-std::string traced_part(const solver::ExploreJob& job, const solver::ExploredBar& one,
-                        const solver::TracedTrade& traced) {
+std::string traced_part(const jobs::ExploreJob& job, const jobs::ExploredBar& one,
+                        const jobs::TracedTrade& traced) {
   const auto& [up, across] = traced.trade;
   const std::string title = up.name + " against " + across.name;
   std::string out = "<h3>" + escaped(title) + "</h3>\n";
@@ -66,7 +66,7 @@ std::string traced_part(const solver::ExploreJob& job, const solver::ExploredBar
          paragraph(curve_proof(traced.curve));
 }
 
-std::string bar_part(const solver::ExploreJob& job, const solver::Explored& seen, std::size_t b) {
+std::string bar_part(const jobs::ExploreJob& job, const jobs::Explored& seen, std::size_t b) {
   const auto& bar = job.bars[b];
   const auto& one = seen.bars[b];
   std::string out = fmt::format("<div class=\"bar\"><h2>By itself: {}</h2>\n<p>{}.</p>\n",
@@ -105,20 +105,20 @@ std::string bar_part(const solver::ExploreJob& job, const solver::Explored& seen
 }
 
 // One chart per kind of goal: nearly always the cost alone.
-std::string sureness_part(const solver::ExploreJob& job, const solver::Explored& seen) {
+std::string sureness_part(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   const Rows rows = sureness_rows(job, seen);
   if (rows.empty()) return {};
   std::string out = "<div class=\"bar\"><h2>What sureness costs</h2>\n" +
                     paragraph("The best of each bar when its wishes are kept for more lots. " +
                               sureness_words(seen));
   std::vector<std::string> names;
-  const auto place_of = [&](const solver::AtLevel& at) {
+  const auto place_of = [&](const jobs::AtLevel& at) {
     const std::string name = lots_words(at.level);
     const auto found = std::find(names.begin(), names.end(), name);
     if (found == names.end()) return names.size();
     return static_cast<std::size_t>(found - names.begin());
   };
-  std::vector<solver::AtLevel> levels;
+  std::vector<jobs::AtLevel> levels;
   for (const auto& one : seen.bars) {
     if (!one.sureness) continue;
     levels.insert(levels.end(), one.sureness->levels.begin(), one.sureness->levels.end());
@@ -154,8 +154,8 @@ std::string sureness_part(const solver::ExploreJob& job, const solver::Explored&
     chart->lines.push_back(std::move(line));
   }
   for (const auto& chart : charts) out += svg(chart);
-  const bool ends = std::any_of(levels.begin(), levels.end(), [](const solver::AtLevel& at) {
-    return at.status == solver::Status::infeasible;
+  const bool ends = std::any_of(levels.begin(), levels.end(), [](const jobs::AtLevel& at) {
+    return at.status == optimise::Status::infeasible;
   });
   if (ends) out += paragraph("Where a line ends, nothing fits any more.");
   return out + table(rows) + "</div>\n";
@@ -163,7 +163,7 @@ std::string sureness_part(const solver::ExploreJob& job, const solver::Explored&
 
 }  // namespace
 
-std::string page_explore(const solver::ExploreJob& job, const solver::Explored& seen) {
+std::string page_explore(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   std::string out = page_head(job.brief.name);
   if (job.brief.plan) {
     out += fmt::format(

@@ -16,17 +16,17 @@ namespace {
 constexpr std::size_t kMostShown = 6;
 constexpr std::size_t kMostNamed = 3;
 
-const std::string& oil_name(const solver::ExploreJob& job, std::size_t oil) {
+const std::string& oil_name(const jobs::ExploreJob& job, std::size_t oil) {
   return job.candidates().oils[oil].oil.name;
 }
 
-const std::string& currency(const solver::ExploreJob& job) { return job.candidates().currency; }
+const std::string& currency(const jobs::ExploreJob& job) { return job.candidates().currency; }
 
-std::string per_kg(const solver::ExploreJob& job, double value) {
+std::string per_kg(const jobs::ExploreJob& job, double value) {
   return money(value, currency(job)) + "/kg";
 }
 
-std::string blend(const solver::ExploreJob& job, std::span<const int> steps, int all) {
+std::string blend(const jobs::ExploreJob& job, std::span<const int> steps, int all) {
   return blend_words(job.candidates().oils, steps, all);
 }
 
@@ -34,22 +34,23 @@ std::string count_of(int number, const char* one, const char* many) {
   return fmt::format("{} {}", number, number == 1 ? one : many);
 }
 
-int all_steps(const solver::ExploredBar& seen) { return seen.found.formulation.problem.steps; }
+int all_steps(const jobs::ExploredBar& seen) { return seen.found.formulation.problem.steps; }
 
 // kg of oils in one bar.
-double oils_of_bar(const solver::ExploreBar& bar, const solver::ExploredBar& seen) {
+double oils_of_bar(const jobs::ExploreBar& bar, const jobs::ExploredBar& seen) {
   return seen.found.recipe.oils_grams / 1000 / bar.bars_per_batch;
 }
 
 // Whether a figure might still be bettered by what its digits show.
-bool is_open(const solver::AtLevel& at, const solver::SurenessPrice& price) {
+bool is_open(const jobs::AtLevel& at, const jobs::SurenessPrice& price) {
   constexpr double kHalfACent = 0.005;
-  if (at.status == solver::Status::undecided) return true;
-  return at.status == solver::Status::feasible && (has_other_goal(price) || at.open >= kHalfACent);
+  if (at.status == optimise::Status::undecided) return true;
+  return at.status == optimise::Status::feasible &&
+         (has_other_goal(price) || at.open >= kHalfACent);
 }
 
 // What the blend that takes over has more of.
-std::string more_of(const solver::ExploreJob& job, std::span<const int> best,
+std::string more_of(const jobs::ExploreJob& job, std::span<const int> best,
                     std::span<const int> next) {
   std::vector<std::size_t> gains;
   for (std::size_t i = 0; i < next.size() && i < best.size(); ++i) {
@@ -65,31 +66,31 @@ std::string more_of(const solver::ExploreJob& job, std::span<const int> best,
   return out;
 }
 
-const oils::PricedPack& pack_of(const solver::ExploreJob& job, const solver::Buy& buy) {
+const oils::PricedPack& pack_of(const jobs::ExploreJob& job, const jobs::Buy& buy) {
   return job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
 }
 
 }  // namespace
 
-double cost_per_kg(const solver::ExploreJob& job, std::span<const int> steps, int all) {
+double cost_per_kg(const jobs::ExploreJob& job, std::span<const int> steps, int all) {
   double sum = 0;
   for (std::size_t i = 0; i < steps.size(); ++i) sum += job.price_per_kg[i] * steps[i] / all;
   return sum;
 }
 
-std::string side_words(const solver::ExploreJob& job, const solver::TradeSide& side) {
+std::string side_words(const jobs::ExploreJob& job, const jobs::TradeSide& side) {
   switch (side.kind) {
-    case solver::TradeSide::Kind::cost:
+    case jobs::TradeSide::Kind::cost:
       return "cost, " + currency(job) + (currency(job).empty() ? "per kg" : " per kg");
-    case solver::TradeSide::Kind::feel:
+    case jobs::TradeSide::Kind::feel:
       return "feel, steps";
-    case solver::TradeSide::Kind::property:
+    case jobs::TradeSide::Kind::property:
       break;
   }
   return side.name + ", points";
 }
 
-Rows buy_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
+Rows buy_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   const auto& plan = *seen.plan;
   Rows out{"rlrrr", {{"packs", "what", "pack", "price", "at your door"}}};
   for (std::size_t k = 0; k < plan.buys.size(); ++k) {
@@ -104,7 +105,7 @@ Rows buy_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
   return out;
 }
 
-Rows range_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
+Rows range_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   Rows out{"lrl", {{"bar", "oils, a bar", "blend"}}};
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     out.rows.push_back({job.bars[b].what_for, money(seen.landed.bar_cost[b], currency(job)),
@@ -113,7 +114,7 @@ Rows range_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
   return out;
 }
 
-Rows left_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
+Rows left_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   Rows out{"lrr", {{"left of what is bought", "weight", "cost"}}};
   double worth = 0;
   for (std::size_t i = 0; i < seen.landed.left_grams.size(); ++i) {
@@ -126,7 +127,7 @@ Rows left_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
   return out;
 }
 
-std::vector<std::string> plan_notes(const solver::ExploreJob& job, const solver::Explored& seen) {
+std::vector<std::string> plan_notes(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   std::vector<std::string> out;
   const auto& plan = *seen.plan;
   out.emplace_back(plan.proved()
@@ -159,7 +160,7 @@ std::vector<std::string> plan_notes(const solver::ExploreJob& job, const solver:
   return out;
 }
 
-std::string order_words(const solver::Explored& seen) {
+std::string order_words(const jobs::Explored& seen) {
   if (!seen.order_by) return {};
   return fmt::format("Order by {} {}: {} to the door (assumed), {} of making, {} of cure.",
                      core::weekday(*seen.order_by), core::text(*seen.order_by),
@@ -168,8 +169,8 @@ std::string order_words(const solver::Explored& seen) {
                      count_of(seen.cure_days, "day", "days"));
 }
 
-Rows blend_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
-                const solver::ExploredBar& seen) {
+Rows blend_rows(const jobs::ExploreJob& job, const jobs::ExploreBar& bar,
+                const jobs::ExploredBar& seen) {
   Rows out{"lrrrl", {{"", "oils", "a bar", "differs by", "blend"}}};
   for (std::size_t k = 0; k < seen.others.found.size(); ++k) {
     const auto& one = seen.others.found[k];
@@ -182,27 +183,27 @@ Rows blend_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
   return out;
 }
 
-std::string blends_proof(const solver::ExploredBar& seen) {
+std::string blends_proof(const jobs::ExploredBar& seen) {
   // The first of the others is the best of the question as it was searched; what that proves of the
   // wishes as written, the weighed answer says.
-  const bool weighed = solver::claim_of(seen.found.formulation, seen.found.answer).proved;
-  const solver::Answer& first =
+  const bool weighed = formulate::claim_of(seen.found.formulation, seen.found.answer).proved;
+  const optimise::Answer& first =
       weighed && !seen.others.found.empty() ? seen.others.found.front().answer : seen.found.answer;
-  const solver::Claim claim = solver::claim_of(seen.found.formulation, first);
+  const formulate::Claim claim = formulate::claim_of(seen.found.formulation, first);
   if (!claim.proved) return "Not proved the best: " + first.reason + ".";
-  const std::string better = solver::better_words(claim);
+  const std::string better = formulate::better_words(claim);
   return "Proved: none keeps the wishes and is " +
          (better.empty() ? "better than the first" : better) +
          (seen.others.proved ? "; the others are each the best that differs by a tenth of the oils."
                              : ". The others were not all proved in the time given.");
 }
 
-std::string curve_proof(const solver::Curve& curve) {
+std::string curve_proof(const explain::Curve& curve) {
   return curve.proved ? "Every point is proved." : "Not every point was proved in the time given.";
 }
 
-Rows curve_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
-                const solver::ExploredBar& seen) {
+Rows curve_rows(const jobs::ExploreJob& job, const jobs::ExploreBar& bar,
+                const jobs::ExploredBar& seen) {
   Rows out{"lrrrl", {{"", "oils", "a bar", "feel", "blend"}}};
   int number = 0;
   for (const auto& point : seen.curve.points) {
@@ -215,8 +216,8 @@ Rows curve_rows(const solver::ExploreJob& job, const solver::ExploreBar& bar,
   return out;
 }
 
-Rows traced_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen,
-                 const solver::TracedTrade& traced) {
+Rows traced_rows(const jobs::ExploreJob& job, const jobs::ExploredBar& seen,
+                 const jobs::TracedTrade& traced) {
   Rows out{"lrrl",
            {{"", side_words(job, traced.trade.up), side_words(job, traced.trade.across), "blend"}}};
   int number = 0;
@@ -230,7 +231,7 @@ Rows traced_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen,
   return out;
 }
 
-Rows room_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen) {
+Rows room_rows(const jobs::ExploreJob& job, const jobs::ExploredBar& seen) {
   Rows out{"lrrl", {{"oil", "now", "may rise to", "then"}}};
   for (const auto& room : seen.room) {
     const auto& turns = room.turns;
@@ -244,9 +245,9 @@ Rows room_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen) {
   return out;
 }
 
-Rows worth_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen) {
+Rows worth_rows(const jobs::ExploreJob& job, const jobs::ExploredBar& seen) {
   Rows out{"lrr", {{"oil", "comes in below", "costs"}}};
-  std::vector<const solver::PriceRoom*> order;
+  std::vector<const jobs::PriceRoom*> order;
   for (const auto& worth : seen.worth) {
     if (worth.turns.per_kg && worth.turns.proved) order.push_back(&worth);
   }
@@ -261,7 +262,7 @@ Rows worth_rows(const solver::ExploreJob& job, const solver::ExploredBar& seen) 
   return out;
 }
 
-bool has_other_goal(const solver::SurenessPrice& price) {
+bool has_other_goal(const jobs::SurenessPrice& price) {
   return !price.goal.empty() && price.goal != "cheapest";
 }
 
@@ -283,7 +284,7 @@ std::string lots_words(const targets::SureLevel& level) {
   return fmt::format("{:.4g} lots in 100", 100 * level.share);
 }
 
-std::string level_words(const solver::ExploreJob& job) {
+std::string level_words(const jobs::ExploreJob& job) {
   const auto& level = job.brief.sureness;
   if (level == targets::Sureness::typical) return {};
   return "Wishes count for " +
@@ -293,7 +294,7 @@ std::string level_words(const solver::ExploreJob& job) {
          ", where they do not say otherwise; feel, for typical lots.";
 }
 
-Rows sureness_rows(const solver::ExploreJob& job, const solver::Explored& seen) {
+Rows sureness_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   const bool goals = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& one) {
     return one.sureness && has_other_goal(*one.sureness);
   });
@@ -321,10 +322,10 @@ Rows sureness_rows(const solver::ExploreJob& job, const solver::Explored& seen) 
         const bool told = at.goal && has_other_goal(*one.sureness);
         row.push_back(told ? fmt::format("{:.1f} {}", *at.goal, one.sureness->goal_unit) : "");
       }
-      std::string remark = at.status == solver::Status::infeasible ? "nothing fits"
-                           : !fits                                 ? "nothing found so far"
-                           : is_open(at, *one.sureness)            ? "so far"
-                                                                   : "";
+      std::string remark = at.status == optimise::Status::infeasible ? "nothing fits"
+                           : !fits                                   ? "nothing found so far"
+                           : is_open(at, *one.sureness)              ? "so far"
+                                                                     : "";
       if (at.asked) remark += (remark.empty() ? "" : ", ") + std::string("as asked");
       row.push_back(remark);
       out.rows.push_back(std::move(row));
@@ -333,12 +334,12 @@ Rows sureness_rows(const solver::ExploreJob& job, const solver::Explored& seen) 
   return out;
 }
 
-std::string sureness_words(const solver::Explored& seen) {
+std::string sureness_words(const jobs::Explored& seen) {
   const bool cut = std::any_of(seen.bars.begin(), seen.bars.end(), [](const auto& one) {
     return one.sureness && std::any_of(one.sureness->levels.begin(), one.sureness->levels.end(),
-                                       [](const solver::AtLevel& at) {
-                                         return at.status == solver::Status::feasible ||
-                                                at.status == solver::Status::undecided;
+                                       [](const jobs::AtLevel& at) {
+                                         return at.status == optimise::Status::feasible ||
+                                                at.status == optimise::Status::undecided;
                                        });
   });
   return std::string(
@@ -347,7 +348,7 @@ std::string sureness_words(const solver::Explored& seen) {
          (cut ? " So far: not proved the least." : "");
 }
 
-std::string batches_words(const solver::ExploreBar& bar) {
+std::string batches_words(const jobs::ExploreBar& bar) {
   return fmt::format("{} in {} of {}", count_of(bar.bars, "bar", "bars"),
                      count_of(bar.batches, "batch", "batches"), bar.bars_per_batch);
 }

@@ -9,7 +9,7 @@ namespace {
 
 void show(Screen& screen, const Rows& rows) { screen.table(rows.align, rows.rows); }
 
-void show_plan(Screen& screen, const solver::ExploreJob& job, const solver::Explored& seen) {
+void show_plan(Screen& screen, const jobs::ExploreJob& job, const jobs::Explored& seen) {
   screen.heading("WHAT TO BUY", "for the whole range together");
   if (!seen.no_plan.empty()) {
     screen.sentence(seen.no_plan);
@@ -35,11 +35,11 @@ void show_plan(Screen& screen, const solver::ExploreJob& job, const solver::Expl
   }
 }
 
-void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::ExploreBar& bar,
-              const solver::ExploredBar& seen) {
+void show_bar(Screen& screen, const jobs::ExploreJob& job, const jobs::ExploreBar& bar,
+              const jobs::ExploredBar& seen) {
   screen.heading("BY ITSELF: " + bar.what_for, batches_words(bar));
   if (!seen.found.has_blend()) {
-    screen.sentence(seen.found.answer.status == solver::Status::infeasible
+    screen.sentence(seen.found.answer.status == optimise::Status::infeasible
                         ? "No blend: proved that every one breaks a wish or a limit. Put this bar "
                           "into a brief of its own and ask 'barwright blend' which of them collide."
                         : "No blend: " + seen.found.answer.reason +
@@ -83,7 +83,7 @@ void show_bar(Screen& screen, const solver::ExploreJob& job, const solver::Explo
   }
 }
 
-std::string plan_words(const solver::ExploreJob& job) {
+std::string plan_words(const jobs::ExploreJob& job) {
   const auto& plan = job.brief.plan;
   if (!plan) return {};
   std::string out = fmt::format("{} bars", plan->bars);
@@ -93,7 +93,7 @@ std::string plan_words(const solver::ExploreJob& job) {
 
 }  // namespace
 
-std::string text_explore(const solver::ExploreJob& job, const solver::Explored& seen, bool colour) {
+std::string text_explore(const jobs::ExploreJob& job, const jobs::Explored& seen, bool colour) {
   Screen screen(colour);
   screen.title(job.brief.name, plan_words(job));
   if (const std::string lots = level_words(job); !lots.empty()) {

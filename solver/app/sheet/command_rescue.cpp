@@ -15,20 +15,20 @@ struct RescueOptions {
   std::vector<std::string> forgot, too_much, too_little, swapped, strength;
 };
 
-std::vector<solver::Slip> slips_of(const RescueOptions& options) {
-  std::vector<solver::Slip> slips;
+std::vector<batch::Slip> slips_of(const RescueOptions& options) {
+  std::vector<batch::Slip> slips;
   const auto add = [&](const std::vector<std::string>& said,
-                       solver::Slip (*read)(const std::string&)) {
+                       batch::Slip (*read)(const std::string&)) {
     for (const auto& words : said) {
       slips.push_back(read(words));
       slips.back().part = options.part;
     }
   };
-  add(options.strength, solver::other_strength);
-  add(options.swapped, solver::swapped);
-  add(options.forgot, solver::forgotten);
-  add(options.too_much, solver::too_much);
-  add(options.too_little, solver::too_little);
+  add(options.strength, batch::other_strength);
+  add(options.swapped, batch::swapped);
+  add(options.forgot, batch::forgotten);
+  add(options.too_much, batch::too_much);
+  add(options.too_little, batch::too_little);
   if (slips.empty()) {
     throw UsageError{
         "Say one thing that happened, or several: --forgot \"castor\", --too-much \"NaOH 20 g\", "
@@ -69,12 +69,12 @@ void add_rescue(Command app, Action& action) {
       try {
         const auto slips = slips_of(*options);
         const auto plan = load_batch(options->batch, options->common);
-        const solver::Rescue rescue = solver::rescue(plan, slips);
+        const batch::Rescue rescue = batch::rescue(plan, slips);
         return Outcome{0,
                        options->common.json ? json_rescue(plan, rescue)
                                             : text_rescue(plan, rescue, colour_wanted()),
                        {}};
-      } catch (const solver::SlipError& error) {
+      } catch (const batch::SlipError& error) {
         throw UsageError{error.message};
       }
     };

@@ -48,7 +48,7 @@ void add_sheet(Command app, Action& action) {
   command.on_chosen([options, &action] {
     action = [options] {
       const auto plan = load_batch(options->batch, options->common);
-      const auto times = solver::times_of(plan);
+      const auto times = batch::times_of(plan);
       const Sheet sheet = sheet_of(plan, times);
       if (!options->page.empty()) write(options->page, page_sheet(sheet));
       return Outcome{

@@ -42,14 +42,14 @@ struct Weighed {
   core::Recipe recipe;
   targets::Composition composition;
   std::vector<targets::NamedPart> parts;
-  solver::KnownBar compared;
+  formulate::KnownBar compared;
   std::vector<PropertyLine> properties;
   std::vector<std::string> cautions;
   int bars = 0;
   double cured_bar_grams = 0;
 };
 
-solver::KnownBar beside(const std::string& name, const oils::Library& library) {
+formulate::KnownBar beside(const std::string& name, const oils::Library& library) {
   targets::Yardstick yardstick;
   yardstick.name = name;
   yardstick.shipped = name;
@@ -59,20 +59,20 @@ solver::KnownBar beside(const std::string& name, const oils::Library& library) {
     throw UsageError{
         fmt::format("--beside: '{}' is no plain bar we know. Known are:{}", name, known)};
   }
-  return solver::known_bar(yardstick, library, std::nullopt);
+  return jobs::known_bar(yardstick, library, std::nullopt);
 }
 
 Weighed weigh_out(const WeighOptions& options) {
   const oils::Library base = load_library(options.common);
-  const auto shelf = solver::shelf_of_brief(options.recipe, base);
+  const auto shelf = jobs::shelf_of_brief(options.recipe, base);
   const oils::Library& library = shelf ? shelf->library : base;
   Weighed out;
   out.file = targets::read_recipe(options.recipe, library);
   auto make = wanted(options.to);
-  if (!make) make = solver::size_of(out.file);
-  out.bars = solver::bars(make);
+  if (!make) make = recipe::size_of(out.file);
+  out.bars = recipe::bars(make);
   const auto asked =
-      solver::recipe_of_file(out.file, make, library, shelf ? &*shelf : nullptr, out.bars);
+      recipe::recipe_of_file(out.file, make, library, shelf ? &*shelf : nullptr, out.bars);
   const std::vector<oils::Oil>& kinds = asked.kinds;
   out.recipe = core::weigh(asked.request);
   if (out.bars > 0) {
@@ -89,14 +89,14 @@ Weighed weigh_out(const WeighOptions& options) {
   out.compared =
       beside(options.beside.empty() ? std::string(targets::kPlainBar) : options.beside, library);
   out.properties = property_lines(targets::PropertyModel::embedded(), out.composition,
-                                  solver::settings_of(out.recipe), out.compared, out.parts);
+                                  jobs::settings_of(out.recipe), out.compared, out.parts);
   out.cautions = targets::cautions(out.composition);
   return out;
 }
 
 std::string text(const Weighed& weighed) {
   Screen screen(colour_wanted());
-  const core::Scales scales = solver::scales(weighed.file.scale);
+  const core::Scales scales = recipe::scales(weighed.file.scale);
   screen.title(weighed.file.name.empty() ? weighed.file.file : weighed.file.name,
                grams(weighed.recipe.oils_grams, scales.oils.step) + " of oils");
   show_recipe(screen, weighed.recipe, scales);

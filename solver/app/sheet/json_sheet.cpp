@@ -14,7 +14,7 @@ Json check_of(const core::PotCheck& check) {
           {"lye_heavy", check.lye_heavy()}};
 }
 
-Json lines_of(const std::vector<solver::WeighedAddition>& lines) {
+Json lines_of(const std::vector<batch::WeighedAddition>& lines) {
   Json out = Json::array();
   for (const auto& line : lines) {
     out.push_back(
@@ -25,7 +25,7 @@ Json lines_of(const std::vector<solver::WeighedAddition>& lines) {
 
 Json optional_of(const std::optional<double>& value) { return value ? Json(*value) : Json(); }
 
-Json part_of(const solver::PartPlan& part, const solver::PartTimes& times) {
+Json part_of(const batch::PartPlan& part, const batch::PartTimes& times) {
   Json colours = Json::array(), scents = Json::array();
   for (const auto& colour : part.colours) {
     colours.push_back({{"name", colour.name},
@@ -78,7 +78,7 @@ Json part_of(const solver::PartPlan& part, const solver::PartTimes& times) {
 
 }  // namespace
 
-std::string json_sheet(const solver::BatchPlan& plan, const solver::BatchTimes& times) {
+std::string json_sheet(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   Json parts = Json::array(), list = Json::array(), clock = Json::array(), pots = Json::array();
   Json checks = Json::array(), notes = Json::array();
   for (std::size_t i = 0; i < plan.parts.size(); ++i) {
@@ -97,9 +97,9 @@ std::string json_sheet(const solver::BatchPlan& plan, const solver::BatchTimes& 
                     {"parts", in},
                     {"on_shelf_grams", optional_of(line.on_shelf)}});
   }
-  for (const auto& step : solver::clock_of(plan, times)) {
+  for (const auto& step : batch::clock_of(plan, times)) {
     clock.push_back({{"minutes", step.minutes},
-                     {"clock", solver::clock_text(plan, step.minutes)},
+                     {"clock", batch::clock_text(plan, step.minutes)},
                      {"part", step.part},
                      {"what", step.what},
                      {"sign", step.sign}});
@@ -156,7 +156,7 @@ std::string json_sheet(const solver::BatchPlan& plan, const solver::BatchTimes& 
   return object.dump(2) + "\n";
 }
 
-std::string json_rescue(const solver::BatchPlan& plan, const solver::Rescue& rescue) {
+std::string json_rescue(const batch::BatchPlan& plan, const batch::Rescue& rescue) {
   Json parts = Json::array();
   for (const auto& part : rescue.parts) {
     Json fixes = Json::array();
@@ -169,7 +169,7 @@ std::string json_rescue(const solver::BatchPlan& plan, const solver::Rescue& res
                        {"after", check_of(fix.after)}});
     }
     parts.push_back({{"part", part.part},
-                     {"verdict", solver::word(part.verdict)},
+                     {"verdict", word(part.verdict)},
                      {"planned", check_of(part.planned)},
                      {"now", check_of(part.now)},
                      {"say", part.say},
@@ -177,7 +177,7 @@ std::string json_rescue(const solver::BatchPlan& plan, const solver::Rescue& res
   }
   const Json object = {{"schema", kJsonSchema},
                        {"command", "rescue"},
-                       {"status", solver::word(rescue.verdict())},
+                       {"status", word(rescue.verdict())},
                        {"name", plan.file.name},
                        {"happened", rescue.happened},
                        {"parts", parts},

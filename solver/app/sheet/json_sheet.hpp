@@ -8,8 +8,8 @@
 namespace barwright::app {
 
 /// Returns the batch with its times as one JSON object with a newline at its end.
-std::string json_sheet(const solver::BatchPlan& plan, const solver::BatchTimes& times);
+std::string json_sheet(const batch::BatchPlan& plan, const batch::BatchTimes& times);
 /// Returns a rescue as one JSON object; `status` is "safe", "mend" or "hold".
-std::string json_rescue(const solver::BatchPlan& plan, const solver::Rescue& rescue);
+std::string json_rescue(const batch::BatchPlan& plan, const batch::Rescue& rescue);
 
 }  // namespace barwright::app

@@ -5,11 +5,11 @@
 
 namespace barwright::app {
 
-solver::BatchPlan load_batch(const std::string& path, const CommonOptions& common) {
+batch::BatchPlan load_batch(const std::string& path, const CommonOptions& common) {
   const oils::Library library = load_library(common);
-  const auto shelf = solver::shelf_of_brief(path, library);
+  const auto shelf = jobs::shelf_of_brief(path, library);
   auto file = targets::read_batch(path, shelf ? shelf->library : library);
-  return solver::plan_batch(std::move(file), library, shelf);
+  return batch::plan_batch(std::move(file), library, shelf);
 }
 
 }  // namespace barwright::app

@@ -9,6 +9,6 @@ namespace barwright::app {
 
 /// Returns the batch of this file, weighed out from the built-in library, --library and the shelf
 /// it names. Errors: InputError, Refusal.
-solver::BatchPlan load_batch(const std::string& path, const CommonOptions& common);
+batch::BatchPlan load_batch(const std::string& path, const CommonOptions& common);
 
 }  // namespace barwright::app

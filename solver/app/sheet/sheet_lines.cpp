@@ -16,9 +16,9 @@
 namespace barwright::app {
 namespace {
 
-using solver::BatchPlan;
-using solver::BatchTimes;
-using solver::PartPlan;
+using batch::BatchPlan;
+using batch::BatchTimes;
+using batch::PartPlan;
 
 /// Small weights as the maker wrote them, finer than the scale where need be.
 std::string small(double weight, double step) {
@@ -329,7 +329,7 @@ void after_pour(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
   std::string day;
   if (plan.file.bench_date) {
     const auto made = core::find_day(plan.file.bench_date->text());
-    if (made) day = core::text(core::ready_day(*made, solver::cure_hours(plan, times)));
+    if (made) day = core::text(core::ready_day(*made, batch::cure_hours(plan, times)));
   }
   if (!day.empty()) cure.push_back("Not before " + day + ".");
   cure.push_back("On racks, airy, dark, apart.");
@@ -401,7 +401,7 @@ void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
 
 }  // namespace
 
-Sheet sheet_of(const solver::BatchPlan& plan, const solver::BatchTimes& times) {
+Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   Sheet sheet;
   sheet.title = plan.file.name;
   sheet.date = plan.file.bench_date ? plan.file.bench_date->text() : "date: __________";
@@ -426,9 +426,8 @@ Sheet sheet_of(const solver::BatchPlan& plan, const solver::BatchTimes& times) {
                                    : fmt::format("{} bars", plan.bars));
   }
   safety(plan, times, sheet);
-  for (const auto& step : solver::clock_of(plan, times)) {
-    sheet.clock.push_back(
-        {solver::clock_text(plan, step.minutes), step.part, step.what, step.sign});
+  for (const auto& step : batch::clock_of(plan, times)) {
+    sheet.clock.push_back({batch::clock_text(plan, step.minutes), step.part, step.what, step.sign});
   }
   sheet.list = list_table(plan);
   for (const auto& part : plan.parts) sheet.weigh.push_back(oils_table(plan, part));

@@ -46,7 +46,7 @@ struct Sheet {
 };
 
 /// Returns the sheet of a batch.
-Sheet sheet_of(const solver::BatchPlan& plan, const solver::BatchTimes& times);
+Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times);
 
 /// The sheet as text (text_sheet.cpp) and as one self-contained HTML page (page_sheet.cpp).
 std::string text_sheet(const Sheet& sheet, bool colour);

@@ -7,13 +7,13 @@
 namespace barwright::app {
 namespace {
 
-std::string head(solver::RescueVerdict verdict) {
+std::string head(batch::RescueVerdict verdict) {
   switch (verdict) {
-    case solver::RescueVerdict::safe:
+    case batch::RescueVerdict::safe:
       return "SAFE AS IT IS";
-    case solver::RescueVerdict::mend:
+    case batch::RescueVerdict::mend:
       return "NOT AS IT IS: MEND IT";
-    case solver::RescueVerdict::hold:
+    case batch::RescueVerdict::hold:
       return "HOLD IT";
   }
   return {};
@@ -21,7 +21,7 @@ std::string head(solver::RescueVerdict verdict) {
 
 }  // namespace
 
-std::string text_rescue(const solver::BatchPlan& plan, const solver::Rescue& rescue, bool colour) {
+std::string text_rescue(const batch::BatchPlan& plan, const batch::Rescue& rescue, bool colour) {
   Screen screen(colour);
   screen.title(head(rescue.verdict()), plan.file.name);
   screen.blank();

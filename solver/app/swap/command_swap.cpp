@@ -166,12 +166,12 @@ Outcome swap(const SwapOptions& options) {
   if (options.csv && options.common.json) {
     throw UsageError{"--csv and --json: one of the two."};
   }
-  solver::SearchOptions search;
+  optimise::SearchOptions search;
   search.stop = stop_on_interrupt();
-  solver::Allowance allowance;
+  optimise::Allowance allowance;
   set_limit(options.within, allowance, search);
   oils::Library library = load_library(options.common);
-  solver::SwapSources sources;
+  jobs::SwapSources sources;
   sources.shelf = shelf_at(shelf_path(options), library);
   if (sources.shelf) library = sources.shelf->library;
   std::vector<oils::ListMapping> lists;
@@ -206,9 +206,8 @@ Outcome swap(const SwapOptions& options) {
         throw UsageError{fmt::format("--out '{}': the recipe has none of it.", name)};
       }
     }
-    brief =
-        solver::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
-                               oils_from(options.using_oils, sources.shelf.has_value(), library));
+    brief = jobs::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
+                                 oils_from(options.using_oils, sources.shelf.has_value(), library));
     brief.rules.manners = manners_wish(options.manners);
   }
   std::string prices = options.prices;
@@ -223,7 +222,7 @@ Outcome swap(const SwapOptions& options) {
     sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows, lists);
   }
   sources.delivery = options.delivery;
-  const solver::SwapJob job = solver::swap_job(std::move(brief), library, sources);
+  const jobs::SwapJob job = jobs::swap_job(std::move(brief), library, sources);
   const SwapReport report = report_swap(job, library, search);
   std::string notes;
   for (const auto& row : sources.prices.skipped) {
@@ -233,9 +232,9 @@ Outcome swap(const SwapOptions& options) {
     notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
   }
   const auto status = report.blend.result.answer.status;
-  const int code = status == solver::Status::optimal      ? kFound
-                   : status == solver::Status::infeasible ? kNothingFits
-                                                          : kLimitReached;
+  const int code = status == optimise::Status::optimal      ? kFound
+                   : status == optimise::Status::infeasible ? kNothingFits
+                                                            : kLimitReached;
   Outcome outcome{code,
                   options.common.json ? json_swap(report)
                   : options.csv       ? csv_swap(report)

@@ -21,8 +21,8 @@ Json gap_json(const targets::FeelGap& gap) {
           {"terms", terms}};
 }
 
-Json swap_json(const solver::SwapJob& job, const solver::BlendResult& found,
-               const solver::SwapResult& result) {
+Json swap_json(const jobs::SwapJob& job, const jobs::BlendResult& found,
+               const jobs::SwapResult& result) {
   Json out;
   const auto& outside = result.outside;
   out["outside"] = {{"ingredients_before", outside.list_before},
@@ -112,7 +112,7 @@ std::string json_swap(const SwapReport& report) {
     object["swap"] = nullptr;
     if (report.nearest) {
       object["nearest"] = swap_json(*report.job, *report.nearest, *report.nearest_result);
-      object["nearest"]["status"] = solver::word(report.nearest->answer.status);
+      object["nearest"]["status"] = word(report.nearest->answer.status);
     }
   }
   return object.dump(2) + "\n";
@@ -126,7 +126,7 @@ std::string csv_swap(const SwapReport& report) {
                        oils::written_cell(oil, ','), figure, oils::written_cell(unit, ','));
   };
   if (!report.result && !report.nearest) return out;
-  const solver::SwapJob& job = *report.job;
+  const jobs::SwapJob& job = *report.job;
   const auto& found = report.result ? report.blend.result : *report.nearest;
   const auto& result = report.result ? *report.result : *report.nearest_result;
   const std::string& currency = job.blend.candidates.currency;

@@ -2,25 +2,25 @@
 
 namespace barwright::app {
 
-SwapReport report_swap(const solver::SwapJob& asked, const oils::Library& library,
-                       const solver::SearchOptions& search) {
+SwapReport report_swap(const jobs::SwapJob& asked, const oils::Library& library,
+                       const optimise::SearchOptions& search) {
   SwapReport report;
   ReportOptions how;
   how.search = search;
   how.teach = false;
   report.blend = report_blend(asked.blend, library, how);
-  auto kept = std::make_shared<solver::SwapJob>(asked);
+  auto kept = std::make_shared<jobs::SwapJob>(asked);
   kept->blend = *report.blend.job;
   report.kept = kept;
   report.job = kept.get();
-  const solver::SwapJob& job = *kept;
+  const jobs::SwapJob& job = *kept;
   if (report.blend.result.has_blend()) {
-    report.result = solver::swap_result(job, report.blend.result, search);
+    report.result = jobs::swap_result(job, report.blend.result, search);
     return report;
   }
-  solver::BlendResult nearest = solver::find_blend(solver::nearest_anyway(job), search);
+  jobs::BlendResult nearest = jobs::find_blend(jobs::nearest_anyway(job), search);
   if (nearest.has_blend()) {
-    report.nearest_result = solver::swap_result(job, nearest, search);
+    report.nearest_result = jobs::swap_result(job, nearest, search);
     report.nearest = std::move(nearest);
   }
   return report;

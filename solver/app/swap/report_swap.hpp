@@ -10,18 +10,18 @@ namespace barwright::app {
 
 /// An answer to a swap.
 struct SwapReport {
-  const solver::SwapJob* job = nullptr;  ///< `kept`: the swap asked for, with its manners
-  std::shared_ptr<const solver::SwapJob> kept;
-  BlendReport blend;                         ///< the answer to the swap as asked
-  std::optional<solver::SwapResult> result;  ///< where it has a blend
+  const jobs::SwapJob* job = nullptr;  ///< `kept`: the swap asked for, with its manners
+  std::shared_ptr<const jobs::SwapJob> kept;
+  BlendReport blend;                       ///< the answer to the swap as asked
+  std::optional<jobs::SwapResult> result;  ///< where it has a blend
   /// Where nothing keeps all that was asked: the nearest blend, feel and saving let go.
-  std::optional<solver::BlendResult> nearest;
-  std::optional<solver::SwapResult> nearest_result;
+  std::optional<jobs::BlendResult> nearest;
+  std::optional<jobs::SwapResult> nearest_result;
 };
 
 /// Returns the finished report. `job` must outlive it.
-SwapReport report_swap(const solver::SwapJob& job, const oils::Library& library,
-                       const solver::SearchOptions& search);
+SwapReport report_swap(const jobs::SwapJob& job, const oils::Library& library,
+                       const optimise::SearchOptions& search);
 
 /// Returns the report as a maker reads it.
 std::string text_swap(const SwapReport& report, bool colour);

@@ -39,8 +39,8 @@ const char* told_apart(double gap) {
 
 class SwapText {
  public:
-  SwapText(Screen& screen, const solver::SwapJob& job, const solver::BlendResult& found,
-           const solver::SwapResult& result)
+  SwapText(Screen& screen, const jobs::SwapJob& job, const jobs::BlendResult& found,
+           const jobs::SwapResult& result)
       : screen_(screen), job_(job), found_(found), result_(result) {}
 
   void outside() {
@@ -160,7 +160,7 @@ class SwapText {
   void lye() {
     const auto& before = job_.old_recipe;
     const auto& after = found_.recipe;
-    const core::Scales scales = solver::scales(job_.brief.scale);
+    const core::Scales scales = recipe::scales(job_.brief.scale);
     std::vector<std::vector<std::string>> rows = {{"", "old", "new"}};
     // In the order of work: the alkali goes into the water.
     rows.push_back({"water", grams(before.water_grams, scales.lye.step),
@@ -230,7 +230,7 @@ class SwapText {
       screen_.sentence(both.refusal);
       return;
     }
-    const core::Scales scales = solver::scales(job_.brief.scale);
+    const core::Scales scales = recipe::scales(job_.brief.scale);
     std::vector<std::vector<std::string>> rows = {{"", "old", "new"}};
     const auto weight = [&](const core::Recipe& recipe, const std::string& oil) -> std::string {
       for (const auto& line : recipe.oils) {
@@ -268,22 +268,22 @@ class SwapText {
   }
 
   Screen& screen_;
-  const solver::SwapJob& job_;
-  const solver::BlendResult& found_;
-  const solver::SwapResult& result_;
+  const jobs::SwapJob& job_;
+  const jobs::BlendResult& found_;
+  const jobs::SwapResult& result_;
 };
 
-void show_proof(Screen& screen, const solver::BlendResult& found) {
-  const solver::Claim claim = solver::claim_of(found.formulation, found.answer);
+void show_proof(Screen& screen, const jobs::BlendResult& found) {
+  const formulate::Claim claim = formulate::claim_of(found.formulation, found.answer);
   if (!claim.proved) {
     screen.sentence("Keeps your limits. Not proved the best: " + found.answer.reason + ".");
   } else if (claim.goal.empty()) {
     screen.sentence("Found and checked: this blend keeps your limits.");
   } else {
     screen.sentence("Proved: no blend of these oils, in these steps, keeps your limits and is " +
-                    solver::better_words(claim) + ".");
+                    formulate::better_words(claim) + ".");
   }
-  const std::string bought = solver::bought_words(claim);
+  const std::string bought = formulate::bought_words(claim);
   if (!bought.empty()) screen.sentence(bought);
 }
 
@@ -291,7 +291,7 @@ void show_proof(Screen& screen, const solver::BlendResult& found) {
 void show_lots(Screen& screen, const SwapReport& report) {
   const auto& level = report.job->brief.sureness;
   const auto& asked = report.blend.result.formulation.asked;
-  const auto sure = [](const solver::Asked& one) {
+  const auto sure = [](const formulate::Asked& one) {
     return !(one.level == targets::Sureness::typical);
   };
   const bool any = std::any_of(asked.begin(), asked.end(), sure);
@@ -311,7 +311,7 @@ void show_lots(Screen& screen, const SwapReport& report) {
 }
 
 void show_swap(Screen& screen, const SwapReport& report) {
-  const solver::SwapJob& job = *report.job;
+  const jobs::SwapJob& job = *report.job;
   const bool asked = report.result.has_value();
   screen.title(job.brief.name, fmt::format("{:.0f} g of oils", job.old_recipe.oils_grams));
   screen.blank();
@@ -334,7 +334,7 @@ void show_swap(Screen& screen, const SwapReport& report) {
   if (asked) {
     show_comparison(screen, report.blend.properties, report.blend.compared.name);
     show_manners(screen, report.blend);
-    show_recipe(screen, found.recipe, solver::scales(job.brief.scale));
+    show_recipe(screen, found.recipe, recipe::scales(job.brief.scale));
   }
   text.price_of_feel();
   text.test_first();

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // Which of the blends that a purchase makes is worth least is a help, not a claim: to prove it to
@@ -17,21 +17,21 @@ Joint joint_of(const BuyingQuestion& question, const std::vector<int>& set,
   Joint joint(question, std::move(columns), false);
   for (std::size_t c = 0; c < set.size(); ++c)
     joint.problem().limits.push_back(
-        {joint.kilograms(c), -kInfinity, have[std::size_t(set[c])] / 1000, -1});
+        {joint.kilograms(c), -optimise::kInfinity, have[std::size_t(set[c])] / 1000, -1});
   return joint;
 }
 
 }  // namespace
 
 RangeBlends blends_from(const BuyingQuestion& question, const std::vector<int>& set,
-                        const std::vector<double>& have, const SearchOptions& options) {
+                        const std::vector<double>& have, const optimise::SearchOptions& options) {
   Joint joint = joint_of(question, set, have);
-  Answer answer = search(joint.problem(), options);
+  optimise::Answer answer = optimise::search(joint.problem(), options);
   return {answer.status, set, std::move(answer.steps)};
 }
 
 void make_of(const BuyingQuestion& question, const BuyingParts& parts, const RangeBlends& blends,
-             const SearchOptions& options, BuyingPlan& plan) {
+             const optimise::SearchOptions& options, BuyingPlan& plan) {
   const std::size_t oils = parts.oils(), bars = question.bars.size();
   std::vector<double> have = question.stock_grams;
   for (const auto& buy : plan.buys)
@@ -45,22 +45,22 @@ void make_of(const BuyingQuestion& question, const BuyingParts& parts, const Ran
     if (!parts.counts_kept(set)) set.pop_back();
   }
   Joint joint = joint_of(question, set, have);
-  Goal worth;
+  optimise::Goal worth;
   worth.form = joint.empty();
   for (std::size_t c = 0; c < set.size(); ++c) {
-    const Form kilograms = joint.kilograms(c);
+    const optimise::Form kilograms = joint.kilograms(c);
     for (std::size_t v = 0; v < kilograms.linear.size(); ++v)
       worth.form.linear[v] += kilograms.linear[v] * question.worth_per_kg[std::size_t(set[c])];
   }
   joint.problem().goals = {worth};
-  Allowance allowance{kWork, options.allowance};
-  SearchOptions warm = options;
+  optimise::Allowance allowance{kWork, options.allowance};
+  optimise::SearchOptions warm = options;
   warm.allowance = &allowance;
   warm.start.assign(bars * set.size(), 0);
   for (std::size_t b = 0; b < bars; ++b)
     for (std::size_t c = 0; c < blends.set.size(); ++c)
       warm.start[joint.variable(b, c)] = blends.steps[b * blends.set.size() + c];
-  const Answer answer = search(joint.problem(), warm);
+  const optimise::Answer answer = optimise::search(joint.problem(), warm);
   const std::vector<int>& steps = answer.steps.empty() ? warm.start : answer.steps;
   plan.used_grams.assign(oils, 0.0);
   plan.steps.assign(bars, std::vector<int>(oils, 0));
@@ -77,4 +77,4 @@ void make_of(const BuyingQuestion& question, const BuyingParts& parts, const Ran
     plan.left_grams[oil] = std::max(0.0, have[oil] - plan.used_grams[oil]);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

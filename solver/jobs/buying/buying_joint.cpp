@@ -4,15 +4,15 @@
 #include <memory>
 #include <utility>
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // A concave part of one bar's shares, over the variables of the joint problem: the bar's shares are
 // linear in them, so it stays concave, and its planes stay planes.
-class OfOneBar final : public Concave {
+class OfOneBar final : public optimise::Concave {
  public:
   /// `oil_of`: per variable the oil it is a part of, -1 for variables of other bars.
-  OfOneBar(std::shared_ptr<const Concave> part, std::vector<int> oil_of, std::size_t oils,
+  OfOneBar(std::shared_ptr<const optimise::Concave> part, std::vector<int> oil_of, std::size_t oils,
            double factor)
       : part_(std::move(part)), oil_of_(std::move(oil_of)), oils_(oils), factor_(factor) {}
 
@@ -40,7 +40,7 @@ class OfOneBar final : public Concave {
     return out;
   }
 
-  std::shared_ptr<const Concave> part_;
+  std::shared_ptr<const optimise::Concave> part_;
   std::vector<int> oil_of_;
   std::size_t oils_;
   double factor_;
@@ -62,7 +62,7 @@ Joint::Joint(const BuyingQuestion& question, std::vector<JointColumn> columns, b
     }
   }
   for (std::size_t b = 0; b < bars; ++b) {
-    Form sum = empty();
+    optimise::Form sum = empty();
     for (std::size_t c = 0; c < columns_.size(); ++c) sum.linear[variable(b, c)] = 1;
     const double part = 1.0 / static_cast<double>(bars);
     out_.limits.push_back({std::move(sum), part, part, -1});
@@ -72,14 +72,14 @@ Joint::Joint(const BuyingQuestion& question, std::vector<JointColumn> columns, b
   }
 }
 
-Form Joint::empty() const {
-  Form form;
+optimise::Form Joint::empty() const {
+  optimise::Form form;
   form.linear.assign(question_.bars.size() * columns_.size(), 0.0);
   return form;
 }
 
-Form Joint::kilograms(std::size_t column) const {
-  Form form = empty();
+optimise::Form Joint::kilograms(std::size_t column) const {
+  optimise::Form form = empty();
   const double bars = static_cast<double>(question_.bars.size());
   for (std::size_t b = 0; b < question_.bars.size(); ++b) {
     form.linear[variable(b, column)] = bars * question_.bars[b].oil_grams / 1000;
@@ -105,8 +105,8 @@ std::vector<double> Joint::spread(const std::vector<double>& linear, std::size_t
   return out;
 }
 
-Form Joint::mapped(const Form& form, std::size_t bar) const {
-  Form out;
+optimise::Form Joint::mapped(const optimise::Form& form, std::size_t bar) const {
+  optimise::Form out;
   out.constant = form.constant;
   out.linear = spread(form.linear, bar);
   for (const auto& kink : form.kinks) {
@@ -123,4 +123,4 @@ Form Joint::mapped(const Form& form, std::size_t bar) const {
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

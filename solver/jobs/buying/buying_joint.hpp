@@ -5,7 +5,7 @@
 
 #include "solver/jobs/buying/buying_plan.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// An oil of a joint problem; `bought`: what is bought of it, apart from what is there.
 struct JointColumn {
@@ -21,22 +21,22 @@ class Joint {
   Joint(const BuyingQuestion& question, std::vector<JointColumn> columns, bool relaxed);
 
   /// Returns kg of a column over all bars.
-  Form kilograms(std::size_t column) const;
+  optimise::Form kilograms(std::size_t column) const;
   /// Returns the same at a point in steps, one per variable.
   double kilograms_at(std::size_t column, std::span<const double> steps) const;
   std::size_t variable(std::size_t bar, std::size_t column) const {
     return bar * columns_.size() + column;
   }
-  Form empty() const;
-  Problem& problem() { return out_; }
+  optimise::Form empty() const;
+  optimise::Problem& problem() { return out_; }
 
  private:
-  Form mapped(const Form& form, std::size_t bar) const;
+  optimise::Form mapped(const optimise::Form& form, std::size_t bar) const;
   std::vector<double> spread(const std::vector<double>& linear, std::size_t bar) const;
 
   const BuyingQuestion& question_;
   std::vector<JointColumn> columns_;
-  Problem out_;
+  optimise::Problem out_;
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

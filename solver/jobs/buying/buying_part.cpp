@@ -4,7 +4,7 @@
 
 #include "solver/optimise/relaxed.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 using Oil = BuyingPart::Oil;
@@ -14,19 +14,19 @@ using Oil = BuyingPart::Oil;
 constexpr double kHint = 1e-6;
 
 // The most of an oil that a bar can take, a fraction: proved, but not the least such figure.
-double most_share(const Problem& bar, std::size_t oil, Allowance* allowance) {
+double most_share(const optimise::Problem& bar, std::size_t oil, optimise::Allowance* allowance) {
   const double most = std::min(1.0, double(bar.oils[oil].most) / bar.steps);
   if (most <= 0) return 0;
-  Goal goal;
+  optimise::Goal goal;
   goal.form.linear.assign(bar.oils.size(), 0.0);
   goal.form.linear[oil] = -1;
-  const Relaxed solved = relaxed(bar, goal, allowance);
+  const optimise::Relaxed solved = optimise::relaxed(bar, goal, allowance);
   // Rounded up a little: what the checker's tolerance lets through is not cut off.
   return solved.empty ? 0 : std::clamp(-solved.bound + 1e-6, 0.0, most);
 }
 
 // g of each oil that the whole range could take.
-std::vector<double> most_of_each(const BuyingQuestion& question, Allowance* allowance) {
+std::vector<double> most_of_each(const BuyingQuestion& question, optimise::Allowance* allowance) {
   std::vector<double> out(question.stock_grams.size(), 0.0);
   for (std::size_t oil = 0; oil < out.size(); ++oil)
     for (const auto& bar : question.bars)
@@ -53,7 +53,7 @@ std::vector<double> prices_of(const std::vector<PackKind>& kinds) {
 
 }  // namespace
 
-BuyingParts::BuyingParts(const BuyingQuestion& question, Allowance* allowance)
+BuyingParts::BuyingParts(const BuyingQuestion& question, optimise::Allowance* allowance)
     : question_(question),
       allowance_(allowance),
       most_grams_(most_of_each(question, allowance)),
@@ -135,7 +135,7 @@ bool BuyingParts::bound(BuyingPart& part, double cap) const {
   if (!count(part)) return false;
   const std::vector<double> have = there(part);
   std::vector<JointColumn> columns;
-  std::vector<double> per_kg(oils(), kInfinity);
+  std::vector<double> per_kg(oils(), optimise::kInfinity);
   for (std::size_t k = 0; k < kinds_.size(); ++k) {
     // Of what the range cannot use up more is of no use: goods that free the delivery are apart.
     const auto oil = std::size_t(kinds_[k].oil);
@@ -151,20 +151,21 @@ bool BuyingParts::bound(BuyingPart& part, double cap) const {
   }
   if (columns.empty()) return false;
   Joint joint(question_, columns, true);
-  Problem& problem = joint.problem();
-  Goal cash;
+  optimise::Problem& problem = joint.problem();
+  optimise::Goal cash;
   cash.form = joint.empty();
   for (std::size_t c = 0; c < columns.size(); ++c) {
     const auto oil = std::size_t(columns[c].oil);
-    const Form kilograms = joint.kilograms(c);
+    const optimise::Form kilograms = joint.kilograms(c);
     const double price =
         kHint * question_.worth_per_kg[oil] + (columns[c].bought ? per_kg[oil] : 0);
     for (std::size_t v = 0; v < kilograms.linear.size(); ++v)
       cash.form.linear[v] += price * kilograms.linear[v];
-    if (!columns[c].bought) problem.limits.push_back({kilograms, -kInfinity, have[oil] / 1000, -1});
+    if (!columns[c].bought)
+      problem.limits.push_back({kilograms, -optimise::kInfinity, have[oil] / 1000, -1});
   }
   limit_counts(joint, columns, part);
-  const Relaxed solved = relaxed(problem, cash, allowance_);
+  const optimise::Relaxed solved = optimise::relaxed(problem, cash, allowance_);
   if (solved.empty) return false;
   const double more = std::max(0.0, solved.bound - hint_most_);
   part.bound = std::max(part.bound, question_.delivery.least_cash(part.goods + more));
@@ -186,18 +187,19 @@ bool BuyingParts::bound(BuyingPart& part, double cap) const {
 void BuyingParts::limit_counts(Joint& joint, const std::vector<JointColumn>& columns,
                                const BuyingPart& part) const {
   const auto add = [&](int most, bool only_fresh) {
-    Form places = joint.empty();
+    optimise::Form places = joint.empty();
     int in = 0;
     for (std::size_t oil = 0; oil < oils(); ++oil)
       in += part.oils[oil] == Oil::in && (!only_fresh || fresh(oil));
     for (std::size_t c = 0; c < columns.size(); ++c) {
       const auto oil = std::size_t(columns[c].oil);
       if (part.oils[oil] != Oil::free || (only_fresh && !fresh(oil))) continue;
-      const Form kilograms = joint.kilograms(c);
+      const optimise::Form kilograms = joint.kilograms(c);
       for (std::size_t v = 0; v < kilograms.linear.size(); ++v)
         places.linear[v] += 1000 * kilograms.linear[v] / most_grams_[oil];
     }
-    joint.problem().limits.push_back({std::move(places), -kInfinity, double(most - in), -1});
+    joint.problem().limits.push_back(
+        {std::move(places), -optimise::kInfinity, double(most - in), -1});
   };
   if (question_.most_oils > 0) add(question_.most_oils, false);
   if (question_.most_new >= 0) add(question_.most_new, true);
@@ -218,4 +220,4 @@ std::vector<int> BuyingParts::at_hand(const BuyingPart& part) const {
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -7,7 +7,7 @@
 #include "solver/jobs/buying/buying_plan.hpp"
 #include "solver/jobs/buying/free_delivery.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// A kind of pack on offer.
 struct PackKind {
@@ -33,7 +33,7 @@ struct BuyingPart {
 /// Parts of all purchases for one question: what they hold, and bounds on what they cost.
 class BuyingParts {
  public:
-  BuyingParts(const BuyingQuestion& question, Allowance* allowance);
+  BuyingParts(const BuyingQuestion& question, optimise::Allowance* allowance);
 
   const std::vector<PackKind>& kinds() const { return kinds_; }
   const FreeDelivery& free_delivery() const { return free_; }
@@ -70,7 +70,7 @@ class BuyingParts {
                     const BuyingPart& part) const;
 
   const BuyingQuestion& question_;
-  Allowance* allowance_;
+  optimise::Allowance* allowance_;
   std::vector<double> most_grams_;
   std::vector<PackKind> kinds_;
   FreeDelivery free_;
@@ -80,4 +80,4 @@ class BuyingParts {
 /// Less than this of an oil in the relaxation is rounding, kg.
 inline constexpr double kUsedKilograms = 1e-6;
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

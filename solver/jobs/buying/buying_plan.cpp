@@ -12,7 +12,7 @@
 #include "solver/jobs/buying/buying_blends.hpp"
 #include "solver/jobs/buying/buying_part.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 using Part = BuyingPart;
@@ -31,14 +31,14 @@ struct Later {
 
 class Planner {
  public:
-  Planner(const BuyingQuestion& question, const SearchOptions& options)
+  Planner(const BuyingQuestion& question, const optimise::SearchOptions& options)
       : question_(question), options_(options), parts_(question, options.allowance) {}
 
   BuyingPlan plan() {
     put(std::make_unique<Part>(parts_.all()));
     // The least bound of all: where it is no better than the best, nothing left can be cheaper.
     while (!open_.empty() && open_.top()->bound < cap()) {
-      if (open_.size() > kMostOpen || out_of_time(options_)) {
+      if (open_.size() > kMostOpen || explain::out_of_time(options_)) {
         leave_open(open_.top()->bound);
         break;
       }
@@ -48,7 +48,9 @@ class Planner {
       open_.pop();
       split(*part);
     }
-    best_.bound = undecided_ < cap() ? undecided_ : best_.found ? best_.cash() : kInfinity;
+    best_.bound = undecided_ < cap() ? undecided_
+                  : best_.found      ? best_.cash()
+                                     : optimise::kInfinity;
     if (!best_.found) return best_;
     for (std::size_t k = 0; k < counts_.size(); ++k) {
       const auto& kind = parts_.kinds()[k];
@@ -63,7 +65,7 @@ class Planner {
 
   // What a purchase must cost less than to be of use.
   double cap() const {
-    return std::min(best_.found ? best_.cash() - kSameMoney : kInfinity,
+    return std::min(best_.found ? best_.cash() - kSameMoney : optimise::kInfinity,
                     question_.most_cash + kSameMoney);
   }
   /// A purchase of this cash may be left that was neither found nor excluded.
@@ -205,7 +207,7 @@ class Planner {
     if (free.least_cash(part.goods) >= cap()) return Trial::too_dear;
     RangeBlends blends = blends_from(question_, set, parts_.there(part), options_);
     if (blends.steps.empty())
-      return blends.status == Status::infeasible ? Trial::too_little : Trial::undecided;
+      return blends.status == optimise::Status::infeasible ? Trial::too_little : Trial::undecided;
     const double delivery = question_.delivery.of(goods);
     if (goods + delivery >= cap()) return Trial::undecided;  // packs that free it may be unknown
     best_.found = true;
@@ -218,25 +220,26 @@ class Planner {
   }
 
   const BuyingQuestion& question_;
-  const SearchOptions& options_;
+  const optimise::SearchOptions& options_;
   BuyingParts parts_;
   long made_ = 0;
   std::priority_queue<std::unique_ptr<Part>, std::vector<std::unique_ptr<Part>>, Later> open_;
   BuyingPlan best_;
-  double undecided_ = kInfinity;  ///< no purchase that was passed over undecided costs less
-  std::vector<int> counts_;       ///< of the best so far
+  double undecided_ =
+      optimise::kInfinity;   ///< no purchase that was passed over undecided costs less
+  std::vector<int> counts_;  ///< of the best so far
   RangeBlends blends_;
 };
 
 }  // namespace
 
 bool BuyingPlan::proved() const {
-  if (!found) return bound == kInfinity;
+  if (!found) return bound == optimise::kInfinity;
   return bound >= cash() - kSameMoney || std::round(100 * bound) >= std::round(100 * cash());
 }
 
-BuyingPlan plan_buying(const BuyingQuestion& question, const SearchOptions& options) {
+BuyingPlan plan_buying(const BuyingQuestion& question, const optimise::SearchOptions& options) {
   return Planner(question, options).plan();
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -8,12 +8,12 @@
 #include "solver/optimise/problem.hpp"
 #include "solver/optimise/search.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// One bar of a range, as the plan sees it.
 struct PlannedBar {
-  Problem problem;       ///< over all oils of the plan; its goals are not looked at
-  double oil_grams = 0;  ///< of all batches together
+  optimise::Problem problem;  ///< over all oils of the plan; its goals are not looked at
+  double oil_grams = 0;       ///< of all batches together
 };
 
 /// Two sums nearer than this are one: prices add up in any order.
@@ -22,7 +22,7 @@ inline constexpr double kSameMoney = 1e-9;
 /// Stepped delivery: flat, and free from a sum of goods on.
 struct Delivery {
   double flat = 0;
-  double free_over = kInfinity;
+  double free_over = optimise::kInfinity;
   /// Returns what is paid for the way of these goods. A sum of prices may lie a hair below itself.
   double of(double goods) const { return goods <= 0 || goods >= free_over - kSameMoney ? 0 : flat; }
   /// Returns the least cash, delivered, for at least these goods.
@@ -41,7 +41,7 @@ struct BuyingQuestion {
   int most_oils = 0;                 ///< different oils over the range; 0: no limit
   int most_new = -1;                 ///< of them, with nothing in stock; -1: no limit
   Delivery delivery;
-  double most_cash = kInfinity;  ///< delivered
+  double most_cash = optimise::kInfinity;  ///< delivered
 };
 
 /// Packs of one kind to buy.
@@ -56,7 +56,7 @@ struct BuyingPlan {
   bool found = false;
   /// No purchase that makes the range costs less, delivered; infinite: none does. What was left
   /// undecided on the way counts only where nothing better settled it.
-  double bound = -kInfinity;
+  double bound = -optimise::kInfinity;
   std::vector<Buy> buys;
   double goods = 0, delivery = 0;
   std::vector<std::vector<int>> steps;  ///< per bar and oil, of little worth: see make_of
@@ -73,6 +73,6 @@ struct BuyingPlan {
 /// proved bound on their cash (packs cut to measure), then purchases within each from the cheapest
 /// on; each one passed over is proved too little. Ends before that with the options' deadline or
 /// allowance, and says so in its bound. Errors: std::invalid_argument as search().
-BuyingPlan plan_buying(const BuyingQuestion& question, const SearchOptions& options = {});
+BuyingPlan plan_buying(const BuyingQuestion& question, const optimise::SearchOptions& options = {});
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <set>
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 constexpr std::size_t kMostSums = 200'000;
@@ -13,7 +13,7 @@ constexpr double kGrain = kSameMoney / 4;  // cells to tell sums apart by
 }  // namespace
 
 FreeDelivery::FreeDelivery(const Delivery& delivery, const std::vector<double>& prices,
-                           Allowance* allowance)
+                           optimise::Allowance* allowance)
     : delivery_(delivery) {
   sums_.push_back({});
   if (!std::isfinite(delivery.free_over)) return;
@@ -73,4 +73,4 @@ double FreeDelivery::least_cash(double goods) const {
   return paid + delivery_.of(paid);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

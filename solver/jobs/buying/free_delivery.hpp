@@ -5,14 +5,15 @@
 
 #include "solver/jobs/buying/buying_plan.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// What more packs can do for an order that pays its delivery: the sums below the flat charge that
 /// packs on offer add up to. Only those can be cheaper than the charge itself.
 class FreeDelivery {
  public:
   /// `prices` of all packs on offer. The work of adding them up is charged to the allowance.
-  FreeDelivery(const Delivery& delivery, const std::vector<double>& prices, Allowance* allowance);
+  FreeDelivery(const Delivery& delivery, const std::vector<double>& prices,
+               optimise::Allowance* allowance);
 
   /// Returns what is paid for goods at least, once goods of this sum are bought: the sum itself, or
   /// with the packs that free the delivery.
@@ -37,4 +38,4 @@ class FreeDelivery {
   bool complete_ = true;            ///< no sum is missing
 };
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 LandedPlan landed_plan(const BuyingQuestion& question, const BuyingPlan& plan,
                        std::span<const int> bars_made, oils::Spread by) {
@@ -43,4 +43,4 @@ LandedPlan landed_plan(const BuyingQuestion& question, const BuyingPlan& plan,
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -6,7 +6,7 @@
 #include "oils/books/price_list.hpp"
 #include "solver/jobs/buying/buying_plan.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// What a plan's packs and bars cost at the maker's door: each pack with its part of the delivery.
 struct LandedPlan {
@@ -23,4 +23,4 @@ struct LandedPlan {
 LandedPlan landed_plan(const BuyingQuestion& question, const BuyingPlan& plan,
                        std::span<const int> bars_made, oils::Spread by);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

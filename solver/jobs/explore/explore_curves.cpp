@@ -10,7 +10,7 @@
 #include "solver/formulate/subject.hpp"
 #include "targets/model/feel.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 using Kind = TradeSide::Kind;
@@ -27,7 +27,7 @@ std::optional<TradeSide> find_side(const std::string& text) {
 
 // A side as a goal to be made least, and its value in the maker's unit.
 struct Side {
-  Goal goal;
+  optimise::Goal goal;
   std::function<double(std::span<const double>)> value;
 };
 
@@ -51,9 +51,9 @@ std::string trades_known() {
   return "Write two of them, such as 'cost against hardness': " + oils::yaml::one_of(names) + ".";
 }
 
-TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, Problem problem,
+TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, optimise::Problem problem,
                         std::span<const double> price_per_kg, const Trade& trade, int points,
-                        const SearchOptions& options) {
+                        const optimise::SearchOptions& options) {
   TracedTrade out;
   out.trade = trade;
   const bool feel = trade.up.kind == Kind::feel || trade.across.kind == Kind::feel;
@@ -63,14 +63,17 @@ TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, Problem p
   }
   const auto side = [&](const TradeSide& asked) -> Side {
     if (asked.kind == Kind::cost) {
-      const Form form = weighted_sum(std::vector<double>(price_per_kg.begin(), price_per_kg.end()));
-      return {Goal{form, {}, 0}, [form](std::span<const double> x) { return form.at(x); }};
+      const optimise::Form form =
+          optimise::weighted_sum(std::vector<double>(price_per_kg.begin(), price_per_kg.end()));
+      return {optimise::Goal{form, {}, 0},
+              [form](std::span<const double> x) { return form.at(x); }};
     }
     if (asked.kind == Kind::feel) {
-      const auto terms = feel_over_oils(job.model, found.assumed.settings, job.candidates.oils);
-      const auto points_there = feel_points(job.model, *job.yardstick);
+      const auto terms =
+          formulate::feel_over_oils(job.model, found.assumed.settings, job.candidates.oils);
+      const auto points_there = formulate::feel_points(job.model, *job.yardstick);
       const auto& all = targets::feel_terms();
-      return {feel_goal(terms, points_there),
+      return {formulate::feel_goal(terms, points_there),
               [terms, points_there, &all](std::span<const double> x) {
                 double sum = 0;
                 for (std::size_t t = 0; t < terms.size(); ++t) {
@@ -83,16 +86,19 @@ TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, Problem p
     targets::Subject subject;
     subject.property = asked.property;
     subject.name = asked.name;
-    const Measure measured =
-        measure(subject, {}, job.candidates.oils, job.model, found.assumed.settings, {});
+    const explain::Measure measured =
+        formulate::measure(subject, {}, job.candidates.oils, job.model, found.assumed.settings, {});
     constexpr double kMiddle = 50;  // curved scales keep their order: any level will do
-    return {Goal{scaled(measured.form(measured.shifts ? 0 : kMiddle), -1), {}, 0}, measured.at};
+    return {
+        optimise::Goal{optimise::scaled(measured.form(measured.shifts ? 0 : kMiddle), -1), {}, 0},
+        measured.at};
   };
   // Only the goal may be curved, so the feel is never the one under the ceiling.
   const bool turned = trade.across.kind == Kind::feel;
   const Side up = side(trade.up), across = side(trade.across);
   problem.goals = {turned ? across.goal : up.goal};
-  out.curve = trade_off(problem, turned ? up.goal.form : across.goal.form, points, options);
+  out.curve =
+      explain::trade_off(problem, turned ? up.goal.form : across.goal.form, points, options);
   for (const auto& point : out.curve.points) {
     const auto shares = problem.shares(point.answer.steps);
     out.seen.emplace_back(across.value(shares), up.value(shares));
@@ -101,4 +107,4 @@ TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, Problem p
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

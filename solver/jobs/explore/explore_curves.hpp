@@ -9,7 +9,7 @@
 #include "solver/explain/curve.hpp"
 #include "solver/jobs/blend_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// One side of a trade-off: the oil cost, the feel, or a property (more of it is wanted).
 struct TradeSide {
@@ -33,7 +33,7 @@ std::string trades_known();
 /// A curve with its sides in the maker's units.
 struct TracedTrade {
   Trade trade;
-  Curve curve;
+  explain::Curve curve;
   std::string no_curve;                         ///< a sentence, when there is none
   std::vector<std::pair<double, double>> seen;  ///< per point: across, up
 };
@@ -41,8 +41,8 @@ struct TracedTrade {
 /// Returns the trade-off over a bar's blends; every point carries its own proof. `problem` is the
 /// bar's, its goals are not looked at; `price_per_kg` one per candidate. Cost in money per kg of
 /// oils, feel in steps, properties in points.
-TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, Problem problem,
+TracedTrade trace_trade(const BlendJob& job, const BlendResult& found, optimise::Problem problem,
                         std::span<const double> price_per_kg, const Trade& trade, int points,
-                        const SearchOptions& options);
+                        const optimise::SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -12,7 +12,7 @@
 #include "solver/jobs/explore/explore_plan.hpp"
 #include "solver/jobs/swap/swap_job.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // Levels of `likely` that the price of sureness is told at, and how long each may take: it is a
@@ -24,9 +24,9 @@ constexpr std::uint64_t kSureNodes = 4000;
 constexpr int kOtherBlends = 2;
 constexpr double kTrulyDifferent = 0.10;
 
-Candidates candidates(const targets::ExploreBrief& brief, const oils::Library& library,
-                      const std::optional<oils::Shelf>& shelf, const oils::PriceList& list,
-                      std::vector<double>& stock) {
+formulate::Candidates candidates(const targets::ExploreBrief& brief, const oils::Library& library,
+                                 const std::optional<oils::Shelf>& shelf,
+                                 const oils::PriceList& list, std::vector<double>& stock) {
   targets::Brief question;
   question.file = brief.file;
   question.oils_from = brief.oils_from;
@@ -35,9 +35,9 @@ Candidates candidates(const targets::ExploreBrief& brief, const oils::Library& l
   for (const auto& pack : list.packs) {
     question.oils_from.named.push_back({pack.oil, brief.oils_from.written});
   }
-  Candidates out = candidates_for(question, library, shelf);
+  formulate::Candidates out = candidates_for(question, library, shelf);
   if (out.currency.empty()) out.currency = list.currency;
-  std::erase_if(out.oils, [&](Candidate& candidate) {
+  std::erase_if(out.oils, [&](formulate::Candidate& candidate) {
     const auto* pack = list.cheapest(candidate.oil.name);
     if (!candidate.price_per_kg && pack != nullptr) candidate.price_per_kg = pack->per_kg();
     if (candidate.price_per_kg) return false;
@@ -98,7 +98,7 @@ int bars_of(const targets::ExploreBrief& brief, std::size_t which) {
 }
 
 BlendJob question_of(const ExploreJob& job, const targets::RangeBar& bar,
-                     const Candidates& candidates, const oils::Library& library,
+                     const formulate::Candidates& candidates, const oils::Library& library,
                      const std::optional<oils::Shelf>& shelf) {
   BlendJob out{{}, candidates, {}, targets::PropertyModel::embedded(), {}, {}};
   const auto& brief = job.brief;
@@ -135,25 +135,25 @@ BlendJob question_of(const ExploreJob& job, const targets::RangeBar& bar,
 
 // All that is seen around a bar's best blend.
 void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
-                 const SearchOptions& options, ExploredBar& out) {
-  Problem problem = formulation_of(bar.job, out.found.assumed).problem;
-  const Form cost = weighted_sum(job.price_per_kg);
-  const std::vector<View> none;
-  out.others = find_alternatives(problem, kOtherBlends, kTrulyDifferent, none, options);
+                 const optimise::SearchOptions& options, ExploredBar& out) {
+  optimise::Problem problem = formulation_of(bar.job, out.found.assumed).problem;
+  const optimise::Form cost = optimise::weighted_sum(job.price_per_kg);
+  const std::vector<explain::View> none;
+  out.others = explain::find_alternatives(problem, kOtherBlends, kTrulyDifferent, none, options);
   if (bar.job.yardstick) {
-    Problem feel = problem;
-    feel.goals = {
-        feel_goal(feel_over_oils(bar.job.model, out.found.assumed.settings, job.candidates().oils),
-                  feel_points(bar.job.model, *bar.job.yardstick))};
-    out.curve = trade_off(feel, cost, points, options);
+    optimise::Problem feel = problem;
+    feel.goals = {formulate::feel_goal(
+        formulate::feel_over_oils(bar.job.model, out.found.assumed.settings, job.candidates().oils),
+        formulate::feel_points(bar.job.model, *bar.job.yardstick))};
+    out.curve = explain::trade_off(feel, cost, points, options);
   }
   for (const auto& trade : job.trades) {
     out.traced.push_back(
         trace_trade(bar.job, out.found, problem, job.price_per_kg, trade, points, options));
   }
-  problem.goals = {Goal{cost, {}, 0}};
-  const Answer best = search(problem, options);
-  if (best.status != Status::optimal) return;
+  problem.goals = {optimise::Goal{cost, {}, 0}};
+  const optimise::Answer best = optimise::search(problem, options);
+  if (best.status != optimise::Status::optimal) return;
   out.cheapest = best.steps;
   for (int oil = 0; oil < static_cast<int>(job.price_per_kg.size()); ++oil) {
     const auto at = static_cast<std::size_t>(oil);
@@ -170,20 +170,20 @@ void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
 // So much of what the allowance still holds, that no question starves those after it.
 class PartOf {
  public:
-  PartOf(const SearchOptions& options, double part) : options_(options) {
+  PartOf(const optimise::SearchOptions& options, double part) : options_(options) {
     if (options.allowance == nullptr) return;
-    const Allowance& whole = *options.allowance;
+    const optimise::Allowance& whole = *options.allowance;
     const double left = static_cast<double>(whole.most - std::min(whole.most, whole.used));
     allowance_ = {static_cast<std::uint64_t>(part * left), options.allowance};
     options_.allowance = &allowance_;
   }
   PartOf(const PartOf&) = delete;
   PartOf& operator=(const PartOf&) = delete;
-  const SearchOptions& options() const { return options_; }
+  const optimise::SearchOptions& options() const { return options_; }
 
  private:
-  SearchOptions options_;
-  Allowance allowance_;
+  optimise::SearchOptions options_;
+  optimise::Allowance allowance_;
 };
 
 bool depends_on_lots(const targets::Brief& brief) {
@@ -202,12 +202,12 @@ bool depends_on_lots(const targets::Brief& brief) {
 }
 
 std::optional<SurenessPrice> what_sureness_costs(const ExploreBar& bar, const BlendResult& found,
-                                                 SearchOptions options) {
-  if (!depends_on_lots(bar.job.brief) || out_of_time(options)) return std::nullopt;
+                                                 optimise::SearchOptions options) {
+  if (!depends_on_lots(bar.job.brief) || explain::out_of_time(options)) return std::nullopt;
   if (!found.has_blend() && !asks_for_sureness(bar.job.brief)) return std::nullopt;
   if (options.most_nodes == 0) options.most_nodes = kSureNodes;
   SurenessPrice out = price_of_sureness(bar.job, found, kSureShares, options);
-  if (out.levels.front().status == Status::infeasible) return std::nullopt;
+  if (out.levels.front().status == optimise::Status::infeasible) return std::nullopt;
   return out;
 }
 
@@ -242,7 +242,7 @@ ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library
     job.tax = list.tax;
   }
   check_currency(job.brief, shelf, list);
-  const Candidates all = candidates(job.brief, library, shelf, list, job.stock_grams);
+  const formulate::Candidates all = candidates(job.brief, library, shelf, list, job.stock_grams);
   for (const auto& candidate : all.oils) {
     job.price_per_kg.push_back(*candidate.price_per_kg);
     job.packs.emplace_back();
@@ -262,7 +262,7 @@ ExploreJob explore_job(targets::ExploreBrief brief, const oils::Library& library
   return job;
 }
 
-Explored explore(const ExploreJob& job, int points, const SearchOptions& options) {
+Explored explore(const ExploreJob& job, int points, const optimise::SearchOptions& options) {
   Explored out;
   const double bars = static_cast<double>(job.bars.size());
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
@@ -285,4 +285,4 @@ Explored explore(const ExploreJob& job, int points, const SearchOptions& options
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

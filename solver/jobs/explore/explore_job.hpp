@@ -17,7 +17,7 @@
 #include "solver/jobs/sureness.hpp"
 #include "targets/brief/explore_brief.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// One bar of the range as a question of its own.
 struct ExploreBar {
@@ -39,7 +39,7 @@ struct ExploreJob {
   std::vector<oils::SkippedRow> skipped;
   std::vector<Trade> trades;  ///< curves asked for beside feel against cost
   double bar_grams = 0;       ///< > 0: assumed, g as cut
-  const Candidates& candidates() const { return bars.front().job.candidates; }
+  const formulate::Candidates& candidates() const { return bars.front().job.candidates; }
 };
 
 /// Returns the job of an explore brief. The price list is read as it says itself, or as the shelf's
@@ -57,8 +57,8 @@ struct PriceRoom {
 /// One bar looked at.
 struct ExploredBar {
   BlendResult found;
-  Alternatives others;              ///< the best first, each a tenth of the oils away from the rest
-  Curve curve;                      ///< feel (or the first wish of best) against cost
+  explain::Alternatives others;     ///< the best first, each a tenth of the oils away from the rest
+  explain::Curve curve;             ///< feel (or the first wish of best) against cost
   std::vector<TracedTrade> traced;  ///< one per ExploreJob::trades
   std::vector<int> cheapest;        ///< steps of the cheapest blend, which the rest is about
   std::vector<PriceRoom> room;      ///< oils in it: how far each may rise
@@ -90,9 +90,9 @@ struct Explored {
 };
 
 /// Returns all there is to see. Bars whose wishes collide have no blend, and then no plan.
-Explored explore(const ExploreJob& job, int points, const SearchOptions& options);
+Explored explore(const ExploreJob& job, int points, const optimise::SearchOptions& options);
 
 /// Days from order to door where nothing is said (judgement).
 inline constexpr int kDeliveryDays = 7;
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -7,7 +7,7 @@
 
 #include "solver/recipe/cure_time.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // Plans and weighings take turns until they agree; two or three rounds do, more is a cycle.
@@ -17,7 +17,7 @@ constexpr double kSettledSuperfat = 2e-4;
 
 // What is assumed of each bar while the range is planned.
 struct Ground {
-  Assumed assumed;
+  formulate::Assumed assumed;
   double oil_grams = 0;  ///< of one batch
 };
 
@@ -51,8 +51,9 @@ void set_days(const ExploreJob& job, Explored& out) {
     batches += job.bars[b].batches;
     const auto& found = out.bars[b].found;
     if (found.recipe.total_grams > 0) {
-      weeks = std::max(weeks, cure_weeks(job.bars[b].job.model, found.composition, found.settings,
-                                         found.recipe.products.water / found.recipe.total_grams));
+      weeks = std::max(weeks,
+                       recipe::cure_weeks(job.bars[b].job.model, found.composition, found.settings,
+                                          found.recipe.products.water / found.recipe.total_grams));
     }
   }
   out.cure_days = 7 * weeks;
@@ -106,12 +107,12 @@ bool is_held(const std::vector<Ground>& ground) {
 
 }  // namespace
 
-void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& out) {
+void plan_range(const ExploreJob& job, const optimise::SearchOptions& options, Explored& out) {
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     const auto& found = out.bars[b].found;
     if (found.has_blend()) continue;
     const std::string& what = job.bars[b].what_for;
-    out.no_plan = found.answer.status == Status::infeasible
+    out.no_plan = found.answer.status == optimise::Status::infeasible
                       ? "No plan: the wishes for the " + what + " collide."
                   : found.too_coarse
                       ? "No plan: rounded to the scale's steps, no blend for the " + what +
@@ -127,18 +128,18 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
   }
   BuyingQuestion question;
   // The bound on cash for the wishes as written; holding them tighter proves nothing of them.
-  double least = -kInfinity;
+  double least = -optimise::kInfinity;
   for (int round = 1; round <= kMostRounds; ++round) {
     const bool held = is_held(ground);
     BuyingQuestion asked = buying(job, ground);
     BuyingPlan plan = plan_buying(asked, options);
     if (!plan.found && out.plan && out.plan->found) {
       // A plan that misses by a hair what its notes say is more than none.
-      out.plan->bound = -kInfinity;
+      out.plan->bound = -optimise::kInfinity;
       break;
     }
     if (held)
-      plan.bound = std::min(plan.found ? plan.cash() : kInfinity, least);
+      plan.bound = std::min(plan.found ? plan.cash() : optimise::kInfinity, least);
     else
       least = plan.bound;
     out.plan = std::move(plan);
@@ -153,7 +154,7 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
   }
   // What breaks a wish once it is weighed proves nothing; its notes say so.
   for (const auto& blend : out.planned) {
-    if (!blend.missed.empty() || !blend.refused.empty()) out.plan->bound = -kInfinity;
+    if (!blend.missed.empty() || !blend.refused.empty()) out.plan->bound = -optimise::kInfinity;
   }
   std::vector<int> bars_made;
   for (const auto& bar : job.bars) bars_made.push_back(bar.batches * bar.bars_per_batch);
@@ -162,4 +163,4 @@ void plan_range(const ExploreJob& job, const SearchOptions& options, Explored& o
                   job.brief.money.delivery_by_value ? oils::Spread::value : oils::Spread::weight);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

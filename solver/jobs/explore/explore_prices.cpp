@@ -4,7 +4,7 @@
 
 #include "solver/formulate/blend_forms.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // Prices nearer than this are one price, money per kg.
@@ -12,9 +12,9 @@ constexpr double kSamePrice = 1e-6;
 constexpr int kMostSteps = 40;
 
 // From `start`, the price of `oil` at which `best` breaks even with its last rival.
-TurningPrice turning(const Problem& problem, std::span<const double> prices,
+TurningPrice turning(const optimise::Problem& problem, std::span<const double> prices,
                      std::span<const int> best, int oil, double start,
-                     const SearchOptions& options) {
+                     const optimise::SearchOptions& options) {
   TurningPrice out;
   const auto at = static_cast<std::size_t>(oil);
   const auto held = problem.shares(best);
@@ -22,11 +22,11 @@ TurningPrice turning(const Problem& problem, std::span<const double> prices,
   for (int step = 0; step < kMostSteps; ++step) {
     std::vector<double> now(prices.begin(), prices.end());
     now[at] = price;
-    const Form form = weighted_sum(now);
-    Problem asked = problem;
-    asked.goals = {Goal{form, {}, 0}};
-    const Answer answer = search(asked, options);
-    if (answer.steps.empty() || answer.status != Status::optimal) return out;
+    const optimise::Form form = optimise::weighted_sum(now);
+    optimise::Problem asked = problem;
+    asked.goals = {optimise::Goal{form, {}, 0}};
+    const optimise::Answer answer = optimise::search(asked, options);
+    if (answer.steps.empty() || answer.status != optimise::Status::optimal) return out;
     const auto rival = problem.shares(answer.steps);
     const double gain = form.at(held) - form.at(rival);
     const double differs = held[at] - rival[at];
@@ -44,17 +44,19 @@ TurningPrice turning(const Problem& problem, std::span<const double> prices,
 
 }  // namespace
 
-TurningPrice price_ceiling(const Problem& problem, std::span<const double> prices,
-                           std::span<const int> best, int oil, const SearchOptions& options) {
+TurningPrice price_ceiling(const optimise::Problem& problem, std::span<const double> prices,
+                           std::span<const int> best, int oil,
+                           const optimise::SearchOptions& options) {
   // So dear that any blend with less of it is cheaper.
   double sum = 1;
   for (const double price : prices) sum += price;
   return turning(problem, prices, best, oil, sum * problem.steps, options);
 }
 
-TurningPrice price_worth(const Problem& problem, std::span<const double> prices,
-                         std::span<const int> best, int oil, const SearchOptions& options) {
+TurningPrice price_worth(const optimise::Problem& problem, std::span<const double> prices,
+                         std::span<const int> best, int oil,
+                         const optimise::SearchOptions& options) {
   return turning(problem, prices, best, oil, 0, options);
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -12,7 +12,7 @@
 #include "solver/formulate/sure_measure.hpp"
 #include "targets/model/feel.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 // Stands for a wax's endless pull towards crystals: one part in a thousand of it is solid anywhere.
@@ -20,24 +20,24 @@ constexpr double kWaxPull = 1000;
 // A clear point is told no finer than this, C (judgement).
 constexpr double kClearStep = 1;
 
-core::MeltingFat melting(const Candidate& candidate, double share) {
+core::MeltingFat melting(const formulate::Candidate& candidate, double share) {
   return {candidate.composition.acids, share, candidate.oil.form == oils::Form::wax};
 }
 
 class Keeper {
  public:
-  Keeper(Formulation& out, const Candidates& candidates, const Assumed& assumed,
-         const SwapKeep& keep)
+  Keeper(formulate::Formulation& out, const formulate::Candidates& candidates,
+         const formulate::Assumed& assumed, const SwapKeep& keep)
       : out_(out), candidates_(candidates), assumed_(assumed), keep_(keep) {}
 
-  void add(Measure measure, Asked asked, double low, double high) {
+  void add(explain::Measure measure, formulate::Asked asked, double low, double high) {
     const std::size_t number = keep_.first_wish + count_++;
     const double held = number < assumed_.held_back.size() ? assumed_.held_back[number] : 0;
     asked.wish = static_cast<int>(number);
     measure.wish = static_cast<int>(out_.asked.size());
     measure.low = low + held;
     measure.high = high - held;
-    add_range(out_.problem, measure, measure.low, measure.high);
+    explain::add_range(out_.problem, measure, measure.low, measure.high);
     out_.wishes.measures.push_back(std::move(measure));
     out_.asked.push_back(std::move(asked));
   }
@@ -45,9 +45,9 @@ class Keeper {
   void bench() {
     const auto& keep = keep_.keep;
     if (keep.melts_below_celsius) {
-      Measure measure = clear_point(candidates_.oils);
+      explain::Measure measure = clear_point(candidates_.oils);
       measure.noticeable = kClearStep;
-      add(std::move(measure), asked(keep.melts_written, "melting", "C"), -kInfinity,
+      add(std::move(measure), asked(keep.melts_written, "melting", "C"), -optimise::kInfinity,
           *keep.melts_below_celsius);
     }
     if (keep.cut_by_hours) {
@@ -56,34 +56,35 @@ class Keeper {
       subject.name = "cut-firmness";
       targets::BarSettings then = assumed_.settings;
       then.cut_hours = *keep.cut_by_hours;
-      Asked words = asked(keep.cut_by_written, subject.name, "points");
+      formulate::Asked words = asked(keep.cut_by_written, subject.name, "points");
       words.compared = true;
       words.level = keep_.level;
       // By then as firm as the old bar when it is cut as usual.
-      Measure measure;
+      explain::Measure measure;
       if (keep_.level == targets::Sureness::typical) {
-        measure =
-            solver::measure(subject, keep.cut_by_written, candidates_.oils, keep_.model, then, {});
+        measure = formulate::measure(subject, keep.cut_by_written, candidates_.oils, keep_.model,
+                                     then, {});
         words.offset =
             keep_.model.value(subject.property, keep_.old_bar.composition, keep_.old_bar.settings);
       } else {
-        const LotBook lots = lot_book(candidates_.oils, keep_.level == targets::Sureness::likely);
-        measure = sure_difference(subject, keep.cut_by_written, End::floor,
-                                  {candidates_.oils, lots, keep_.model, then, keep_.level},
-                                  keep_.old_bar);
+        const formulate::LotBook lots =
+            formulate::lot_book(candidates_.oils, keep_.level == targets::Sureness::likely);
+        measure = formulate::sure_difference(
+            subject, keep.cut_by_written, formulate::End::floor,
+            {candidates_.oils, lots, keep_.model, then, keep_.level}, keep_.old_bar);
       }
-      measure.noticeable = noticeable(subject);
+      measure.noticeable = formulate::noticeable(subject);
       const double low = words.offset;
-      add(std::move(measure), std::move(words), low, kInfinity);
+      add(std::move(measure), std::move(words), low, optimise::kInfinity);
     }
   }
 
   void feel() {
     using Feel = targets::Keep::Feel;
-    const auto terms = feel_over_oils(keep_.model, assumed_.settings, candidates_.oils);
-    const auto points = feel_points(keep_.model, keep_.old_bar);
+    const auto terms = formulate::feel_over_oils(keep_.model, assumed_.settings, candidates_.oils);
+    const auto points = formulate::feel_points(keep_.model, keep_.old_bar);
     for (const std::size_t g : keep_.feel_goals) {
-      Goal goal = feel_goal(terms, points, keep_.emphasis);
+      optimise::Goal goal = formulate::feel_goal(terms, points, keep_.emphasis);
       goal.give = out_.problem.goals.at(g).give;  // the maker's own, where stated
       out_.problem.goals.at(g) = std::move(goal);
     }
@@ -93,15 +94,15 @@ class Keeper {
       const bool matters =
           keep_.keep.matters_most.empty() ? term.weight >= 1 : keep_.emphasis.at(t) > 1;
       if (*keep_.keep.feel == Feel::about_the_same && !matters) continue;
-      Measure measure;
+      explain::Measure measure;
       measure.shifts = true;
       measure.at = [form = terms[t]](std::span<const double> x) { return form.at(x); };
       measure.form = [form = terms[t]](double level) {
-        Form moved = form;
+        optimise::Form moved = form;
         moved.constant -= level;
         return moved;
       };
-      Asked words = asked(keep_.keep.feel_written, term.name, "steps of feel");
+      formulate::Asked words = asked(keep_.keep.feel_written, term.name, "steps of feel");
       words.words += fmt::format(" ({})", term.name);
       words.offset = points[t];
       words.compared = true;
@@ -128,36 +129,37 @@ class Keeper {
                             : oil.oil.name == name             ? -100.0
                                                                : 0.0);
           }
-          Limit limit{.form = weighted_sum(ahead), .low = 0};
-          Measure measure = measure_of(limit, 1);
-          Asked words = asked(claim.written, keep_.old_order[i], "%");
+          optimise::Limit limit{.form = optimise::weighted_sum(ahead), .low = 0};
+          explain::Measure measure = explain::measure_of(limit, 1);
+          formulate::Asked words = asked(claim.written, keep_.old_order[i], "%");
           words.words += fmt::format(" ({} before {})", keep_.old_order[i], name);
-          add(std::move(measure), std::move(words), 0, kInfinity);
+          add(std::move(measure), std::move(words), 0, optimise::kInfinity);
         }
       }
     }
   }
 
  private:
-  static Asked asked(const targets::Written& written, std::string subject, std::string unit) {
+  static formulate::Asked asked(const targets::Written& written, std::string subject,
+                                std::string unit) {
     return {.words = written.text,
             .place = written.place,
             .subject = std::move(subject),
             .unit = std::move(unit)};
   }
 
-  Formulation& out_;
-  const Candidates& candidates_;
-  const Assumed& assumed_;
+  formulate::Formulation& out_;
+  const formulate::Candidates& candidates_;
+  const formulate::Assumed& assumed_;
   const SwapKeep& keep_;
   std::size_t count_ = 0;
 };
 
 }  // namespace
 
-Measure clear_point(std::span<const Candidate> candidates) {
-  Measure result;
-  const std::vector<Candidate> kept(candidates.begin(), candidates.end());
+explain::Measure clear_point(std::span<const formulate::Candidate> candidates) {
+  explain::Measure result;
+  const std::vector<formulate::Candidate> kept(candidates.begin(), candidates.end());
   result.at = [kept](std::span<const double> x) {
     std::vector<core::MeltingFat> fats;
     for (std::size_t i = 0; i < kept.size(); ++i) fats.push_back(melting(kept[i], x[i]));
@@ -168,17 +170,17 @@ Measure clear_point(std::span<const Candidate> candidates) {
     for (const auto& candidate : kept) {
       pulls.push_back(std::min(kWaxPull, core::crystal_pull(melting(candidate, 1), celsius)));
     }
-    return weighted_sum(pulls);
+    return optimise::weighted_sum(pulls);
   };
   return result;
 }
 
-void keep_swap(Formulation& out, const Candidates& candidates, const Assumed& assumed,
-               const SwapKeep& keep) {
+void keep_swap(formulate::Formulation& out, const formulate::Candidates& candidates,
+               const formulate::Assumed& assumed, const SwapKeep& keep) {
   Keeper keeper(out, candidates, assumed, keep);
   keeper.bench();
   keeper.feel();
   keeper.label();
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

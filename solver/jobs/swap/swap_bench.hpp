@@ -5,13 +5,13 @@
 #include "solver/formulate/formulation.hpp"
 #include "targets/brief/swap_brief.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// What a swap must keep that no ordinary wish says.
 struct SwapKeep {
   targets::Keep keep;
   std::vector<targets::Claim> label;  ///< claims on the order of names
-  KnownBar old_bar;
+  formulate::KnownBar old_bar;
   std::vector<double> emphasis;         ///< one per term of the feel
   std::vector<std::size_t> feel_goals;  ///< goals of the brief that are nearest in feel
   std::vector<std::string> old_order;   ///< oils of the old recipe, heaviest first
@@ -22,10 +22,10 @@ struct SwapKeep {
 
 /// Adds bench limits, what may be felt and the order of names to a swap's problem, and lets what
 /// matters most weigh most. Returns nothing; wishes are numbered on from keep.first_wish.
-void keep_swap(Formulation& out, const Candidates& candidates, const Assumed& assumed,
-               const SwapKeep& keep);
+void keep_swap(formulate::Formulation& out, const formulate::Candidates& candidates,
+               const formulate::Assumed& assumed, const SwapKeep& keep);
 
 /// Returns the temperature, C, above which nothing of the blend's fats is solid, as a measure.
-Measure clear_point(std::span<const Candidate> candidates);
+explain::Measure clear_point(std::span<const formulate::Candidate> candidates);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

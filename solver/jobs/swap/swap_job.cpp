@@ -12,7 +12,7 @@
 #include "solver/recipe/sizing.hpp"
 #include "targets/model/feel.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 bool asks_money(const targets::SwapBrief& brief) {
@@ -54,13 +54,13 @@ void check_currency(const targets::SwapBrief& brief, const SwapSources& sources)
 }
 
 // Adds what stands on another shelf; an oil that is known already may get its price from there.
-void add_shelf(Candidates& out, const oils::Shelf& other, const oils::Library& library) {
+void add_shelf(formulate::Candidates& out, const oils::Shelf& other, const oils::Library& library) {
   targets::Brief question;
   question.oils_from.shelf = true;
   for (auto& candidate : candidates_for(question, library, well_filled(other)).oils) {
-    const auto known = std::find_if(out.oils.begin(), out.oils.end(), [&](const Candidate& one) {
-      return one.oil.name == candidate.oil.name;
-    });
+    const auto known = std::find_if(
+        out.oils.begin(), out.oils.end(),
+        [&](const formulate::Candidate& one) { return one.oil.name == candidate.oil.name; });
     if (known == out.oils.end()) {
       out.oils.push_back(std::move(candidate));
     } else if (!known->price_per_kg) {
@@ -71,7 +71,7 @@ void add_shelf(Candidates& out, const oils::Shelf& other, const oils::Library& l
 }
 
 // Puts the true holding in, and its figures.
-void as_held(Candidate& candidate, const SwapSources& sources) {
+void as_held(formulate::Candidate& candidate, const SwapSources& sources) {
   std::vector<const oils::Shelf*> shelves;
   if (sources.shelf) shelves.push_back(&*sources.shelf);
   for (const auto& other : sources.others) shelves.push_back(&other);
@@ -87,8 +87,8 @@ void as_held(Candidate& candidate, const SwapSources& sources) {
   }
 }
 
-Candidates candidates(const targets::SwapBrief& brief, const oils::Library& library,
-                      const SwapSources& sources) {
+formulate::Candidates candidates(const targets::SwapBrief& brief, const oils::Library& library,
+                                 const SwapSources& sources) {
   targets::Brief question;
   question.file = brief.file;
   question.oils_from = brief.using_oils;
@@ -104,12 +104,12 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
       question.oils_from.named.push_back({pack.oil, brief.using_oils.price_list->written});
     }
   }
-  Candidates out = candidates_for(question, library, shelf);
+  formulate::Candidates out = candidates_for(question, library, shelf);
   for (const auto& other : sources.others) add_shelf(out, other, library);
   if (out.currency.empty()) out.currency = sources.prices.currency;
   // The pails were filled up to be found; for the lye they hold what they hold.
   for (auto& candidate : out.oils) as_held(candidate, sources);
-  const auto in_recipe = [&](const Candidate& candidate) {
+  const auto in_recipe = [&](const formulate::Candidate& candidate) {
     const auto& oils = brief.recipe.blend.oils;
     return std::any_of(oils.begin(), oils.end(), [&](const targets::BlendOil& part) {
       return part.oil.name == candidate.oil.name;
@@ -124,7 +124,7 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
     if (in_recipe(candidate)) candidate.oil.usual_most.reset();
   }
   if (asks_money(brief)) {
-    std::erase_if(out.oils, [&](const Candidate& candidate) {
+    std::erase_if(out.oils, [&](const formulate::Candidate& candidate) {
       if (candidate.price_per_kg) return false;
       if (in_recipe(candidate)) {
         throw core::InputError(
@@ -143,11 +143,13 @@ Candidates candidates(const targets::SwapBrief& brief, const oils::Library& libr
 targets::MakeSize size_of(const targets::SwapBrief& brief) {
   if (brief.make) return *brief.make;
   targets::MakeSize make;
-  make.oils_grams = brief.recipe.blend.grams > 0 ? brief.recipe.blend.grams : kDefaultOilGrams;
+  make.oils_grams =
+      brief.recipe.blend.grams > 0 ? brief.recipe.blend.grams : recipe::kDefaultOilGrams;
   return make;
 }
 
-std::vector<double> old_shares(const targets::SwapBrief& brief, const Candidates& candidates) {
+std::vector<double> old_shares(const targets::SwapBrief& brief,
+                               const formulate::Candidates& candidates) {
   std::vector<double> out(candidates.oils.size(), 0.0);
   for (const auto& part : brief.recipe.blend.oils) {
     for (std::size_t i = 0; i < out.size(); ++i) {
@@ -158,21 +160,22 @@ std::vector<double> old_shares(const targets::SwapBrief& brief, const Candidates
 }
 
 core::RecipeRequest pot(const SwapJob& job, std::span<const double> shares, double oil_grams) {
-  std::vector<PotOil> oils;
+  std::vector<recipe::PotOil> oils;
   for (std::size_t i = 0; i < shares.size(); ++i) {
     if (!(shares[i] > 0)) continue;
     const double grams = shares[i] * oil_grams;
     oils.push_back({job.blend.candidates.oils[i].for_lye(grams), grams});
   }
-  std::stable_sort(oils.begin(), oils.end(),
-                   [](const PotOil& a, const PotOil& b) { return a.grams > b.grams; });
-  return recipe_request(oils, job.brief.lye, job.brief.scale, job.bars);
+  std::stable_sort(oils.begin(), oils.end(), [](const recipe::PotOil& a, const recipe::PotOil& b) {
+    return a.grams > b.grams;
+  });
+  return recipe::recipe_request(oils, job.brief.lye, job.brief.scale, job.bars);
 }
 
-KnownBar old_bar(const SwapJob& job) {
-  KnownBar bar;
+formulate::KnownBar old_bar(const SwapJob& job) {
+  formulate::KnownBar bar;
   bar.name = job.brief.recipe.name.empty() ? "the old bar" : job.brief.recipe.name;
-  bar.composition = mixed(job.blend.candidates.oils, job.old_shares);
+  bar.composition = formulate::mixed(job.blend.candidates.oils, job.old_shares);
   bar.settings = settings_of(job.old_recipe);
   bar.priced = true;
   for (std::size_t i = 0; i < job.old_shares.size(); ++i) {
@@ -256,7 +259,8 @@ std::vector<std::string> aspects(const targets::Keep& keep) {
 
 void keep_in_problem(BlendJob& blend, SwapKeep keep) {
   keep.first_wish = blend.brief.wishes.size();
-  blend.more = [keep](Formulation& out, const Candidates& candidates, const Assumed& assumed) {
+  blend.more = [keep](formulate::Formulation& out, const formulate::Candidates& candidates,
+                      const formulate::Assumed& assumed) {
     keep_swap(out, candidates, assumed, keep);
   };
 }
@@ -326,9 +330,9 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
     }
   }
   question.make = size_of(job.brief);
-  job.bars = bars(question.make);
+  job.bars = recipe::bars(question.make);
   job.old_recipe = core::weigh(
-      sized([&](double grams) { return pot(job, job.old_shares, grams); }, question.make));
+      recipe::sized([&](double grams) { return pot(job, job.old_shares, grams); }, question.make));
   if (job.bars == 0) {
     job.bars =
         std::max(1, static_cast<int>(std::lround(job.old_recipe.total_grams / kAssumedBarGrams)));
@@ -392,4 +396,4 @@ targets::SwapBrief swap_of_recipe(const targets::RecipeFile& recipe,
   return brief;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

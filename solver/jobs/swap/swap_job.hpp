@@ -11,7 +11,7 @@
 #include "solver/jobs/blend_job.hpp"
 #include "targets/brief/swap_brief.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// A swap, read and resolved: the old bar, and the question whose answer is the new one.
 struct SwapJob {
@@ -58,4 +58,4 @@ core::RecipeRequest swap_request(const SwapJob& job, std::span<const double> sha
 /// Bars are taken to weigh this much, g as cut, when a recipe does not say how many it gives.
 inline constexpr double kAssumedBarGrams = 100;
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

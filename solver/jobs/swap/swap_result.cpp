@@ -12,7 +12,7 @@
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/swap/swap_bench.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 namespace {
 
 std::vector<SwapLine> lines_of(const SwapJob& job, const BlendResult& found) {
@@ -137,7 +137,7 @@ std::optional<FirstOrder> first_order(const SwapJob& job, const SwapResult& resu
   return out;
 }
 
-double clear_at(const Measure& measure, std::span<const double> shares) {
+double clear_at(const explain::Measure& measure, std::span<const double> shares) {
   return measure.at(shares);
 }
 
@@ -145,7 +145,7 @@ std::vector<BenchLine> bench_of(const SwapJob& job, const BlendResult& found) {
   const auto& model = job.blend.model;
   const auto& old = *job.blend.yardstick;
   std::vector<BenchLine> out;
-  const Measure clear = clear_point(job.blend.candidates.oils);
+  const explain::Measure clear = clear_point(job.blend.candidates.oils);
   out.push_back({"fats clear above", "C", clear_at(clear, job.old_shares),
                  clear_at(clear, found.shares), "warm the oils past it before the lye"});
   const auto points = [&](targets::Property property, std::string what, std::string says) {
@@ -178,8 +178,8 @@ SideBySide side_by_side(const SwapJob& job, const BlendResult& found) {
 
 }  // namespace
 
-FeelPrices price_of_feel(const SwapJob& job, const Assumed& assumed, int points,
-                         const SearchOptions& options) {
+FeelPrices price_of_feel(const SwapJob& job, const formulate::Assumed& assumed, int points,
+                         const optimise::SearchOptions& options) {
   FeelPrices out;
   const auto& candidates = job.blend.candidates.oils;
   std::vector<double> prices;
@@ -194,30 +194,33 @@ FeelPrices price_of_feel(const SwapJob& job, const Assumed& assumed, int points,
     out.why_not = "Not reckoned: an oil of the old recipe has no price.";
     return out;
   }
-  const Formulation formulation = formulation_of(nearest_anyway(job), assumed);
-  Problem problem = formulation.problem;
-  problem.goals = {feel_goal(feel_over_oils(job.blend.model, assumed.settings, candidates),
-                             feel_points(job.blend.model, *job.blend.yardstick), job.emphasis)};
-  const Form cost = weighted_sum(prices);
-  const Curve curve = trade_off(problem, cost, points, options);
+  const formulate::Formulation formulation = formulation_of(nearest_anyway(job), assumed);
+  optimise::Problem problem = formulation.problem;
+  problem.goals = {formulate::feel_goal(
+      formulate::feel_over_oils(job.blend.model, assumed.settings, candidates),
+      formulate::feel_points(job.blend.model, *job.blend.yardstick), job.emphasis)};
+  const optimise::Form cost = optimise::weighted_sum(prices);
+  const explain::Curve curve = explain::trade_off(problem, cost, points, options);
   out.proved = curve.proved;
   const double kg_per_bar = assumed.oil_grams / 1000 / job.bars;
   for (const auto& point : curve.points) {
     if (!point.new_blend) continue;
     FeelPrice price;
     price.steps = point.answer.steps;
-    price.proved = point.answer.status == Status::optimal;
+    price.proved = point.answer.status == optimise::Status::optimal;
     price.saved_per_bar = (job.blend.yardstick->price_per_kg - point.second) * kg_per_bar;
     const auto shares = problem.shares(price.steps);
-    price.gap = targets::feel_gap(job.blend.model, mixed(candidates, shares), assumed.settings,
-                                  job.blend.yardstick->composition, job.blend.yardstick->settings);
+    price.gap =
+        targets::feel_gap(job.blend.model, formulate::mixed(candidates, shares), assumed.settings,
+                          job.blend.yardstick->composition, job.blend.yardstick->settings);
     out.points.push_back(std::move(price));
   }
   if (out.points.empty()) out.why_not = "No blend keeps the bench and the claims.";
   return out;
 }
 
-SwapResult swap_result(const SwapJob& job, const BlendResult& found, const SearchOptions& options) {
+SwapResult swap_result(const SwapJob& job, const BlendResult& found,
+                       const optimise::SearchOptions& options) {
   SwapResult out;
   out.lines = lines_of(job, found);
   out.outside = outside_of(job, found);
@@ -233,4 +236,4 @@ SwapResult swap_result(const SwapJob& job, const BlendResult& found, const Searc
   return out;
 }
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

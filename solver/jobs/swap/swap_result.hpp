@@ -9,7 +9,7 @@
 #include "solver/jobs/swap/swap_job.hpp"
 #include "targets/model/feel.hpp"
 
-namespace barwright::solver {
+namespace barwright::jobs {
 
 /// One oil before and after.
 struct SwapLine {
@@ -97,11 +97,12 @@ struct SwapResult {
 };
 
 /// Returns what there is to say of a new blend. `found` has a blend.
-SwapResult swap_result(const SwapJob& job, const BlendResult& found, const SearchOptions& options);
+SwapResult swap_result(const SwapJob& job, const BlendResult& found,
+                       const optimise::SearchOptions& options);
 
 /// Returns the price of feel in `points` steps, from the nearest to the cheapest, bench and claims
 /// kept, feel and saving let go.
-FeelPrices price_of_feel(const SwapJob& job, const Assumed& assumed, int points,
-                         const SearchOptions& options);
+FeelPrices price_of_feel(const SwapJob& job, const formulate::Assumed& assumed, int points,
+                         const optimise::SearchOptions& options);
 
-}  // namespace barwright::solver
+}  // namespace barwright::jobs

@@ -70,7 +70,7 @@ std::pair<double, double> Model::superfat() const {
   return {1 - nominal / need, low > 0 ? 1 - most / low : -1};
 }
 
-Model model_of(const solver::BatchPlan& plan, const solver::PartPlan& part, double cold_limit) {
+Model model_of(const batch::BatchPlan& plan, const batch::PartPlan& part, double cold_limit) {
   Model out;
   out.lye_error = plan.scales.lye.step;
   out.cold_limit = cold_limit;

@@ -45,7 +45,7 @@ struct Model {
 };
 
 /// Returns the part as planned. `cold_limit`: the strongest lye that stays clear.
-Model model_of(const solver::BatchPlan& plan, const solver::PartPlan& part, double cold_limit);
+Model model_of(const batch::BatchPlan& plan, const batch::PartPlan& part, double cold_limit);
 
 /// A line of a part, as the test names it.
 struct Line {

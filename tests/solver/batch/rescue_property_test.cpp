@@ -9,7 +9,7 @@
 #include "tests/solver/batch/rescue_model.hpp"
 
 using namespace barwright;
-using solver::Slip;
+using batch::Slip;
 using namespace barwright::tests;
 
 namespace {
@@ -77,7 +77,7 @@ std::vector<Batch> batches() {
 
 class Judge {
  public:
-  Judge(const solver::BatchPlan& plan, double cold_limit) : plan_(plan) {
+  Judge(const batch::BatchPlan& plan, double cold_limit) : plan_(plan) {
     for (const auto& part : plan.parts) {
       models_.push_back(model_of(plan, part, cold_limit));
       const auto [nominal, worst] = models_.back().superfat();
@@ -90,7 +90,7 @@ class Judge {
 
   /// Asks, and holds the answer to what the changed models say.
   void ask(const std::vector<Slip>& slips, const std::vector<Model>& after) {
-    const solver::Rescue rescue = solver::rescue(plan_, slips);
+    const batch::Rescue rescue = batch::rescue(plan_, slips);
     INFO(rescue.happened);
     for (std::size_t i = 0; i < after.size(); ++i) {
       const auto [nominal, worst] = after[i].superfat();
@@ -108,17 +108,17 @@ class Judge {
                         << "; recomputed " << nominal << ", " << worst);
         good_ = false;
       }
-      if (said->verdict == solver::RescueVerdict::safe) {
+      if (said->verdict == batch::RescueVerdict::safe) {
         ++safe_;
         if (worst < -1e-6 || after[i].strength() > after[i].cold_limit + 1e-9) {
           FAIL_CHECK(name << " said safe at " << worst << ", lye of " << after[i].strength());
           good_ = false;
         }
       }
-      if (said->verdict == solver::RescueVerdict::hold && !said->fixes.empty()) {
+      if (said->verdict == batch::RescueVerdict::hold && !said->fixes.empty()) {
         FAIL_CHECK(name << ": held, with a fix");
       }
-      if (said->verdict == solver::RescueVerdict::mend && said->fixes.empty()) {
+      if (said->verdict == batch::RescueVerdict::mend && said->fixes.empty()) {
         FAIL_CHECK(name << ": to mend, without a fix");
       }
       for (const auto& fix : said->fixes) check_fix(after[i], fix, name);
@@ -130,7 +130,7 @@ class Judge {
   bool good() const { return good_; }
 
  private:
-  void check_fix(const Model& after, const solver::RescueFix& fix, const std::string& name) {
+  void check_fix(const Model& after, const batch::RescueFix& fix, const std::string& name) {
     if (fix.after.band.low < 0) FAIL_CHECK(name << ": a fix that ends below zero");
     if (fix.what == "lye" && !fix.put_back) {  // less weighed out; a shared pot topped up
       Model mended = after;
@@ -157,7 +157,7 @@ class Judge {
     }
   }
 
-  const solver::BatchPlan& plan_;
+  const batch::BatchPlan& plan_;
   std::vector<Model> models_;
   int answers_ = 0, safe_ = 0;
   bool good_ = true;
@@ -172,10 +172,10 @@ Slip slip(Kind kind, const Line& line, double grams, const std::string& part) {
   return out;
 }
 
-bool refused(const solver::BatchPlan& plan, const Slip& slip) {
+bool refused(const batch::BatchPlan& plan, const Slip& slip) {
   try {
-    solver::rescue(plan, std::vector{slip});
-  } catch (const solver::SlipError& error) {
+    batch::rescue(plan, std::vector{slip});
+  } catch (const batch::SlipError& error) {
     return !error.message.empty();
   }
   return false;
@@ -193,7 +193,7 @@ TEST_CASE("nothing is said safe that is below zero at its worst", "[rescue]") {
     const std::string path = "/tmp/barwright-slips.yaml";
     std::ofstream(path, std::ios::binary) << all[b].text;
     INFO(all[b].text);
-    const auto plan = solver::plan_batch(targets::read_batch(path, library), library, {});
+    const auto plan = batch::plan_batch(targets::read_batch(path, library), library, {});
     Judge judge(plan, all[b].cold_limit);
     const auto& models = judge.models();
     for (std::size_t p = 0; p < models.size(); ++p) {

@@ -5,8 +5,9 @@
 
 #include "tests/solver/explain/explain_cases.hpp"
 
-using namespace barwright::solver;
-using namespace barwright::solver::cases;
+using namespace barwright::explain;
+using namespace barwright::optimise;
+using namespace barwright::cases;
 
 TEST_CASE("the share moved is half the sum of the differences") {
   const Problem p = plain(3, 10);

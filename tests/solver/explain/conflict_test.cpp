@@ -4,8 +4,9 @@
 
 #include "tests/solver/explain/explain_cases.hpp"
 
-using namespace barwright::solver;
-using namespace barwright::solver::cases;
+using namespace barwright::explain;
+using namespace barwright::optimise;
+using namespace barwright::cases;
 
 namespace {
 

@@ -9,8 +9,9 @@
 #include "tests/solver/explain/explain_cases.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-using namespace barwright::solver;
-using namespace barwright::solver::cases;
+using namespace barwright::explain;
+using namespace barwright::optimise;
+using namespace barwright::cases;
 
 TEST_CASE("cost against softness, by hand") {
   // Oil 0 costs 1, softness 100; oil 1 costs 2, softness 0. Cost 1 + x1, softness 100 - 100 x1: at
@@ -82,17 +83,17 @@ TEST_CASE("every point of random curves is the best under its ceiling, by enumer
 TEST_CASE("every point of curves over real oils is what a search of its own finds") {
   for (int k = 0; k < 8; ++k) {
     const bool feel = k % 2;
-    testing::InstanceSpec spec;
+    barwright::testing::InstanceSpec spec;
     spec.seed = std::uint64_t(k / 2 == 0 ? 9 : 40 + k);
     spec.oils = 30;
     spec.most_oils = 5;
-    const Problem priced = testing::make_instance(spec);
+    const Problem priced = barwright::testing::make_instance(spec);
     Form second = priced.limits[0].form;
     Problem p = priced;
     if (feel) {
       second = priced.goals[0].form;
-      spec.wish = testing::Wish::nearest_in_feel;
-      p = testing::make_instance(spec);
+      spec.wish = barwright::testing::Wish::nearest_in_feel;
+      p = barwright::testing::make_instance(spec);
     }
     const Curve curve = trade_off(p, second, 9);
     INFO("seed " << spec.seed << ", feel " << feel);
@@ -121,11 +122,11 @@ TEST_CASE("every point of curves over real oils is what a search of its own find
 TEST_CASE("a curve cut short says of each point what its numbers say, no more and no less") {
   int proved = 0, open = 0;
   for (std::uint64_t seed = 1; seed <= 16; ++seed) {
-    testing::InstanceSpec spec;
+    barwright::testing::InstanceSpec spec;
     spec.seed = seed;
     spec.oils = 20;
     spec.most_oils = 5;
-    const Problem p = testing::make_instance(spec);
+    const Problem p = barwright::testing::make_instance(spec);
     const Form second = p.limits[0].form;
     for (const std::uint64_t nodes : {2, 8, 40}) {
       SearchOptions options;

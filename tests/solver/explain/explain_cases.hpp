@@ -13,24 +13,26 @@
 #include "solver/optimise/checker.hpp"
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::cases {
+namespace barwright::cases {
 
 /// n oils, each 1 step to everything, no limits.
-inline Problem plain(std::size_t n, int steps) {
-  Problem p;
+inline optimise::Problem plain(std::size_t n, int steps) {
+  optimise::Problem p;
   p.steps = steps;
-  p.oils.assign(n, OilBounds{1, steps, false});
+  p.oils.assign(n, optimise::OilBounds{1, steps, false});
   return p;
 }
 
-inline Form linear(std::vector<double> coefficients) { return {0, std::move(coefficients), {}}; }
-
-inline Limit at_least(std::vector<double> coefficients, double low, int wish) {
-  return {linear(std::move(coefficients)), low, kInfinity, wish};
+inline optimise::Form linear(std::vector<double> coefficients) {
+  return {0, std::move(coefficients), {}};
 }
 
-inline Limit at_most(std::vector<double> coefficients, double high, int wish) {
-  return {linear(std::move(coefficients)), -kInfinity, high, wish};
+inline optimise::Limit at_least(std::vector<double> coefficients, double low, int wish) {
+  return {linear(std::move(coefficients)), low, optimise::kInfinity, wish};
+}
+
+inline optimise::Limit at_most(std::vector<double> coefficients, double high, int wish) {
+  return {linear(std::move(coefficients)), -optimise::kInfinity, high, wish};
 }
 
 /// Calls f with every way to share out the steps, fitting or not.
@@ -49,13 +51,14 @@ inline void every_blend(std::size_t oils, int steps,
 }
 
 /// Calls f with every blend that the checker accepts.
-inline void every_fit(const Problem& p, const std::function<void(std::span<const int>)>& f) {
+inline void every_fit(const optimise::Problem& p,
+                      const std::function<void(std::span<const int>)>& f) {
   every_blend(p.oils.size(), p.steps, [&](std::span<const int> w) {
-    if (check_steps(p, w).empty()) f(w);
+    if (optimise::check_steps(p, w).empty()) f(w);
   });
 }
 
-inline bool any_fit(const Problem& p) {
+inline bool any_fit(const optimise::Problem& p) {
   bool found = false;
   every_fit(p, [&](std::span<const int>) { found = true; });
   return found;
@@ -74,13 +77,14 @@ class Dice {
 
 /// A random problem with whole coefficients: `wishes` ranges (wish 0, 1, ...) over `oils` oils.
 /// About every third range has a floor only, every third a ceiling only; some forms are bent.
-inline Problem random_problem(Dice& dice, std::size_t oils, int steps, int wishes, int width) {
-  Problem p = plain(oils, steps);
+inline optimise::Problem random_problem(Dice& dice, std::size_t oils, int steps, int wishes,
+                                        int width) {
+  optimise::Problem p = plain(oils, steps);
   for (int wish = 0; wish < wishes; ++wish) {
-    Limit limit;
+    optimise::Limit limit;
     for (std::size_t i = 0; i < oils; ++i) limit.form.linear.push_back(dice.below(11));
     if (dice.below(5) == 0) {
-      Kink kink{static_cast<double>(1 + dice.below(3)), {}, 0};
+      optimise::Kink kink{static_cast<double>(1 + dice.below(3)), {}, 0};
       for (std::size_t i = 0; i < oils; ++i) kink.slope.push_back(dice.below(6));
       kink.cap = 1 + dice.below(3);
       limit.form.kinks.push_back(kink);
@@ -92,10 +96,10 @@ inline Problem random_problem(Dice& dice, std::size_t oils, int steps, int wishe
     limit.wish = wish;
     p.limits.push_back(limit);
   }
-  Goal goal;
+  optimise::Goal goal;
   for (std::size_t i = 0; i < oils; ++i) goal.form.linear.push_back(1 + dice.below(9));
   p.goals.push_back(goal);
   return p;
 }
 
-}  // namespace barwright::solver::cases
+}  // namespace barwright::cases

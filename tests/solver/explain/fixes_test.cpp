@@ -7,8 +7,9 @@
 #include "solver/explain/conflict.hpp"
 #include "tests/solver/explain/explain_cases.hpp"
 
-using namespace barwright::solver;
-using namespace barwright::solver::cases;
+using namespace barwright::explain;
+using namespace barwright::optimise;
+using namespace barwright::cases;
 
 namespace {
 

@@ -11,8 +11,11 @@
 #include "tests/solver/jobs/brief_testing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using solver::testing::job_of;
+using namespace barwright::explain;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
+using barwright::testing::job_of;
 
 namespace {
 

@@ -10,8 +10,10 @@
 #include "tests/solver/formulate/sure_testing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using namespace barwright::solver::testing;
+using namespace barwright::explain;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::testing;
 using targets::Property;
 using targets::SureLevel;
 using targets::Sureness;

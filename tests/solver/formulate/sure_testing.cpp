@@ -3,17 +3,17 @@
 #include <algorithm>
 #include <numeric>
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 const oils::Library& whole_library() {
   static const oils::Library all = oils::Library::embedded();
   return all;
 }
 
-std::vector<Candidate> candidates_of(const std::vector<std::string>& names) {
-  std::vector<Candidate> out;
+std::vector<formulate::Candidate> candidates_of(const std::vector<std::string>& names) {
+  std::vector<formulate::Candidate> out;
   for (const std::string& name : names) {
-    Candidate one;
+    formulate::Candidate one;
     one.oil = *whole_library().find(name);
     one.composition = targets::composition(one.oil);
     out.push_back(std::move(one));
@@ -21,10 +21,11 @@ std::vector<Candidate> candidates_of(const std::vector<std::string>& names) {
   return out;
 }
 
-KnownBar bar_of(const std::vector<Candidate>& candidates, const std::vector<double>& shares) {
-  KnownBar bar;
+formulate::KnownBar bar_of(const std::vector<formulate::Candidate>& candidates,
+                           const std::vector<double>& shares) {
+  formulate::KnownBar bar;
   bar.name = "a known bar";
-  bar.composition = mixed(candidates, shares);
+  bar.composition = formulate::mixed(candidates, shares);
   for (std::size_t i = 0; i < shares.size(); ++i)
     if (shares[i] > 0) bar.parts.push_back({candidates[i].oil, shares[i]});
   return bar;
@@ -47,10 +48,11 @@ targets::Subject property_subject(targets::Property property) {
   return subject;
 }
 
-std::vector<targets::Composition> drawn_lots(const LotBook& book, std::mt19937_64& bits) {
+std::vector<targets::Composition> drawn_lots(const formulate::LotBook& book,
+                                             std::mt19937_64& bits) {
   std::vector<targets::Composition> out;
   for (const auto& range : book.ranges) out.push_back(targets::draw_lot(range, bits));
   return out;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -7,15 +7,15 @@
 
 #include "tests/solver/formulate/sure_testing.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
-BlendJob job_of(const std::string& brief) {
+jobs::BlendJob job_of(const std::string& brief) {
   const auto path = std::filesystem::temp_directory_path() /
                     ("barwright-brief-" + std::to_string(getpid()) + ".yaml");
   std::ofstream(path) << brief;
-  BlendJob job = read_blend_job(path.string(), whole_library());
+  jobs::BlendJob job = jobs::read_blend_job(path.string(), whole_library());
   std::filesystem::remove(path);
   return job;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -4,9 +4,9 @@
 
 #include "solver/jobs/blend_job_reader.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 /// Returns the job of a brief given as text, over the whole library.
-BlendJob job_of(const std::string& brief);
+jobs::BlendJob job_of(const std::string& brief);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

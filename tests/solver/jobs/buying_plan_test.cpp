@@ -12,7 +12,8 @@
 #include "solver/optimise/relaxed.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
 
 namespace {
 

@@ -10,7 +10,7 @@
 #include "targets/model/words.hpp"
 #include "tests/solver/jobs/brief_testing.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 namespace {
 
 constexpr double kHair = 0.01;  // of a noticeable step
@@ -67,14 +67,14 @@ std::string drawn_small_brief(Uniform& draw, const SmallBrief& kind) {
   return out;
 }
 
-BlendJob small_job(std::uint64_t seed, const SmallBrief& kind) {
+jobs::BlendJob small_job(std::uint64_t seed, const SmallBrief& kind) {
   Uniform draw(seed);
   // The reader leaves out oils without a price where the cost counts, so the goal comes after.
   std::string text = drawn_small_brief(draw, kind);
   const std::string cheapest = "best: cheapest\n";
   const auto at = text.find(cheapest);
   if (at != std::string::npos) text.erase(at, cheapest.size());
-  BlendJob job = job_of(text);
+  jobs::BlendJob job = job_of(text);
   if (at != std::string::npos) {
     job.brief.goals.emplace_back();
     job.brief.goals.back().kind = targets::Goal::Kind::cheapest;
@@ -88,11 +88,11 @@ BlendJob small_job(std::uint64_t seed, const SmallBrief& kind) {
   return job;
 }
 
-std::optional<double> own_value(const BlendJob& job, const std::vector<int>& steps,
+std::optional<double> own_value(const jobs::BlendJob& job, const std::vector<int>& steps,
                                 double oil_grams) {
   double all = 0;
   for (const int w : steps) all += w;
-  std::vector<PotOil> oils;
+  std::vector<recipe::PotOil> oils;
   std::vector<std::size_t> used;
   for (std::size_t i = 0; i < steps.size(); ++i)
     if (steps[i] > 0) used.push_back(i);
@@ -104,11 +104,11 @@ std::optional<double> own_value(const BlendJob& job, const std::vector<int>& ste
   }
   core::Recipe recipe;
   try {
-    recipe = core::weigh(recipe_request(oils, job.brief.lye, job.brief.scale, 0));
+    recipe = core::weigh(recipe::recipe_request(oils, job.brief.lye, job.brief.scale, 0));
   } catch (const core::Refusal&) {
     return std::nullopt;
   }
-  const targets::BarSettings settings = settings_of(recipe);
+  const targets::BarSettings settings = jobs::settings_of(recipe);
   std::vector<targets::Composition> parts;
   std::vector<double> by_steps, by_grams;
   for (std::size_t k = 0; k < used.size(); ++k) {
@@ -145,9 +145,10 @@ std::optional<double> own_value(const BlendJob& job, const std::vector<int>& ste
   return value;
 }
 
-EveryWeighing weigh_every_blend(const BlendJob& job, double oil_grams) {
-  const Formulation formulation = formulation_of(job, first_assumptions(job));
-  const Problem& problem = formulation.problem;
+EveryWeighing weigh_every_blend(const jobs::BlendJob& job, double oil_grams) {
+  const formulate::Formulation formulation =
+      jobs::formulation_of(job, jobs::first_assumptions(job));
+  const optimise::Problem& problem = formulation.problem;
   EveryWeighing out;
   std::vector<int> steps(problem.oils.size(), 0);
   const auto go = [&](const auto& self, std::size_t oil, int left) -> void {
@@ -172,4 +173,4 @@ EveryWeighing weigh_every_blend(const BlendJob& job, double oil_grams) {
   return out;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -7,7 +7,7 @@
 #include "solver/jobs/blend_job.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 /// A brief of few oils, small enough to weigh every blend of it.
 struct SmallBrief {
@@ -22,7 +22,7 @@ struct SmallBrief {
 std::string drawn_small_brief(Uniform& draw, const SmallBrief& kind);
 
 /// Returns the job of such a brief, its candidates priced.
-BlendJob small_job(std::uint64_t seed, const SmallBrief& kind);
+jobs::BlendJob small_job(std::uint64_t seed, const SmallBrief& kind);
 
 /// What weighing every blend of a job one by one finds: core::weigh and the property model alone,
 /// without any form of the search.
@@ -32,11 +32,11 @@ struct EveryWeighing {
       best;  ///< the first goal's value, minimised; nothing: none keeps all wishes
   std::vector<int> best_steps;
 };
-EveryWeighing weigh_every_blend(const BlendJob& job, double oil_grams);
+EveryWeighing weigh_every_blend(const jobs::BlendJob& job, double oil_grams);
 
 /// Returns the first goal's value of one blend at its own superfat, where it keeps every wish: by
 /// its grams, or by its steps and within a hundredth of a noticeable step by its grams.
-std::optional<double> own_value(const BlendJob& job, const std::vector<int>& steps,
+std::optional<double> own_value(const jobs::BlendJob& job, const std::vector<int>& steps,
                                 double oil_grams);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -15,9 +15,11 @@
 #include "tests/solver/optimise/outside_lp.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using testing::LpSolved;
-using testing::Uniform;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
+using barwright::testing::LpSolved;
+using barwright::testing::Uniform;
 
 namespace {
 
@@ -65,11 +67,11 @@ TEST_CASE("seeded briefs: what CBC and GLPK find in the file is what a search of
     const File brief(
         "yaml", drawn_brief(draw, {"cheapest", "most hardness", "most lather", "least conditioning",
                                    "use up olive", "fewest oils", "most keeping"}));
-    const BlendJob job = read_blend_job(brief.path, testing::whole_library());
+    const BlendJob job = read_blend_job(brief.path, barwright::testing::whole_library());
     const BlendResult result = find_blend(job, {});
     const File lp("lp", lp_of(job, result).text);
-    const LpSolved cbc = testing::solve_lp_by_cbc(lp.path);
-    const LpSolved glpk = testing::solve_lp_by_glpk(lp.path);
+    const LpSolved cbc = barwright::testing::solve_lp_by_cbc(lp.path);
+    const LpSolved glpk = barwright::testing::solve_lp_by_glpk(lp.path);
     CAPTURE(seed, int(result.answer.status), cbc.value, glpk.value);
     if (result.answer.status == Status::infeasible) {
       CHECK(cbc.said == LpSolved::Said::infeasible);
@@ -111,7 +113,7 @@ TEST_CASE("seeded briefs: what CBC and GLPK find in the file is what a search of
 TEST_CASE("wishes held tighter against rounding are no part of the question", "[lp]") {
   Uniform draw(7);
   const File brief("held.yaml", drawn_brief(draw, {"most hardness"}));
-  const BlendJob job = read_blend_job(brief.path, testing::whole_library());
+  const BlendJob job = read_blend_job(brief.path, barwright::testing::whole_library());
   BlendResult result = find_blend(job, {});
   result.assumed.held_back.clear();
   const std::string asked = lp_of(job, result).text;

@@ -7,8 +7,10 @@
 #include "tests/solver/jobs/every_weighing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using testing::SmallBrief;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
+using barwright::testing::SmallBrief;
 
 namespace {
 
@@ -33,11 +35,11 @@ int belongs(const LyeGround& ground, const std::vector<LyeSlice>& slices,
 
 TEST_CASE("every blend that can be weighed keeps the limits of its slice, however cut",
           "[superfat]") {
-  testing::Uniform draw(11);
+  barwright::testing::Uniform draw(11);
   int weighed = 0, raised = 0, refused = 0;
   for (std::uint64_t seed = 1; seed <= 60; ++seed) {
     const std::string scale = seed % 3 == 0 ? "{oils: 5 g, lye: 1 g}" : "";
-    const BlendJob job = testing::small_job(seed, {.scale = seed % 2 ? "" : scale});
+    const BlendJob job = barwright::testing::small_job(seed, {.scale = seed % 2 ? "" : scale});
     Assumed assumed = first_assumptions(job);
     std::optional<Weighing> made;
     try {

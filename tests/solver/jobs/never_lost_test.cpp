@@ -5,7 +5,9 @@
 #include "tests/solver/jobs/every_weighing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
 
 namespace {
 
@@ -36,7 +38,7 @@ TEST_CASE("a ladder of work: what less work finds, more work never loses", "[sup
     for (const std::string goal :
          {"best: most hardness\n", "best: least quickness\n",
           "best: {nearest to: {hardness: 60, lather: 40, conditioning: 55, keeping: 60}}\n"}) {
-      const BlendJob job = testing::job_of(library_brief(goal, scale));
+      const BlendJob job = barwright::testing::job_of(library_brief(goal, scale));
       double best = kInfinity;
       for (std::uint64_t work = 100'000; work < 400'000'000; work *= 3) {
         Allowance allowance{.most = work};
@@ -64,7 +66,8 @@ TEST_CASE("a ladder of work: what less work finds, more work never loses", "[sup
 TEST_CASE("a wish that rounding misses by less than a hundredth of a step is kept", "[superfat]") {
   int missed = 0;
   for (std::uint64_t seed = 1; seed <= 200 && missed < 5; ++seed) {
-    BlendJob job = testing::small_job(seed, {.coarse = false, .may_be_low = false, .scale = "{oils: 5 g, lye: 0.1 g}"});
+    BlendJob job = barwright::testing::small_job(
+        seed, {.coarse = false, .may_be_low = false, .scale = "{oils: 5 g, lye: 0.1 g}"});
     job.brief.make->oils_grams = 1030;  // a step of 5 % is 51.5 g
     const BlendResult result = find_blend(job, {});
     if (result.answer.status != Status::optimal) continue;
@@ -72,7 +75,7 @@ TEST_CASE("a wish that rounding misses by less than a hundredth of a step is kep
       CHECK(verdict.missed == 0);
       if (verdict.value < verdict.low - 1e-6) ++missed;  // by the grams; kept all the same
     }
-    CHECK(testing::own_value(job, result.answer.steps, 1030));
+    CHECK(barwright::testing::own_value(job, result.answer.steps, 1030));
   }
   CHECK(missed > 0);
 }

@@ -10,18 +10,19 @@
 #include "tests/solver/optimise/instances.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using barwright::solver::testing::Uniform;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
+using barwright::testing::Uniform;
 
 namespace {
 
 // Two bars over the same 60 oils, each with half of an instance's ranges; a fifth of the oils are
 // in stock, the others come in packs of two sizes.
 BuyingQuestion sixty_oils(std::uint64_t seed) {
-  testing::InstanceSpec spec;
+  barwright::testing::InstanceSpec spec;
   spec.seed = seed;
   spec.cost_ceiling = false;
-  Problem all = testing::make_instance(spec);
+  Problem all = barwright::testing::make_instance(spec);
   Uniform draw(seed * 7 + 3);
   BuyingQuestion out;
   all.most_oils = 0;
@@ -57,11 +58,11 @@ BuyingQuestion sixty_oils(std::uint64_t seed) {
 // One to three bars over 14 oils: taxed prices that are no whole cents, delivery of all kinds, a
 // ceiling on the cash that is often just too low.
 BuyingQuestion with_money(std::uint64_t seed) {
-  testing::InstanceSpec spec;
+  barwright::testing::InstanceSpec spec;
   spec.seed = seed * 31 + 5;
   spec.oils = 14;
   spec.cost_ceiling = false;
-  Problem all = testing::make_instance(spec);
+  Problem all = barwright::testing::make_instance(spec);
   Uniform draw(seed * 11 + 1);
   BuyingQuestion out;
   const std::vector<double> prices = all.goals[0].form.linear;

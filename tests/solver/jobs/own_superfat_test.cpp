@@ -6,8 +6,9 @@
 #include "tests/solver/jobs/every_weighing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using testing::SmallBrief;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
+using barwright::testing::SmallBrief;
 
 namespace {
 
@@ -28,9 +29,9 @@ struct Count {
 Count compare(const SmallBrief& kind, int seeds) {
   Count count;
   for (int seed = 1; seed <= seeds; ++seed) {
-    const BlendJob job = testing::small_job(std::uint64_t(seed), kind);
+    const BlendJob job = barwright::testing::small_job(std::uint64_t(seed), kind);
     const double grams = *job.brief.make->oils_grams;
-    const auto every = testing::weigh_every_blend(job, grams);
+    const auto every = barwright::testing::weigh_every_blend(job, grams);
     CAPTURE(seed, every.blends, every.kept, every.best_steps);
     BlendResult result;
     try {
@@ -48,8 +49,9 @@ Count compare(const SmallBrief& kind, int seeds) {
       ++(result.answer.status != Status::infeasible ? count.wrong : count.none);
       continue;
     }
-    const auto ours =
-        result.has_blend() ? testing::own_value(job, result.answer.steps, grams) : std::nullopt;
+    const auto ours = result.has_blend()
+                          ? barwright::testing::own_value(job, result.answer.steps, grams)
+                          : std::nullopt;
     const bool right =
         ours && result.answer.status == Status::optimal && *ours <= *every.best + alike(job);
     CAPTURE(ours.value_or(-1), *every.best);

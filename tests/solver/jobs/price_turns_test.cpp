@@ -5,7 +5,8 @@
 #include "solver/jobs/explore/explore_prices.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-using namespace barwright::solver;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
 
 namespace {
 
@@ -32,12 +33,12 @@ TEST_CASE("an oil comes in, and goes out, at the price that is told", "[prices]"
   int claims = 0, turns = 0, never = 0;
   for (std::uint64_t seed = 1; claims < 200; ++seed) {
     REQUIRE(seed < 60);
-    testing::InstanceSpec spec;
+    barwright::testing::InstanceSpec spec;
     spec.seed = seed * 13 + 2;
     spec.oils = 14;
     spec.ranges = 4;
     spec.cost_ceiling = false;
-    const Problem problem = testing::make_instance(spec);
+    const Problem problem = barwright::testing::make_instance(spec);
     const Answer best = search(problem);
     if (best.status != Status::optimal) continue;
     const auto& prices = problem.goals[0].form.linear;

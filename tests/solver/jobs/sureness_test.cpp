@@ -12,7 +12,8 @@
 #include "tests/solver/formulate/sure_testing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
 using targets::Sureness;
 
 namespace {
@@ -23,7 +24,7 @@ BlendJob job_of(const std::string& brief) {
   const auto path = std::filesystem::temp_directory_path() /
                     ("barwright-sureness-" + std::to_string(getpid()) + ".yaml");
   std::ofstream(path) << brief;
-  BlendJob job = read_blend_job(path.string(), testing::whole_library());
+  BlendJob job = read_blend_job(path.string(), barwright::testing::whole_library());
   std::filesystem::remove(path);
   return job;
 }
@@ -186,7 +187,7 @@ TEST_CASE("measured lots take the place of drawn ones", "[sureness]") {
   const BlendResult result = find_blend(job, {});
   REQUIRE(result.has_blend());
   const auto lots = oils::read_lots(BARWRIGHT_SOURCE_DIR "/tests/oils/olive-lots.csv",
-                                    *testing::whole_library().find("olive"));
+                                    *barwright::testing::whole_library().find("olive"));
   CHECK(try_lots(job, result, 0, 1, lots).lots == 29);
   CHECK(try_lots(job, result, 300, 1, lots).lots == 300);
 }

@@ -8,7 +8,9 @@
 #include "targets/model/lots.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
 
 namespace {
 

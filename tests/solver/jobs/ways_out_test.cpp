@@ -8,8 +8,11 @@
 #include "tests/solver/jobs/every_weighing.hpp"
 
 using namespace barwright;
-using namespace barwright::solver;
-using testing::SmallBrief;
+using namespace barwright::explain;
+using namespace barwright::formulate;
+using namespace barwright::jobs;
+using namespace barwright::optimise;
+using barwright::testing::SmallBrief;
 
 namespace {
 
@@ -32,7 +35,7 @@ TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less
           "[superfat][ways-out]") {
   int none = 0, ways = 0, shut = 0, not_least = 0;
   for (std::uint64_t seed = 1; none < 64 && seed < 400; ++seed) {
-    const BlendJob job = testing::small_job(seed, {.tight = true});
+    const BlendJob job = barwright::testing::small_job(seed, {.tight = true});
     BlendResult no;
     try {
       no = find_blend(job, {});
@@ -52,7 +55,7 @@ TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less
       const BlendResult opened = find_blend(*brief, {});
       const double grams = *job.brief.make->oils_grams;
       const bool open = opened.has_blend() && opened.answer.status == Status::optimal &&
-                        testing::own_value(*brief, opened.answer.steps, grams);
+                        barwright::testing::own_value(*brief, opened.answer.steps, grams);
       CHECK(open);
       shut += !open;
       if (!fix.proved) continue;
@@ -60,7 +63,7 @@ TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less
           job.brief.wishes[std::size_t(no.formulation.asked[std::size_t(fix.wishes.front())].wish)]
               .subject.property;
       const auto less = rewritten(job, no.formulation, fix, 0.03 * targets::noticeable(property));
-      const bool closed = !testing::weigh_every_blend(*less, grams).best;
+      const bool closed = !barwright::testing::weigh_every_blend(*less, grams).best;
       CHECK(closed);
       not_least += !closed;
     }

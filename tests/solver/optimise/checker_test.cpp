@@ -4,7 +4,7 @@
 #include <cmath>
 #include <limits>
 
-using namespace barwright::solver;
+using namespace barwright::optimise;
 
 namespace {
 

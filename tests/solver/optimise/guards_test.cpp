@@ -11,8 +11,8 @@
 #include "tests/solver/optimise/instances.hpp"
 #include "tests/solver/optimise/outside_enumeration.hpp"
 
-using namespace barwright::solver;
-using barwright::solver::testing::Uniform;
+using namespace barwright::optimise;
+using barwright::testing::Uniform;
 
 namespace {
 
@@ -109,7 +109,7 @@ TEST_CASE("a reserve is the root of the squares, about the bar in the hand", "[g
 TEST_CASE("with guards the search finds what looking at every blend finds", "[guards][search]") {
   int with_blend = 0, without = 0;
   for (unsigned long long seed = 1; seed <= 600; ++seed) {
-    Problem problem = testing::make_small_problem(seed);
+    Problem problem = barwright::testing::make_small_problem(seed);
     Uniform draw(seed * 31 + 5);
     for (Limit& limit : problem.limits) {
       if (limit.low > -kInfinity && draw() < 0.5) {
@@ -123,7 +123,7 @@ TEST_CASE("with guards the search finds what looking at every blend finds", "[gu
     for (Goal& goal : problem.goals)
       if (draw() < 0.6)
         goal.form.guards.push_back({-draw(0.2, 2), make_part(draw, problem.oils.size())});
-    const auto every = testing::look_at_every_blend(problem);
+    const auto every = barwright::testing::look_at_every_blend(problem);
     for (const bool plain : {false, true}) {
       SearchOptions options;
       options.plain = plain;

@@ -10,7 +10,7 @@
 #include "targets/model/lots.hpp"
 #include "targets/model/model.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 namespace {
 
 std::vector<oils::Oil> library_fats() {
@@ -41,12 +41,12 @@ targets::LotRange range_of(const oils::Oil& oil, const targets::Composition& can
 }
 
 // One property's range with lots counted: `weights` over components, `form` its typical form.
-void add_range_over_lots(Problem& problem, const LotsCount count, const Form& form,
-                         const targets::Weights& weights, const Limit& wished,
-                         const std::vector<const oils::Oil*>& fats,
+void add_range_over_lots(optimise::Problem& problem, const LotsCount count,
+                         const optimise::Form& form, const targets::Weights& weights,
+                         const optimise::Limit& wished, const std::vector<const oils::Oil*>& fats,
                          const std::vector<targets::Composition>& candidates,
                          const std::vector<double>& hidden) {
-  Form least = form, most = form, low = form, high = form;
+  optimise::Form least = form, most = form, low = form, high = form;
   std::vector<double> below, above;
   for (std::size_t i = 0; i < candidates.size(); ++i) {
     const targets::LotRange range = range_of(*fats[i], candidates[i]);
@@ -70,11 +70,11 @@ void add_range_over_lots(Problem& problem, const LotsCount count, const Form& fo
     low = least;
     high = most;
   } else {
-    low.guards.push_back({1, less_reserve({below})});
-    high.guards.push_back({-1, less_reserve({above})});
+    low.guards.push_back({1, optimise::less_reserve({below})});
+    high.guards.push_back({-1, optimise::less_reserve({above})});
   }
-  problem.limits.push_back({low, floor, kInfinity, wished.wish});
-  problem.limits.push_back({high, -kInfinity, ceiling, wished.wish});
+  problem.limits.push_back({low, floor, optimise::kInfinity, wished.wish});
+  problem.limits.push_back({high, -optimise::kInfinity, ceiling, wished.wish});
 }
 
 // Another lot of an oil: each acid up to 8 % off its share, then brought back to the same sum.
@@ -90,11 +90,11 @@ targets::Composition another_lot(const targets::Composition& oil, Uniform& draw)
   return lot;
 }
 
-double value(const Form& form, const std::vector<double>& x) { return form.at(x); }
+double value(const optimise::Form& form, const std::vector<double>& x) { return form.at(x); }
 
 }  // namespace
 
-Problem make_instance(const InstanceSpec& spec) {
+optimise::Problem make_instance(const InstanceSpec& spec) {
   static const std::vector<oils::Oil> kFats = library_fats();
   static const std::vector<targets::Composition> kLibrary = library_compositions(kFats);
   static const targets::PropertyModel kModel = targets::PropertyModel::embedded();
@@ -127,7 +127,7 @@ Problem make_instance(const InstanceSpec& spec) {
   }
 
   // The hidden blend.
-  Problem problem;
+  optimise::Problem problem;
   problem.steps = spec.steps;
   problem.most_oils = spec.most_oils;
   std::vector<int> hidden(n, 0);
@@ -156,11 +156,11 @@ Problem make_instance(const InstanceSpec& spec) {
     problem.oils.push_back({spec.least, std::max({stock, hidden[i], spec.least}), false});
   }
 
-  std::vector<Form> straight;
+  std::vector<optimise::Form> straight;
   std::vector<targets::Weights> weights;
   for (targets::Property property : targets::all_properties()) {
     if (!targets::PropertyModel::has_form(property)) continue;
-    Form form = over_oils(kModel.form(property, settings), candidates);
+    optimise::Form form = formulate::over_oils(kModel.form(property, settings), candidates);
     if (!form.is_linear() || property == targets::Property::keeping) continue;
     straight.push_back(form);
     weights.push_back(kModel.form(property, settings).linear);
@@ -172,11 +172,11 @@ Problem make_instance(const InstanceSpec& spec) {
   }
   int wish = 0;
   for (int r = 0; r < spec.ranges && std::size_t(r) < straight.size(); ++r) {
-    const Form& form = straight[std::size_t(r)];
+    const optimise::Form& form = straight[std::size_t(r)];
     const double width = draw(spec.narrowest, spec.widest);
     double low = value(form, x) - width * draw(0.1, 0.9);
     if (spec.impossible && r == 0) low += draw(2.0, 25.0);
-    const Limit wished{form, low, low + width, wish++};
+    const optimise::Limit wished{form, low, low + width, wish++};
     if (spec.lots == LotsCount::none) {
       problem.limits.push_back(wished);
     } else {
@@ -184,29 +184,30 @@ Problem make_instance(const InstanceSpec& spec) {
                           candidates, x);
     }
   }
-  const Form cost{0, prices, {}};
+  const optimise::Form cost{0, prices, {}};
   if (spec.cost_ceiling)
-    problem.limits.push_back({cost, -kInfinity, value(cost, x) * draw(1.0, 1.1), wish++});
+    problem.limits.push_back({cost, -optimise::kInfinity, value(cost, x) * draw(1.0, 1.1), wish++});
   if (spec.soluble_floor) {
     const auto limits = kModel.solubility_limits(targets::Property::soluble_38, settings);
     double share = 1;  // the most that the hidden blend dissolves, by bisection
     for (double low = 0, high = 1; high - low > 1e-9;) {
       share = (low + high) / 2;
-      (soluble_floor(limits, share, candidates).at(x) >= 0 ? low : high) = share;
+      (formulate::soluble_floor(limits, share, candidates).at(x) >= 0 ? low : high) = share;
     }
     problem.limits.push_back(
-        {soluble_floor(limits, std::max(0.0, share - draw(0.0, 0.03)), candidates), 0, kInfinity,
-         wish++});
+        {formulate::soluble_floor(limits, std::max(0.0, share - draw(0.0, 0.03)), candidates), 0,
+         optimise::kInfinity, wish++});
   }
   if (spec.kinks) {
-    const Form lather = over_oils(kModel.form(targets::Property::lather, settings), candidates);
+    const optimise::Form lather =
+        formulate::over_oils(kModel.form(targets::Property::lather, settings), candidates);
     const double width = draw(spec.narrowest, spec.widest), low = value(lather, x) - width * draw();
     problem.limits.push_back({lather, low, low + width, wish++});
   }
 
   // Feel: every acid that matters, in points of the profile, heavier where the skin tells.
   const auto feel = [&] {
-    Goal goal{Form{0, std::vector<double>(n, 0.0), {}}, {}, 0};
+    optimise::Goal goal{optimise::Form{0, std::vector<double>(n, 0.0), {}}, {}, 0};
     const std::size_t butter = order[std::size_t(draw.whole(0, int(kLibrary.size()) - 1))];
     std::vector<double> wished(core::kFattyAcidCount, 0.0);
     for (std::size_t i : chosen)
@@ -222,7 +223,7 @@ Problem make_instance(const InstanceSpec& spec) {
       }
       const double weight = draw(0.5, 2.0);
       if (most < 0.10) continue;  // traces
-      goal.pulls.push_back({Form{0, std::move(slope), {}}, 100 * wished[k], weight});
+      goal.pulls.push_back({optimise::Form{0, std::move(slope), {}}, 100 * wished[k], weight});
     }
     return goal;
   };
@@ -232,10 +233,10 @@ Problem make_instance(const InstanceSpec& spec) {
       problem.goals.push_back({cost, {}, 0});
       break;
     case Wish::most_of_a_property:
-      problem.goals.push_back({scaled(straight[spare], -1), {}, 0});
+      problem.goals.push_back({optimise::scaled(straight[spare], -1), {}, 0});
       break;
     case Wish::nearest_point: {
-      Goal goal{Form{0, std::vector<double>(n, 0.0), {}}, {}, 0};
+      optimise::Goal goal{optimise::Form{0, std::vector<double>(n, 0.0), {}}, {}, 0};
       for (std::size_t r = 0; r < 4 && r < straight.size(); ++r)
         goal.pulls.push_back(
             {straight[r], value(straight[r], x) + draw(-4.0, 4.0), draw(0.5, 2.0)});
@@ -253,4 +254,4 @@ Problem make_instance(const InstanceSpec& spec) {
   return problem;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -7,7 +7,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 enum class Wish {
   cheapest,
@@ -43,7 +43,7 @@ struct InstanceSpec {
 };
 
 /// Deterministic: the same spec gives the same problem on every machine.
-Problem make_instance(const InstanceSpec& spec);
+optimise::Problem make_instance(const InstanceSpec& spec);
 
 /// Doubles from bits by our own mapping: std distributions differ between libraries.
 struct Uniform {
@@ -56,4 +56,4 @@ struct Uniform {
   std::mt19937_64 bits;
 };
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -9,8 +9,8 @@
 #include "tests/solver/explain/explain_cases.hpp"
 #include "tests/solver/optimise/outside_lp.hpp"
 
-using namespace barwright::solver;
-using namespace barwright::solver::cases;
+using namespace barwright::optimise;
+using namespace barwright::cases;
 
 TEST_CASE("a small problem in the LP format, letter by letter") {
   Problem p = plain(2, 10);
@@ -91,13 +91,14 @@ TEST_CASE("CBC and GLPK read the file and find the same value") {
     p.goals[0].form.constant = 1.5;
     std::ofstream(file) << lp_text(p).text;
     const Answer ours = search(p);
-    for (const auto& theirs : {testing::solve_lp_by_cbc(file), testing::solve_lp_by_glpk(file)}) {
+    for (const auto& theirs :
+         {barwright::testing::solve_lp_by_cbc(file), barwright::testing::solve_lp_by_glpk(file)}) {
       if (ours.status == Status::infeasible) {
-        CHECK(theirs.said == testing::LpSolved::Said::infeasible);
+        CHECK(theirs.said == barwright::testing::LpSolved::Said::infeasible);
         continue;
       }
       REQUIRE(ours.status == Status::optimal);
-      REQUIRE(theirs.said == testing::LpSolved::Said::optimal);
+      REQUIRE(theirs.said == barwright::testing::LpSolved::Said::optimal);
       CHECK(theirs.value == Approx(ours.goals[0].value).margin(1e-6));
     }
     ++(ours.status == Status::infeasible ? none : fits);

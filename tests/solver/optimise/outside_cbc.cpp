@@ -8,7 +8,7 @@
 #include <stdexcept>
 #include <string>
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 namespace {
 
 // Columns: w (n), z (n), then one d per kink of a concave floor.
@@ -34,38 +34,38 @@ struct Matrix {
 
 }  // namespace
 
-CbcAnswer solve_with_cbc(const Problem& problem, double time_limit) {
+CbcAnswer solve_with_cbc(const optimise::Problem& problem, double time_limit) {
   const int n = int(problem.oils.size());
   const double per_step = 1.0 / problem.steps;
   Matrix m;
-  for (const OilBounds& oil : problem.oils)
+  for (const optimise::OilBounds& oil : problem.oils)
     m.column(0, oil.most >= oil.least ? std::min(oil.most, problem.steps) : 0);
-  for (const OilBounds& oil : problem.oils) m.column(oil.must ? 1 : 0, 1);
+  for (const optimise::OilBounds& oil : problem.oils) m.column(oil.must ? 1 : 0, 1);
   const int sum = m.row(problem.steps, problem.steps);
   const int count = m.row(0, problem.most_oils > 0 ? problem.most_oils : n);
   for (int i = 0; i < n; ++i) {
-    const OilBounds& oil = problem.oils[std::size_t(i)];
+    const optimise::OilBounds& oil = problem.oils[std::size_t(i)];
     m.put(sum, i, 1);
     m.put(count, n + i, 1);
-    const int above = m.row(0, kInfinity), below = m.row(-kInfinity, 0);
+    const int above = m.row(0, optimise::kInfinity), below = m.row(-optimise::kInfinity, 0);
     m.put(above, i, 1);
     m.put(above, n + i, -oil.least);
     m.put(below, i, 1);
     m.put(below, n + i, -std::min(oil.most, problem.steps));
   }
-  for (const Limit& limit : problem.limits) {
+  for (const optimise::Limit& limit : problem.limits) {
     const int r = m.row(limit.low - limit.form.constant, limit.high - limit.form.constant);
     for (int i = 0; i < n; ++i) m.put(r, i, limit.form.linear[std::size_t(i)] * per_step);
-    for (const Kink& kink : limit.form.kinks) {
-      if (kink.weight < 0 || limit.high < kInfinity)
+    for (const optimise::Kink& kink : limit.form.kinks) {
+      if (kink.weight < 0 || limit.high < optimise::kInfinity)
         throw std::invalid_argument("outside check: kinks only on the concave side of a floor");
-      const int d = m.column(-1e6, kink.cap), link = m.row(0, kInfinity);
+      const int d = m.column(-1e6, kink.cap), link = m.row(0, optimise::kInfinity);
       for (int i = 0; i < n; ++i) m.put(link, i, kink.slope[std::size_t(i)] * per_step);
       m.put(link, d, -1);
       m.put(r, d, kink.weight);
     }
   }
-  const Goal& goal = problem.goals.at(0);
+  const optimise::Goal& goal = problem.goals.at(0);
   if (!goal.form.is_linear() || !goal.pulls.empty())
     throw std::invalid_argument("outside check: a linear goal is needed");
   for (int i = 0; i < n; ++i) m.cost[std::size_t(i)] = goal.form.linear[std::size_t(i)] * per_step;
@@ -109,4 +109,4 @@ CbcAnswer solve_with_cbc(const Problem& problem, double time_limit) {
   return answer;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -4,7 +4,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 /// What CBC said of the same problem.
 struct CbcAnswer {
@@ -16,6 +16,6 @@ struct CbcAnswer {
 
 /// Puts the problem's first goal to CBC: w whole, z binary, least z <= w <= most z, sum z <= K.
 /// Limits and goal must be linear, or concave in floors. Gap 0.
-CbcAnswer solve_with_cbc(const Problem& problem, double time_limit = 0);
+CbcAnswer solve_with_cbc(const optimise::Problem& problem, double time_limit = 0);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -7,9 +7,9 @@
 #include "solver/optimise/search.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-using namespace barwright::solver;
-using testing::CbcAnswer;
-using testing::InstanceSpec;
+using namespace barwright::optimise;
+using barwright::testing::CbcAnswer;
+using barwright::testing::InstanceSpec;
 
 // COIN-OR's branch and cut (CBC 2.10.8, Debian) on the same linear problems, gap 0.
 TEST_CASE("outside: CBC finds the same optimum on 500 instances", "[outside]") {
@@ -26,9 +26,9 @@ TEST_CASE("outside: CBC finds the same optimum on 500 instances", "[outside]") {
     spec.duplicates = k % 4 == 0 ? 0.3 : 0;
     spec.impossible = k % 6 == 5;
     spec.soluble_floor = k % 7 == 3;
-    const Problem problem = testing::make_instance(spec);
+    const Problem problem = barwright::testing::make_instance(spec);
     const Answer ours = search(problem);
-    const CbcAnswer theirs = testing::solve_with_cbc(problem);
+    const CbcAnswer theirs = barwright::testing::solve_with_cbc(problem);
     INFO("seed " << spec.seed);
     if (theirs.said == CbcAnswer::Said::infeasible) {
       REQUIRE(ours.status == Status::infeasible);

@@ -7,16 +7,16 @@
 #include "solver/optimise/checker.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
-EveryBlend look_at_every_blend(const Problem& problem) {
+EveryBlend look_at_every_blend(const optimise::Problem& problem) {
   EveryBlend out;
   std::vector<std::vector<int>> fitting;
   std::vector<int> w(problem.oils.size(), 0);
   const std::function<void(std::size_t, int)> walk = [&](std::size_t i, int left) {
     if (i + 1 == w.size()) {
       w[i] = left;
-      if (check_steps(problem, w).empty()) fitting.push_back(w);
+      if (optimise::check_steps(problem, w).empty()) fitting.push_back(w);
       return;
     }
     for (int v = 0; v <= left; ++v) {
@@ -26,14 +26,14 @@ EveryBlend look_at_every_blend(const Problem& problem) {
   };
   walk(0, problem.steps);
   out.fitting = long(fitting.size());
-  for (const Goal& goal : problem.goals) {
+  for (const optimise::Goal& goal : problem.goals) {
     if (fitting.empty()) break;
     std::vector<double> values;
     for (const auto& blend : fitting) values.push_back(goal.at(problem.shares(blend)));
     const double best = *std::min_element(values.begin(), values.end());
     out.values.push_back(best);
     std::vector<std::vector<int>> kept;
-    const double most = best + goal.give + kTolerance * std::max(1.0, std::abs(best));
+    const double most = best + goal.give + optimise::kTolerance * std::max(1.0, std::abs(best));
     for (std::size_t b = 0; b < fitting.size(); ++b)
       if (values[b] <= most) kept.push_back(fitting[b]);
     out.steps =
@@ -44,14 +44,14 @@ EveryBlend look_at_every_blend(const Problem& problem) {
   return out;
 }
 
-Problem make_small_problem(unsigned long long seed) {
+optimise::Problem make_small_problem(unsigned long long seed) {
   Uniform draw(seed * 0x9E3779B97F4A7C15ULL + 77);
-  Problem problem;
+  optimise::Problem problem;
   const int n = draw.whole(2, 5);
   problem.steps = n <= 3 ? draw.whole(5, 40) : draw.whole(4, 14);
   problem.most_oils = draw() < 0.7 ? draw.whole(1, n) : 0;
   for (int i = 0; i < n; ++i) {
-    OilBounds oil;
+    optimise::OilBounds oil;
     oil.least = draw.whole(1, std::max(1, problem.steps / 4));
     oil.most = draw() < 0.1 ? 0 : draw.whole(1, problem.steps);
     oil.must = draw() < 0.1;
@@ -68,7 +68,7 @@ Problem make_small_problem(unsigned long long seed) {
     return v;
   };
   const auto form = [&](double kinks) {
-    Form f{number(-2, 2), vector(-10, 10), {}};
+    optimise::Form f{number(-2, 2), vector(-10, 10), {}};
     while (draw() < kinks && f.kinks.size() < 3)
       f.kinks.push_back({number(-5, 5), vector(-5, 10), number(-1, 6)});
     return f;
@@ -78,14 +78,14 @@ Problem make_small_problem(unsigned long long seed) {
   for (int s = 0; s < problem.steps; ++s) ++w[std::size_t(draw.whole(0, n - 1))];
   const auto x = problem.shares(w);
   for (int r = draw.whole(0, 3); r > 0; --r) {
-    Limit limit{form(0.4), -kInfinity, kInfinity, r};
+    optimise::Limit limit{form(0.4), -optimise::kInfinity, optimise::kInfinity, r};
     const double at = limit.form.at(x);
     if (draw() < 0.7) limit.low = at - number(0, 4);
     if (draw() < 0.7) limit.high = at + number(0, 4);
     problem.limits.push_back(std::move(limit));
   }
   for (int g = draw.whole(0, 3); g > 0; --g) {
-    Goal goal{form(0.3), {}, draw() < 0.5 ? 0 : number(0, 3)};
+    optimise::Goal goal{form(0.3), {}, draw() < 0.5 ? 0 : number(0, 3)};
     while (draw() < 0.5 && goal.pulls.size() < 3)
       goal.pulls.push_back({form(0.3), number(-5, 5), number(0, 2)});
     problem.goals.push_back(std::move(goal));
@@ -93,4 +93,4 @@ Problem make_small_problem(unsigned long long seed) {
   return problem;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -4,7 +4,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 /// The best blend by looking at every one: all ways to share out the steps. For a few oils and
 /// steps.
@@ -13,11 +13,11 @@ struct EveryBlend {
   std::vector<double> values;  ///< per goal, each at its best under the ones before it
   long fitting = 0;            ///< how many blends fit
 };
-EveryBlend look_at_every_blend(const Problem& problem);
+EveryBlend look_at_every_blend(const optimise::Problem& problem);
 
 /// A small made-up problem with everything a Problem can hold: kinks of either sign in limits,
 /// goals and pulls, several goals with give, pins, at most K oils, coarse numbers that make ties
 /// likely.
-Problem make_small_problem(unsigned long long seed);
+optimise::Problem make_small_problem(unsigned long long seed);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -3,7 +3,7 @@
 #include <coin/Cbc_C_Interface.h>
 #include <glpk.h>
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 LpSolved solve_lp_by_cbc(const std::string& file) {
   LpSolved out;
@@ -46,4 +46,4 @@ LpSolved solve_lp_by_glpk(const std::string& file) {
   return out;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

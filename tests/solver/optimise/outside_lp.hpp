@@ -2,7 +2,7 @@
 
 #include <string>
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 /// What an outside solver made of an LP file that it read with its own reader.
 struct LpSolved {
@@ -15,4 +15,4 @@ LpSolved solve_lp_by_cbc(const std::string& file);
 /// GNU's GLPK.
 LpSolved solve_lp_by_glpk(const std::string& file);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

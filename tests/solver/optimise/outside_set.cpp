@@ -2,13 +2,13 @@
 
 #include <cmath>
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
-Set over(const Problem& problem, const std::vector<int>& oils) {
+Set over(const optimise::Problem& problem, const std::vector<int>& oils) {
   Set set;
   set.n = int(oils.size());
   set.steps = problem.steps;
-  const auto pick = [&](const Form& form) {
+  const auto pick = [&](const optimise::Form& form) {
     Point a{};
     for (std::size_t i = 0; i < oils.size(); ++i) a[i] = form.linear[std::size_t(oils[i])];
     return a;
@@ -17,12 +17,12 @@ Set over(const Problem& problem, const std::vector<int>& oils) {
     set.low[i] = double(problem.oils[std::size_t(oils[i])].least) / problem.steps;
     set.high[i] = double(problem.oils[std::size_t(oils[i])].most) / problem.steps;
   }
-  const Goal& goal = problem.goals[0];
+  const optimise::Goal& goal = problem.goals[0];
   set.linear = pick(goal.form);
   set.constant = goal.form.constant;
-  for (const Pull& pull : goal.pulls)
+  for (const optimise::Pull& pull : goal.pulls)
     set.squares.push_back({pick(pull.form), pull.form.constant - pull.point, pull.weight});
-  for (const Limit& limit : problem.limits)
+  for (const optimise::Limit& limit : problem.limits)
     set.ranges.push_back({pick(limit.form), limit.low - limit.form.constant,
                           limit.high - limit.form.constant, limit.form.scale()});
   return set;
@@ -147,7 +147,7 @@ double lower_bound(const Set& set, Point& at) {
   double bound = set.at(at.data(), gradient.data());
   for (int i = 0; i < n; ++i) bound -= gradient[std::size_t(i)] * at[std::size_t(i)];
   bound += reach(gradient.data(), set.low.data(), set.high.data(), n, 1).low;
-  return std::isfinite(bound) ? bound : -kInfinity;
+  return std::isfinite(bound) ? bound : -optimise::kInfinity;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

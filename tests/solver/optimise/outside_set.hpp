@@ -8,7 +8,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 inline constexpr int kMost = 8;          // oils in a set
 inline constexpr double kMargin = 1e-6;  // far above rounding, and above the checker's tolerance
@@ -56,7 +56,7 @@ struct Set {
 };
 
 /// Returns the problem over these oils, at most kMost.
-Set over(const Problem& problem, const std::vector<int>& oils);
+Set over(const optimise::Problem& problem, const std::vector<int>& oils);
 
 /// Returns all that a . x can be for low <= x <= high with the sum of x as given, over n oils.
 Interval reach(const double* a, const double* low, const double* high, int n, double sum);
@@ -67,4 +67,4 @@ bool out_of_reach(const Set& set);
 /// Returns a bound below the goal over the set; leaves a point where it is nearly least in `at`.
 double lower_bound(const Set& set, Point& at);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

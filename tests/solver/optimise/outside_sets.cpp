@@ -11,7 +11,7 @@
 #include "solver/optimise/checker.hpp"
 #include "tests/solver/optimise/outside_set.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 namespace {
 
 constexpr double kOpen = 1e6;  // stands for a limit that is not there
@@ -62,13 +62,13 @@ double minimise(Set& set, std::vector<double>& x) {
     double value = 0;
     method.optimize(x, value);
   } catch (const std::exception&) {
-    return -kInfinity;
+    return -optimise::kInfinity;
   }
   std::vector<double> out(2 * set.ranges.size());
   limits(0, out.data(), n, x.data(), nullptr, &set);
   for (double broken : out)
-    if (!(broken <= kMargin)) return -kInfinity;
-  if (!(std::abs(sum(n, x.data(), nullptr, nullptr)) <= kMargin)) return -kInfinity;
+    if (!(broken <= kMargin)) return -optimise::kInfinity;
+  if (!(std::abs(sum(n, x.data(), nullptr, nullptr)) <= kMargin)) return -optimise::kInfinity;
   return set.at(x.data(), nullptr);
 }
 
@@ -77,7 +77,8 @@ double minimise(Set& set, std::vector<double>& x) {
 // parabola and only the steps where it lies below the best value are of interest.
 class Walk {
  public:
-  Walk(const Problem& problem, const Set& set, const std::vector<int>& oils, SetsAnswer& best)
+  Walk(const optimise::Problem& problem, const Set& set, const std::vector<int>& oils,
+       SetsAnswer& best)
       : problem_(problem), set_(set), oils_(oils), best_(best), w_(problem.oils.size(), 0) {}
 
   void run() {
@@ -88,11 +89,13 @@ class Walk {
   }
 
  private:
-  const OilBounds& bounds(int i) const { return problem_.oils[std::size_t(oils_[std::size_t(i)])]; }
+  const optimise::OilBounds& bounds(int i) const {
+    return problem_.oils[std::size_t(oils_[std::size_t(i)])];
+  }
 
   void offer() {
     const double value = problem_.goals[0].at(problem_.shares(w_));
-    if (value < best_.value && check_steps(problem_, w_).empty()) {
+    if (value < best_.value && optimise::check_steps(problem_, w_).empty()) {
       best_.value = value;
       best_.steps = w_;
     }
@@ -167,7 +170,7 @@ class Walk {
     w_[std::size_t(oils_[a])] = w_[std::size_t(oils_[b])] = 0;
   }
 
-  const Problem& problem_;
+  const optimise::Problem& problem_;
   const Set& set_;
   const std::vector<int>& oils_;
   SetsAnswer& best_;
@@ -181,9 +184,10 @@ struct Candidate {
 
 }  // namespace
 
-SetsAnswer look_at_every_set(const Problem& problem) {
-  const bool straight = std::all_of(problem.limits.begin(), problem.limits.end(),
-                                    [](const Limit& limit) { return limit.form.is_linear(); });
+SetsAnswer look_at_every_set(const optimise::Problem& problem) {
+  const bool straight =
+      std::all_of(problem.limits.begin(), problem.limits.end(),
+                  [](const optimise::Limit& limit) { return limit.form.is_linear(); });
   if (!straight || problem.most_oils < 1 || problem.most_oils > kMost)
     throw std::invalid_argument("every set: linear limits and 1 to 8 oils only");
   SetsAnswer out;
@@ -197,7 +201,7 @@ SetsAnswer look_at_every_set(const Problem& problem) {
       int least = 0, most = 0;
       bool barred = false;
       for (int oil : oils) {
-        const OilBounds& bounds = problem.oils[std::size_t(oil)];
+        const optimise::OilBounds& bounds = problem.oils[std::size_t(oil)];
         barred = barred || bounds.most < bounds.least;
         least += bounds.least;
         most += bounds.most;
@@ -236,7 +240,7 @@ SetsAnswer look_at_every_set(const Problem& problem) {
           std::clamp(at[std::size_t(i)], set.low[std::size_t(i)], set.high[std::size_t(i)]));
     ++out.minimised;
     const double least = minimise(set, x);
-    if (least == -kInfinity) ++out.unfit;
+    if (least == -optimise::kInfinity) ++out.unfit;
     const bool above = no_better(least);
     if (above) ++out.above;
     const double before = out.value;
@@ -246,4 +250,4 @@ SetsAnswer look_at_every_set(const Problem& problem) {
   return out;
 }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

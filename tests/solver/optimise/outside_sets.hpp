@@ -4,7 +4,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 /// The best whole-step blend of a curved first goal, from outside the search: every set of at most
 /// K oils in turn, best lower bound first. A set is left unseen only by one of the first three
@@ -12,7 +12,7 @@ namespace barwright::solver::testing {
 /// so that its word is not needed either, every blend in whole steps is looked at.
 struct SetsAnswer {
   std::vector<int> steps;
-  double value = kInfinity;
+  double value = optimise::kInfinity;
   long sets = 0;          ///< all there are
   long sum = 0;           ///< no whole steps within stock and least share add up
   long out_of_reach = 0;  ///< one limit, taken alone, cannot be met by any shares of the set
@@ -24,6 +24,6 @@ struct SetsAnswer {
 };
 
 /// Limits must be linear, and at most 8 oils in a set. Throws std::invalid_argument otherwise.
-SetsAnswer look_at_every_set(const Problem& problem);
+SetsAnswer look_at_every_set(const optimise::Problem& problem);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -6,7 +6,7 @@
 #include "solver/optimise/search.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-using namespace barwright::solver;
+using namespace barwright::optimise;
 
 // Curved goals against an enumeration that shares nothing with the search but the checker: 8 to 10
 // oils, at most 2 to 4 of them, equal prices under the cost ceiling, two lots of one oil, half-per-
@@ -15,7 +15,7 @@ TEST_CASE("outside: every set of oils with NLopt in each finds the same curved o
           "[outside]") {
   int none = 0, equal_prices = 0;
   for (int k = 0; k < 500; ++k) {
-    testing::InstanceSpec spec;
+    barwright::testing::InstanceSpec spec;
     spec.seed = std::uint64_t(90000 + k);
     spec.oils = 8 + k % 3;
     spec.most_oils = 2 + k / 3 % 3;
@@ -26,10 +26,11 @@ TEST_CASE("outside: every set of oils with NLopt in each finds the same curved o
     spec.impossible = k % 6 == 5;
     spec.equal_prices = k % 4 == 1;
     spec.duplicates = k % 4 == 2 ? 0.3 : 0;
-    spec.wish = k % 2 ? testing::Wish::nearest_in_feel : testing::Wish::nearest_point;
-    const Problem problem = testing::make_instance(spec);
+    spec.wish =
+        k % 2 ? barwright::testing::Wish::nearest_in_feel : barwright::testing::Wish::nearest_point;
+    const Problem problem = barwright::testing::make_instance(spec);
     const Answer ours = search(problem);
-    const testing::SetsAnswer theirs = testing::look_at_every_set(problem);
+    const barwright::testing::SetsAnswer theirs = barwright::testing::look_at_every_set(problem);
     INFO("seed " << spec.seed);
     REQUIRE(theirs.sum + theirs.out_of_reach + theirs.bounded + theirs.minimised == theirs.sets);
     if (theirs.steps.empty()) {

@@ -7,8 +7,8 @@
 #include "solver/optimise/checker.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-using namespace barwright::solver;
-using barwright::solver::testing::Uniform;
+using namespace barwright::optimise;
+using barwright::testing::Uniform;
 
 namespace {
 

@@ -7,7 +7,7 @@
 #include "solver/optimise/checker.hpp"
 #include "solver/optimise/search.hpp"
 
-using namespace barwright::solver;
+using namespace barwright::optimise;
 
 namespace {
 

@@ -5,15 +5,15 @@
 #include "solver/optimise/search.hpp"
 #include "tests/solver/optimise/outside_enumeration.hpp"
 
-using namespace barwright::solver;
+using namespace barwright::optimise;
 
 // Kinks of either sign in limits, goals and pulls, several goals with give, pins, ties: what
 // looking at every blend finds, both modes of the search prove.
 TEST_CASE("search: agrees with looking at every blend", "[search][outside]") {
   int none = 0;
   for (unsigned long long seed = 1; seed <= 1500; ++seed) {
-    const Problem problem = testing::make_small_problem(seed);
-    const testing::EveryBlend every = testing::look_at_every_blend(problem);
+    const Problem problem = barwright::testing::make_small_problem(seed);
+    const barwright::testing::EveryBlend every = barwright::testing::look_at_every_blend(problem);
     none += every.fitting == 0;
     for (const bool plain : {false, true}) {
       SearchOptions options;
@@ -46,10 +46,10 @@ TEST_CASE("search: a goal with a tie is proved to the tie, and gives way from th
           "[search][outside]") {
   int looser = 0;
   for (unsigned long long seed = 1; seed <= 600; ++seed) {
-    Problem problem = testing::make_small_problem(seed);
+    Problem problem = barwright::testing::make_small_problem(seed);
     if (problem.goals.empty()) continue;
     for (Goal& goal : problem.goals) goal.give = 0;
-    const testing::EveryBlend every = testing::look_at_every_blend(problem);
+    const barwright::testing::EveryBlend every = barwright::testing::look_at_every_blend(problem);
     constexpr double kTie = 2;
     problem.goals[0].tie = kTie;
     problem.goals[0].give = seed % 2 ? 3 : 0;

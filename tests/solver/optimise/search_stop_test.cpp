@@ -9,12 +9,12 @@
 #include "tests/solver/optimise/instances.hpp"
 #include "tests/solver/optimise/unseen.hpp"
 
-using namespace barwright::solver;
+using namespace barwright::optimise;
 
 // The flag goes up from another thread in the middle of a search that would go on for hours: 120
 // oils in steps of a tenth of a per cent. Nothing asserted depends on when it goes up.
 TEST_CASE("search: stopped by hand it keeps the best so far, with a bound", "[search]") {
-  testing::InstanceSpec spec;
+  barwright::testing::InstanceSpec spec;
   spec.seed = 3;
   spec.oils = 120;
   spec.most_oils = 6;
@@ -22,8 +22,8 @@ TEST_CASE("search: stopped by hand it keeps the best so far, with a bound", "[se
   spec.least = 40;
   spec.ranges = 0;
   spec.cost_ceiling = false;
-  spec.wish = testing::Wish::nearest_in_feel;
-  const Problem problem = testing::make_instance(spec);
+  spec.wish = barwright::testing::Wish::nearest_in_feel;
+  const Problem problem = barwright::testing::make_instance(spec);
 
   SearchOptions options;
   options.start.assign(problem.oils.size(), 0);  // the six largest stocks, one after the other
@@ -59,10 +59,10 @@ TEST_CASE("search: stopped by hand it keeps the best so far, with a bound", "[se
 }
 
 TEST_CASE("search: at most so many parts of the tree, the same every time", "[search]") {
-  testing::InstanceSpec spec;
+  barwright::testing::InstanceSpec spec;
   spec.seed = 3;
-  spec.wish = testing::Wish::nearest_in_feel;
-  const Problem problem = testing::make_instance(spec);
+  spec.wish = barwright::testing::Wish::nearest_in_feel;
+  const Problem problem = barwright::testing::make_instance(spec);
   const Answer whole = search(problem);
   REQUIRE(whole.status == Status::optimal);
   SearchOptions options;
@@ -79,10 +79,10 @@ TEST_CASE("search: at most so many parts of the tree, the same every time", "[se
 }
 
 TEST_CASE("search: an allowance ends several searches together, the same every time", "[search]") {
-  testing::InstanceSpec spec;
+  barwright::testing::InstanceSpec spec;
   spec.seed = 3;
-  spec.wish = testing::Wish::nearest_in_feel;
-  const Problem problem = testing::make_instance(spec);
+  spec.wish = barwright::testing::Wish::nearest_in_feel;
+  const Problem problem = barwright::testing::make_instance(spec);
   const Answer whole = search(problem);
   REQUIRE(whole.status == Status::optimal);
   REQUIRE(whole.stats.work > 0);
@@ -114,16 +114,16 @@ TEST_CASE("search: an allowance ends several searches together, the same every t
 
 TEST_CASE("search: at the known floor of a curved goal there is nothing left to prove",
           "[search]") {
-  testing::UnseenSpec spec;
+  barwright::testing::UnseenSpec spec;
   spec.oils = 120;
   spec.most_oils = 8;
-  spec.asked = testing::Asked::nearest_in_feel;
+  spec.asked = barwright::testing::Asked::nearest_in_feel;
   spec.can_be_met = true;
   for (std::uint64_t seed = 1; seed < 20; seed += 2) {
     spec.seed = seed;
-    const Problem problem = testing::make_unseen(spec);
+    const Problem problem = barwright::testing::make_unseen(spec);
     SearchOptions options;
-    options.start = testing::hidden_blend(spec);
+    options.start = barwright::testing::hidden_blend(spec);
     REQUIRE(fits(problem, options.start));
     REQUIRE(problem.goals[0].at(problem.shares(options.start)) < 1e-12);
     const Answer answer = search(problem, options);

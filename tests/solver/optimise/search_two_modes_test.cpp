@@ -5,9 +5,9 @@
 #include "tests/solver/optimise/instances.hpp"
 #include "tests/solver/optimise/unseen.hpp"
 
-using namespace barwright::solver;
-using testing::InstanceSpec;
-using testing::Wish;
+using namespace barwright::optimise;
+using barwright::testing::InstanceSpec;
+using barwright::testing::Wish;
 
 // Weak duality guards the bounds, but a wrong fixing, cut or warm start would lose blends in
 // silence. The second mode has none of them.
@@ -30,7 +30,7 @@ TEST_CASE("search: two modes agree on 5,000 instances of real oils", "[search]")
     constexpr Wish kWishes[] = {Wish::cheapest, Wish::nearest_in_feel, Wish::cheapest_then_feel,
                                 Wish::nearest_point, Wish::most_of_a_property};
     spec.wish = kWishes[k % 5];
-    const Problem problem = testing::make_instance(spec);
+    const Problem problem = barwright::testing::make_instance(spec);
     const Answer fast = search(problem);
     SearchOptions options;
     options.plain = true;
@@ -58,7 +58,7 @@ TEST_CASE("search: the same problem gives the same answer again", "[search]") {
     spec.oils = 30;
     spec.most_oils = 5;
     spec.wish = seed % 2 ? Wish::cheapest : Wish::nearest_in_feel;
-    const Problem problem = testing::make_instance(spec);
+    const Problem problem = barwright::testing::make_instance(spec);
     const Answer a = search(problem), b = search(problem);
     CHECK(a.steps == b.steps);
     CHECK(a.stats.nodes == b.stats.nodes);
@@ -69,19 +69,20 @@ TEST_CASE("search: the same problem gives the same answer again", "[search]") {
 // The fast mode splits bends before oils, the plain one only at whole points.
 TEST_CASE("search: two modes agree where scores with bends are kept from both sides", "[search]") {
   for (int k = 0; k < 1500; ++k) {
-    testing::UnseenSpec spec;
+    barwright::testing::UnseenSpec spec;
     spec.seed = std::uint64_t(20001 + 2 * k);
     spec.oils = 7 + k % 5;
     spec.most_oils = 3 + k % 2;
     spec.steps = k % 7 == 0 ? 60 : 25;
     spec.ranges = k % 3;
     spec.bent = 1 + k % 3;
-    constexpr testing::Asked kAsked[] = {testing::Asked::cheapest, testing::Asked::most,
-                                         testing::Asked::least, testing::Asked::nearest_point,
-                                         testing::Asked::nearest_in_feel};
+    constexpr barwright::testing::Asked kAsked[] = {
+        barwright::testing::Asked::cheapest, barwright::testing::Asked::most,
+        barwright::testing::Asked::least, barwright::testing::Asked::nearest_point,
+        barwright::testing::Asked::nearest_in_feel};
     spec.asked = kAsked[k % 5];
     spec.can_be_met = k % 4 == 0;
-    const Problem problem = testing::make_unseen(spec);
+    const Problem problem = barwright::testing::make_unseen(spec);
     const Answer fast = search(problem);
     SearchOptions options;
     options.plain = true;
@@ -99,9 +100,9 @@ TEST_CASE("search: a bend is settled before the oils, which takes a fraction of 
           "[search]") {
   std::uint64_t nodes = 0;
   for (std::uint64_t seed = 1; seed < 17; seed += 2) {
-    testing::UnseenSpec spec;
+    barwright::testing::UnseenSpec spec;
     spec.seed = seed;
-    const Answer answer = search(testing::make_unseen(spec));
+    const Answer answer = search(barwright::testing::make_unseen(spec));
     REQUIRE(answer.status == Status::optimal);
     nodes += answer.stats.nodes;
   }

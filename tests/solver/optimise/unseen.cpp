@@ -9,7 +9,7 @@
 #include "targets/model/model.hpp"
 #include "tests/solver/optimise/instances.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 namespace {
 
 using core::FattyAcid;
@@ -26,26 +26,26 @@ Part part_of(const targets::Composition& oil) {
   return Part::soft;
 }
 
-std::vector<Candidate> draw_oils(const UnseenSpec& spec, Uniform& draw) {
-  static const std::vector<Candidate> kFats = [] {
-    std::vector<Candidate> out;
+std::vector<formulate::Candidate> draw_oils(const UnseenSpec& spec, Uniform& draw) {
+  static const std::vector<formulate::Candidate> kFats = [] {
+    std::vector<formulate::Candidate> out;
     const oils::Library library = oils::Library::embedded();
     for (const oils::Oil& oil : library.oils()) {
       if (oil.form != oils::Form::triglyceride) continue;
-      Candidate one;
+      formulate::Candidate one;
       one.oil = oil;
       one.composition = targets::composition(oil);
       out.push_back(std::move(one));
     }
     return out;
   }();
-  std::vector<Candidate> order = kFats;
+  std::vector<formulate::Candidate> order = kFats;
   for (std::size_t i = order.size(); i > 1; --i)
     std::swap(order[i - 1], order[std::size_t(draw.whole(0, int(i) - 1))]);
-  std::vector<Candidate> out;
+  std::vector<formulate::Candidate> out;
   for (std::size_t i = 0; int(out.size()) < spec.oils; ++i) {
     const bool lot = !out.empty() && (draw() < spec.near || i >= order.size());
-    Candidate one =
+    formulate::Candidate one =
         lot ? out[std::size_t(draw.whole(0, int(out.size()) - 1))] : order[i % order.size()];
     if (lot) {
       double before = 0, after = 0;
@@ -62,7 +62,7 @@ std::vector<Candidate> draw_oils(const UnseenSpec& spec, Uniform& draw) {
 }
 
 // A blend with the shares of a real recipe, whole steps.
-std::vector<int> draw_blend(const UnseenSpec& spec, const std::vector<Candidate>& oils,
+std::vector<int> draw_blend(const UnseenSpec& spec, const std::vector<formulate::Candidate>& oils,
                             Uniform& draw) {
   std::vector<std::vector<std::size_t>> of(4);
   for (std::size_t i = 0; i < oils.size(); ++i)
@@ -95,7 +95,7 @@ std::vector<int> draw_blend(const UnseenSpec& spec, const std::vector<Candidate>
 }
 
 struct Made {
-  Problem problem;
+  optimise::Problem problem;
   std::vector<int> hidden;
 };
 
@@ -103,14 +103,14 @@ Made make(const UnseenSpec& spec) {
   static const targets::PropertyModel kModel = targets::PropertyModel::embedded();
   const targets::BarSettings settings;
   Uniform draw(spec.seed * 0xD1B54A32D192ED03ULL + 7);
-  const std::vector<Candidate> oils = draw_oils(spec, draw);
+  const std::vector<formulate::Candidate> oils = draw_oils(spec, draw);
   std::vector<targets::Composition> compositions;
   std::vector<double> prices;
-  for (const Candidate& one : oils) {
+  for (const formulate::Candidate& one : oils) {
     compositions.push_back(one.composition);
     prices.push_back(std::round(100 * std::exp(draw(0.7, 3.2))) / 100);
   }
-  Problem problem;
+  optimise::Problem problem;
   problem.steps = spec.steps;
   problem.most_oils = spec.most_oils;
   const std::vector<int> hidden = draw_blend(spec, oils, draw);
@@ -119,20 +119,20 @@ Made make(const UnseenSpec& spec) {
     const int usual = int(draw(0.2, 1.0) * spec.steps);
     problem.oils.push_back({spec.least, std::max({usual, hidden[i], spec.least}), false});
   }
-  std::vector<Form> straight, bent;
+  std::vector<optimise::Form> straight, bent;
   for (const targets::Property property : targets::all_properties()) {
     if (!targets::PropertyModel::has_form(property)) continue;
-    Form form = over_oils(kModel.form(property, settings), compositions);
+    optimise::Form form = formulate::over_oils(kModel.form(property, settings), compositions);
     (form.is_linear() ? straight : bent).push_back(std::move(form));
   }
-  const auto shuffle = [&](std::vector<Form>& forms) {
+  const auto shuffle = [&](std::vector<optimise::Form>& forms) {
     for (std::size_t i = forms.size(); i > 1; --i)
       std::swap(forms[i - 1], forms[std::size_t(draw.whole(0, int(i) - 1))]);
   };
   shuffle(straight);
   shuffle(bent);
   int wish = 0;
-  const auto range = [&](const Form& form) {
+  const auto range = [&](const optimise::Form& form) {
     const double width = draw(spec.narrowest, spec.widest);
     const double low = form.at(x) - width * draw();
     problem.limits.push_back({form, low, low + width, wish++});
@@ -141,7 +141,7 @@ Made make(const UnseenSpec& spec) {
     range(straight[std::size_t(r)]);
   for (int r = 0; r < spec.bent && std::size_t(r) < bent.size(); ++r) range(bent[std::size_t(r)]);
 
-  Goal goal{Form{0, std::vector<double>(oils.size(), 0.0), {}}, {}, 0};
+  optimise::Goal goal{optimise::Form{0, std::vector<double>(oils.size(), 0.0), {}}, {}, 0};
   const double off = spec.can_be_met ? 0 : 1;
   switch (spec.asked) {
     case Asked::cheapest:
@@ -151,26 +151,26 @@ Made make(const UnseenSpec& spec) {
     case Asked::least: {
       const std::size_t all = straight.size() + bent.size();
       const std::size_t at = std::size_t(draw.whole(0, int(all) - 1));
-      goal.form = scaled(at < straight.size() ? straight[at] : bent[at - straight.size()],
-                         spec.asked == Asked::most ? -1 : 1);
+      goal.form = optimise::scaled(at < straight.size() ? straight[at] : bent[at - straight.size()],
+                                   spec.asked == Asked::most ? -1 : 1);
       break;
     }
     case Asked::nearest_point:
       for (std::size_t r = 0; r < 4; ++r) {
-        const Form& form = r < 3 ? straight[straight.size() - 1 - r] : bent.back();
+        const optimise::Form& form = r < 3 ? straight[straight.size() - 1 - r] : bent.back();
         goal.pulls.push_back({form, form.at(x) + off * draw(-8.0, 8.0), 0.25});
       }
       goal.give = 0.01;  // as briefs state it
       goal.tie = 0.001;
       break;
     case Asked::nearest_in_feel: {
-      const std::vector<Form> terms = feel_over_oils(kModel, settings, oils);
+      const std::vector<optimise::Form> terms = formulate::feel_over_oils(kModel, settings, oils);
       const std::size_t strange = std::size_t(draw.whole(0, int(oils.size()) - 1));
       std::vector<double> wanted, there(oils.size(), 0.0);
       for (std::size_t i = 0; i < there.size(); ++i) there[i] = (1 - 0.25 * off) * x[i];
       there[strange] += 0.25 * off;
-      for (const Form& term : terms) wanted.push_back(term.at(there));
-      goal = feel_goal(terms, wanted);
+      for (const optimise::Form& term : terms) wanted.push_back(term.at(there));
+      goal = formulate::feel_goal(terms, wanted);
       break;
     }
   }
@@ -180,8 +180,8 @@ Made make(const UnseenSpec& spec) {
 
 }  // namespace
 
-Problem make_unseen(const UnseenSpec& spec) { return make(spec).problem; }
+optimise::Problem make_unseen(const UnseenSpec& spec) { return make(spec).problem; }
 
 std::vector<int> hidden_blend(const UnseenSpec& spec) { return make(spec).hidden; }
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing

@@ -10,7 +10,7 @@
 
 #include "solver/optimise/problem.hpp"
 
-namespace barwright::solver::testing {
+namespace barwright::testing {
 
 enum class Asked { cheapest, most, least, nearest_point, nearest_in_feel };
 
@@ -31,9 +31,9 @@ struct UnseenSpec {
 };
 
 /// Deterministic: the same spec gives the same problem on every machine.
-Problem make_unseen(const UnseenSpec& spec);
+optimise::Problem make_unseen(const UnseenSpec& spec);
 
 /// Returns the blend that fits, whole steps; with can_be_met it is at the very point wished for.
 std::vector<int> hidden_blend(const UnseenSpec& spec);
 
-}  // namespace barwright::solver::testing
+}  // namespace barwright::testing
