@@ -89,6 +89,77 @@ Strength strength_of(const LyeSettings& settings, Alkali alkali) {
   return stated.value_or(Strength{});
 }
 
+namespace {
+
+/// Raises the superfat level by level until the worst case of the pot keeps to its floor; returns
+/// the verdict on the pot as it then stands. Throws a Refusal where no level does.
+PotCheck dose_safely(double need, double corrected, const LyeSettings& settings,
+                     const Scales& scales, double oil_grams, Pot& pot, Lye& lye) {
+  const std::vector<double> levels = superfat_levels(settings.superfat);
+  for (std::size_t step = 0;; ++step) {
+    const double aim = levels[step];
+    lye.raised_superfat = aim;
+    lye.alkali = dose_for(need * (1 - aim) + corrected, settings, scales);
+    check_scale(lye.alkali, oil_grams, scales);
+    pot.alkali.clear();
+    for (const auto& line : lye.alkali) {
+      pot.alkali.push_back(
+          {line.alkali, line.grams, strength_of(settings, line.alkali), scales.lye.error_grams()});
+    }
+    PotCheck verdict = check_pot(pot, scales);
+    if (step == 0) lye.asked_worst = verdict.band.low;
+    if (verdict.band.low >= settings.never_below) return verdict;
+    if (step + 1 == levels.size()) refuse_loosest(pot.fats, settings, scales, aim, verdict);
+  }
+}
+
+/// What is weighed of the alkali, and what of that is alkali; g.
+struct Dissolved {
+  double weighed = 0, pure = 0;
+};
+
+/// Fills in the share of potash, by moles of the alkali dosed. Throws where a line weighs nothing.
+Dissolved count_alkali(double dosed_moles, Lye& lye) {
+  Dissolved all;
+  double potassium = 0;
+  for (const auto& line : lye.alkali) {
+    if (!(line.grams > 0)) {
+      throw Refusal(std::string("The ") + name(line.alkali) + ", " + grams_text(line.exact_grams) +
+                        ", is less than one step of the lye scale.",
+                    "Use a finer scale or a larger batch, or leave that alkali out.");
+    }
+    if (line.alkali == Alkali::potassium_hydroxide) {
+      potassium = line.pure_grams() / kKohMolarMass / dosed_moles;
+    }
+    all.weighed += line.grams;
+    all.pure += line.pure_grams();
+  }
+  lye.koh =
+      koh_shares(potassium, MixBasis::moles, lye.alkali.front().purity, lye.alkali.back().purity);
+  return all;
+}
+
+double water_for(const WaterRule& rule, const Dissolved& alkali, double oil_grams) {
+  if (!(rule.value > 0) || !std::isfinite(rule.value) ||
+      (rule.kind == WaterRule::Kind::concentration && rule.value >= 1)) {
+    throw Refusal(
+        "The water setting is not usable.",
+        "Give a lye concentration such as 33 %, water per alkali such as 2, or water as a "
+        "share of the oils such as 30 %.");
+  }
+  switch (rule.kind) {
+    case WaterRule::Kind::concentration:
+      return alkali.pure / rule.value - alkali.weighed;
+    case WaterRule::Kind::ratio:
+      return rule.value * alkali.weighed;
+    case WaterRule::Kind::of_oils:
+      break;
+  }
+  return rule.value * oil_grams;
+}
+
+}  // namespace
+
 Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const LyeSettings& settings,
             const Scales& scales, double oil_grams) {
   check(scales);
@@ -106,23 +177,7 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
 
   Lye lye;
   Pot pot{{fats.begin(), fats.end()}, {acids.begin(), acids.end()}, {}};
-  PotCheck verdict;
-  const std::vector<double> levels = superfat_levels(settings.superfat);
-  for (std::size_t step = 0;; ++step) {
-    const double aim = levels[step];
-    lye.raised_superfat = aim;
-    lye.alkali = dose_for(need * (1 - aim) + corrected, settings, scales);
-    check_scale(lye.alkali, oil_grams, scales);
-    pot.alkali.clear();
-    for (const auto& line : lye.alkali) {
-      pot.alkali.push_back(
-          {line.alkali, line.grams, strength_of(settings, line.alkali), scales.lye.error_grams()});
-    }
-    verdict = check_pot(pot, scales);
-    if (step == 0) lye.asked_worst = verdict.band.low;
-    if (verdict.band.low >= settings.never_below) break;
-    if (step + 1 == levels.size()) refuse_loosest(fats, settings, scales, aim, verdict);
-  }
+  const PotCheck verdict = dose_safely(need, corrected, settings, scales, oil_grams, pot, lye);
   lye.asked_superfat = settings.superfat;
   if (lye.raised_superfat > lye.asked_superfat && !settings.may_raise) {
     refuse_raising(lye, settings);
@@ -135,46 +190,11 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
                       " of the fat would stay fat.",
                   "Use less acid, or have the lye corrected for it.");
   }
-  const double dosed = verdict.dosed_moles;
   lye.saponifiable_moles = need;
   lye.acid_moles = verdict.acid_moles;
   for (const auto& fat : fats) lye.unsaponifiable_grams += fat.grams * fat.unsaponifiable;
-  double potassium = 0;
-  double weighed = 0, pure = 0;
-  for (const auto& line : lye.alkali) {
-    if (!(line.grams > 0)) {
-      throw Refusal(std::string("The ") + name(line.alkali) + ", " + grams_text(line.exact_grams) +
-                        ", is less than one step of the lye scale.",
-                    "Use a finer scale or a larger batch, or leave that alkali out.");
-    }
-    if (line.alkali == Alkali::potassium_hydroxide) {
-      potassium = line.pure_grams() / kKohMolarMass / dosed;
-    }
-    weighed += line.grams;
-    pure += line.pure_grams();
-  }
-  lye.koh =
-      koh_shares(potassium, MixBasis::moles, lye.alkali.front().purity, lye.alkali.back().purity);
-
-  const auto& rule = settings.water;
-  if (!(rule.value > 0) || !std::isfinite(rule.value) ||
-      (rule.kind == WaterRule::Kind::concentration && rule.value >= 1)) {
-    throw Refusal(
-        "The water setting is not usable.",
-        "Give a lye concentration such as 33 %, water per alkali such as 2, or water as a "
-        "share of the oils such as 30 %.");
-  }
-  switch (rule.kind) {
-    case WaterRule::Kind::concentration:
-      lye.water_grams = pure / rule.value - weighed;
-      break;
-    case WaterRule::Kind::ratio:
-      lye.water_grams = rule.value * weighed;
-      break;
-    case WaterRule::Kind::of_oils:
-      lye.water_grams = rule.value * oil_grams;
-      break;
-  }
+  const Dissolved alkali = count_alkali(verdict.dosed_moles, lye);
+  lye.water_grams = water_for(settings.water, alkali, oil_grams);
   lye.forgotten = if_forgotten(pot, scales);
   add_notes(lye, fats, acids, settings, scales);
   return lye;

@@ -130,43 +130,37 @@ double sum(std::span<const FatLine> lines) {
   return grams;
 }
 
-}  // namespace
+/// What was asked for and what rounding to the scale may change of it; g.
+struct Rounding {
+  double asked = 0, allowed = 0;
+};
 
-Recipe weigh(const RecipeRequest& request) {
-  check(request.scales);
-  if (request.oils.empty()) {
-    throw Refusal("The recipe has no oils.", "Give at least one oil with a weight.");
-  }
-  Recipe recipe;
-  double allowed = 0, asked = 0;
-
+std::vector<PotFat> weigh_fats(const RecipeRequest& request, Recipe& recipe, Rounding& rounding) {
   std::vector<PotFat> fats;
   for (const auto& oil : request.oils) {
-    fats.push_back(weighed_fat(oil, request.scales.oils.step, allowed));
+    fats.push_back(weighed_fat(oil, request.scales.oils.step, rounding.allowed));
     recipe.oils_grams += fats.back().grams;
-    asked += oil.grams;
+    rounding.asked += oil.grams;
   }
   for (const auto& fat : request.other_fats) {
-    fats.push_back(weighed_fat(fat, request.scales.oils.step, allowed));
-    asked += fat.grams;
+    fats.push_back(weighed_fat(fat, request.scales.oils.step, rounding.allowed));
+    rounding.asked += fat.grams;
   }
   for (std::size_t i = 0; i < fats.size(); ++i) {
     (i < request.oils.size() ? recipe.oils : recipe.other_fats)
         .push_back(line_of(fats[i], recipe.oils_grams));
   }
+  return fats;
+}
 
-  Brought brought;
-  const auto& scales = request.scales;
-  recipe.liquids = weigh_additions(request.liquids, scales, allowed, recipe.notes, brought);
-  recipe.additives = weigh_additions(request.additives, scales, allowed, recipe.notes, brought);
-  for (const auto& liquid : request.liquids) asked += liquid.grams;
-  for (const auto& additive : request.additives) asked += additive.grams;
+std::vector<Acid> weigh_acids(const RecipeRequest& request, Recipe& recipe, Rounding& rounding,
+                              Brought& brought) {
   std::vector<Acid> acids;
   for (const auto& acid : request.acids) {
     Acid weighed = acid;
-    weighed.grams =
-        weighed_small(acid.name, acid.grams, true, scales.lye.step, allowed, recipe.notes);
-    asked += acid.grams;
+    weighed.grams = weighed_small(acid.name, acid.grams, true, request.scales.lye.step,
+                                  rounding.allowed, recipe.notes);
+    rounding.asked += acid.grams;
     acids.push_back(weighed);
     const double water = water_grams(weighed);
     recipe.acids.push_back({acid.name, weighed.grams, acid.into, false, water});
@@ -174,26 +168,30 @@ Recipe weigh(const RecipeRequest& request) {
     if (acid.into == Into::lye) brought.water_in_lye += water;
     brought.dry += weighed.grams - water;
   }
-  const Pot pot = pot_of({fats, acids, brought.weighed}, scales);
-  Lye lye = lye_for(pot.fats, pot.acids, request.lye, scales, recipe.oils_grams);
+  return acids;
+}
+
+/// Fills in alkali, water and strengths; returns the plain water asked for, below 0 where what was
+/// brought is more than that.
+double weigh_lye(Lye& lye, const Brought& brought, double step, Recipe& recipe,
+                 Rounding& rounding) {
   recipe.alkali = lye.alkali;
   recipe.superfat = lye.superfat;
   recipe.asked_superfat = lye.asked_superfat;
   recipe.band = lye.band;
   recipe.koh = lye.koh;
   recipe.forgotten = std::move(lye.forgotten);
-
   double alkali = 0, pure = 0;
   for (const auto& line : recipe.alkali) {
     alkali += line.grams;
     pure += line.pure_grams();
-    asked += line.exact_grams;
-    allowed += scales.lye.step;
+    rounding.asked += line.exact_grams;
+    rounding.allowed += step;
   }
   const double plain = lye.water_grams - brought.water;
-  recipe.water_grams = std::max(0.0, rounded(plain, scales.lye.step));
-  asked += std::max(0.0, plain);
-  allowed += scales.lye.step / 2;
+  recipe.water_grams = std::max(0.0, rounded(plain, step));
+  rounding.asked += std::max(0.0, plain);
+  rounding.allowed += step / 2;
   recipe.total_water_grams = recipe.water_grams + brought.water;
   recipe.lye_concentration = pure / (alkali + recipe.total_water_grams);
   recipe.pot_water_grams = recipe.water_grams + brought.water_in_lye;
@@ -201,20 +199,24 @@ Recipe weigh(const RecipeRequest& request) {
   recipe.water_to_alkali = recipe.total_water_grams / alkali;
   recipe.total_grams = sum(recipe.oils) + sum(recipe.other_fats) + sum(recipe.acids) +
                        sum(recipe.liquids) + sum(recipe.additives) + alkali + recipe.water_grams;
+  recipe.salt_dissolves = salt_that_dissolves(recipe.pot_water_grams, pure);
+  return plain;
+}
 
+void add_recipe_notes(const RecipeRequest& request, const Lye& lye, const Pot& pot,
+                      const Brought& brought, double plain_water, Recipe& recipe) {
   auto& notes = recipe.notes;
   notes.insert(notes.end(), lye.notes.begin(), lye.notes.end());
   for (const auto& fat : pot.fats) {
     if (!fat.remark.empty()) notes.push_back({Severity::caution, fat.remark});
   }
-  if (plain < -scales.lye.step) {
+  if (plain_water < -request.scales.lye.step) {
     notes.push_back({Severity::caution,
                      "The liquids bring more water than was asked for: lye concentration becomes " +
                          percent_text(recipe.lye_concentration) + "."});
   }
   const auto strength = check_strength(request.lye, recipe.koh, recipe.mixed_concentration);
   notes.insert(notes.end(), strength.begin(), strength.end());
-  recipe.salt_dissolves = salt_that_dissolves(recipe.pot_water_grams, pure);
   check_salt(brought.salt_in_lye, recipe.salt_dissolves, notes);
   const auto all = {std::span<const Addition>(request.liquids),
                     std::span<const Addition>(request.additives)};
@@ -227,10 +229,35 @@ Recipe weigh(const RecipeRequest& request) {
                      "uncovered and cool."});
   }
   sort_notes(notes);
+}
 
+}  // namespace
+
+Recipe weigh(const RecipeRequest& request) {
+  check(request.scales);
+  if (request.oils.empty()) {
+    throw Refusal("The recipe has no oils.", "Give at least one oil with a weight.");
+  }
+  const auto& scales = request.scales;
+  Recipe recipe;
+  Rounding rounding;
+  Brought brought;
+  const auto fats = weigh_fats(request, recipe, rounding);
+  recipe.liquids =
+      weigh_additions(request.liquids, scales, rounding.allowed, recipe.notes, brought);
+  recipe.additives =
+      weigh_additions(request.additives, scales, rounding.allowed, recipe.notes, brought);
+  for (const auto& liquid : request.liquids) rounding.asked += liquid.grams;
+  for (const auto& additive : request.additives) rounding.asked += additive.grams;
+  const auto acids = weigh_acids(request, recipe, rounding, brought);
+
+  const Pot pot = pot_of({fats, acids, brought.weighed}, scales);
+  Lye lye = lye_for(pot.fats, pot.acids, request.lye, scales, recipe.oils_grams);
+  const double plain_water = weigh_lye(lye, brought, scales.lye.step, recipe, rounding);
+  add_recipe_notes(request, lye, pot, brought, plain_water, recipe);
   recipe.products = products_of(pot.fats, recipe.alkali, lye.acid_moles, recipe.superfat,
                                 recipe.total_water_grams, brought.dry);
-  recipe.balance = {recipe.total_grams, recipe.products.total(), asked, allowed};
+  recipe.balance = {recipe.total_grams, recipe.products.total(), rounding.asked, rounding.allowed};
   return recipe;
 }
 

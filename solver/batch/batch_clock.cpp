@@ -53,119 +53,171 @@ std::string joins_cooled(const PartPlan& part) {
 
 double rounded_up(double minutes) { return std::ceil(minutes / 5 - 1e-9) * 5; }
 
-}  // namespace
+std::string lye_words(const PartPlan& part) {
+  return "Make the lye: " + core::lye_order_words(made_with(part)) + "; stir";
+}
 
-std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) {
-  std::vector<ClockStep> steps;
-  std::size_t body = 0;
-  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
-    if (&plan.parts[i] == &plan.body()) body = i;
+std::string lye_sign(const PartPlan& part, double celsius) {
+  const auto order = made_with(part);
+  return core::made_in_ice(order)
+             ? core::lye_made_sign(order)
+             : "it " + core::heat_words(celsius) + "; made when: " + core::lye_made_sign(order);
+}
+
+/// Writes the steps, in minutes from the moment body oils and lye meet; shifted to begin at 0 in
+/// the end.
+class Clock {
+ public:
+  Clock(const BatchPlan& plan, const BatchTimes& times)
+      : plan_(plan), times_(times), top_(rounded_up(60 * times.topping_hours)) {
+    for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+      if (&plan.parts[i] == &plan.body()) body_ = i;
+    }
   }
-  // Reckoned from the moment body oils and lye meet; shifted to begin at 0 in the end.
-  const auto add = [&](double at, const std::string& part, std::string what,
-                       std::string sign = {}) {
-    steps.push_back({at, part, std::move(what), std::move(sign)});
-  };
-  const auto& main = plan.parts[body];
-  const auto& main_times = times.parts[body];
-  const Wait main_lye = wait_for(main_times.lye_air_hours, main_times.lye_bath_hours);
-  const Wait main_oils = wait_for(main_times.oils_air_hours, main_times.oils_bath_hours);
-  const double top = rounded_up(60 * times.topping_hours);
 
-  const auto lye_words = [](const PartPlan& part) {
-    return "Make the lye: " + core::lye_order_words(made_with(part)) + "; stir";
-  };
-  const auto lye_sign = [](const PartPlan& part, double celsius) {
-    const auto order = made_with(part);
-    return core::made_in_ice(order)
-               ? core::lye_made_sign(order)
-               : "it " + core::heat_words(celsius) + "; made when: " + core::lye_made_sign(order);
-  };
-  const auto add_cooled = [&](double at, const PartPlan& part) {
+  std::vector<ClockStep> steps() && {
+    const Wait lye = wait_for(main_times().lye_air_hours, main_times().lye_bath_hours);
+    plan_.shared ? shared_lye(lye) : own_lye(lye);
+    cooled(-3, main());
+    acids(-2, main());
+    body_oils();
+    body_pour();
+    for (std::size_t i = 0; i < plan_.parts.size(); ++i) {
+      if (i != body_) topping(i);
+    }
+    from_the_gear_to_the_cut();
+    std::stable_sort(steps_.begin(), steps_.end(),
+                     [](const ClockStep& a, const ClockStep& b) { return a.minutes < b.minutes; });
+    return std::move(steps_);
+  }
+
+ private:
+  const PartPlan& main() const { return plan_.parts[body_]; }
+  const PartTimes& main_times() const { return times_.parts[body_]; }
+
+  void add(double at, const std::string& part, std::string what, std::string sign = {}) {
+    steps_.push_back({at, part, std::move(what), std::move(sign)});
+  }
+
+  void cooled(double at, const PartPlan& part) {
     const std::string names = joins_cooled(part);
     if (names.empty()) return;
     add(at, part.part->name, "Stir into its lye, clear and below 45 C: " + names);
-  };
-  double lye_made = -rounded_up(main_lye.minutes);
-  if (plan.shared) {
-    for (std::size_t i = 0; i < plan.parts.size(); ++i) {
-      if (i == body) continue;
-      const Wait wait = wait_for(times.parts[i].lye_air_hours, times.parts[i].lye_bath_hours);
-      lye_made = std::min(lye_made, top - kWhip - rounded_up(wait.minutes));
-    }
-    add(lye_made - kLye, "all parts",
-        "Make the lye: water, then the alkali into it a little at a time, never the reverse; stir",
-        "it " + core::heat_words(times.pots[0].fresh_celsius) + "; made when: clear, no grains");
-    add(lye_made, "all parts", "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
-    add(-5, "all parts",
-        fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
-                    "(steam has left); stir; weigh out each part's lye",
-                    plan.shared->making_weight),
-        "scale shows the making weight");
-  } else {
-    add(lye_made - kLye, main.part->name, lye_words(main),
-        lye_sign(main, times.pots[body].fresh_celsius));
-    add(lye_made, main.part->name, "Let the lye cool, " + place(main_lye, main_times.lye_celsius));
   }
-  add_cooled(-3, main);
-  const auto add_acids = [&](double at, const PartPlan& part) {
+
+  void acids(double at, const PartPlan& part) {
     for (const auto& line : part.recipe.acids) {
       if (line.into != core::Into::oils) continue;
       add(at, part.part->name, "Stir into its oils, before its lye: " + line.name);
     }
-  };
-  add_acids(-2, main);
-  add(-rounded_up(main_oils.minutes) - kMelt - kWeigh, main.part->name,
-      "Weigh the oils, tick each line");
-  add(-rounded_up(main_oils.minutes) - kMelt, main.part->name,
-      fmt::format("Melt the oils until all is clear ({:.0f} C is enough)", main_times.melt_celsius),
-      "no cloud, no crumb");
-  add(-rounded_up(main_oils.minutes), main.part->name,
-      "Let the oils cool, " + place(main_oils, main_times.oils_celsius));
-  if (!main.colours.empty()) {
-    add(-kColours - 10, main.part->name,
-        "Wet the colours, weigh scents and additions, set out jugs");
   }
-  add(0, main.part->name,
-      fmt::format("Oils at {:.0f} C, lye at {:.0f} C: pour the lye into the oils, stir in bursts",
-                  main_times.oils_celsius, main_times.lye_celsius),
-      "light trace: a drip stays a moment on top");
-  add(10, main.part->name,
-      main.colours.empty() ? "Stir in additions and scent; pour into the moulds"
-                           : "Pour off the colour portions, stir in colour and scent, pour",
-      fmt::format("you have about {:.0f} min ({:.0f} to {:.0f})", main_times.working_minutes,
-                  main_times.working_least, main_times.working_most));
 
-  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
-    if (i == body) continue;
-    const auto& part = plan.parts[i];
-    const auto& one = times.parts[i];
+  // Made so early that the part which waits longest for it finds it cool.
+  void shared_lye(const Wait& body) {
+    double made = -rounded_up(body.minutes);
+    for (std::size_t i = 0; i < plan_.parts.size(); ++i) {
+      if (i == body_) continue;
+      const Wait wait = wait_for(times_.parts[i].lye_air_hours, times_.parts[i].lye_bath_hours);
+      made = std::min(made, top_ - kWhip - rounded_up(wait.minutes));
+    }
+    add(made - kLye, "all parts",
+        "Make the lye: water, then the alkali into it a little at a time, never the reverse; stir",
+        "it " + core::heat_words(times_.pots[0].fresh_celsius) + "; made when: clear, no grains");
+    add(made, "all parts", "Let the lye cool, " + place(body, main_times().lye_celsius));
+    add(-5, "all parts",
+        fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
+                    "(steam has left); stir; weigh out each part's lye",
+                    plan_.shared->making_weight),
+        "scale shows the making weight");
+  }
+
+  void own_lye(const Wait& wait) {
+    const double made = -rounded_up(wait.minutes);
+    const std::string& name = main().part->name;
+    add(made - kLye, name, lye_words(main()), lye_sign(main(), times_.pots[body_].fresh_celsius));
+    add(made, name, "Let the lye cool, " + place(wait, main_times().lye_celsius));
+  }
+
+  void body_oils() {
+    const std::string& name = main().part->name;
+    const Wait wait = wait_for(main_times().oils_air_hours, main_times().oils_bath_hours);
+    const double melted = -rounded_up(wait.minutes);
+    add(melted - kMelt - kWeigh, name, "Weigh the oils, tick each line");
+    add(melted - kMelt, name,
+        fmt::format("Melt the oils until all is clear ({:.0f} C is enough)",
+                    main_times().melt_celsius),
+        "no cloud, no crumb");
+    add(melted, name, "Let the oils cool, " + place(wait, main_times().oils_celsius));
+  }
+
+  void body_pour() {
+    const std::string& name = main().part->name;
+    const bool plain = main().colours.empty();
+    if (!plain) {
+      add(-kColours - 10, name, "Wet the colours, weigh scents and additions, set out jugs");
+    }
+    add(0, name,
+        fmt::format("Oils at {:.0f} C, lye at {:.0f} C: pour the lye into the oils, stir in bursts",
+                    main_times().oils_celsius, main_times().lye_celsius),
+        "light trace: a drip stays a moment on top");
+    add(10, name,
+        plain ? "Stir in additions and scent; pour into the moulds"
+              : "Pour off the colour portions, stir in colour and scent, pour",
+        fmt::format("you have about {:.0f} min ({:.0f} to {:.0f})", main_times().working_minutes,
+                    main_times().working_least, main_times().working_most));
+  }
+
+  void topping(std::size_t i) {
+    const auto& part = plan_.parts[i];
     const std::string& name = part.part->name;
-    const bool creamed = part.part->method == Method::creamed_fats;
-    const double mix = top - kWhip;
-    const Wait fats = wait_for(one.oils_air_hours, one.oils_bath_hours);
-    const Wait lye = wait_for(one.lye_air_hours, one.lye_bath_hours);
-    const double melted = mix - rounded_up(fats.minutes);
+    topping_fats(i);
+    topping_lye(i);
+    const double mix = top_ - kWhip;
+    cooled(std::max(mix - 3, plan_.shared ? -3.0 : mix - 3), part);
+    acids(mix - 2, part);
+    topping_mix(i);
+    add(top_, name, "Fill the bag, pipe the topping, then top with what is weighed for it",
+        part.part->when.empty() ? "body holds a fingertip mark and is below 35 C"
+                                : part.part->when);
+  }
+
+  void topping_fats(std::size_t i) {
+    const auto& one = times_.parts[i];
+    const std::string& name = plan_.parts[i].part->name;
+    const bool creamed = plan_.parts[i].part->method == Method::creamed_fats;
+    const Wait wait = wait_for(one.oils_air_hours, one.oils_bath_hours);
+    const double melted = top_ - kWhip - rounded_up(wait.minutes);
     add(melted - kMelt - kWeigh, name, "Weigh the fats, tick each line");
     add(melted - kMelt, name,
         fmt::format("Melt the fats until all is clear ({:.0f} C is enough)", one.melt_celsius));
     add(melted, name,
-        "Let the fats cool, " + place(fats, one.oils_celsius) +
+        "Let the fats cool, " + place(wait, one.oils_celsius) +
             (creamed ? "; stir now and then, they set half solid on purpose" : ""),
         creamed ? "soft like butter at room warmth" : "clear, no crumb");
-    if (!plan.shared) {
-      const double made = mix - rounded_up(lye.minutes);
-      add(made - kLye, name, lye_words(part), lye_sign(part, times.pots[i].fresh_celsius));
-      add(made, name, "Let the lye cool, " + place(lye, one.lye_celsius));
-    } else if (one.lye_celsius < main_times.lye_celsius) {
-      add(std::max(-5.0, mix - rounded_up(lye.minutes)), name,
+  }
+
+  void topping_lye(std::size_t i) {
+    const auto& one = times_.parts[i];
+    const std::string& name = plan_.parts[i].part->name;
+    const Wait wait = wait_for(one.lye_air_hours, one.lye_bath_hours);
+    const double made = top_ - kWhip - rounded_up(wait.minutes);
+    if (!plan_.shared) {
+      add(made - kLye, name, lye_words(plan_.parts[i]),
+          lye_sign(plan_.parts[i], times_.pots[i].fresh_celsius));
+      add(made, name, "Let the lye cool, " + place(wait, one.lye_celsius));
+    } else if (one.lye_celsius < main_times().lye_celsius) {
+      add(std::max(-5.0, made), name,
           fmt::format("Set its portion of the lye into the cold bath until {:.0f} C",
                       one.lye_celsius),
           "still clear: crystals mean too cold");
     }
-    add_cooled(std::max(mix - 3, plan.shared ? -3.0 : mix - 3), part);
-    add_acids(mix - 2, part);
-    if (creamed) {
+  }
+
+  void topping_mix(std::size_t i) {
+    const auto& one = times_.parts[i];
+    const std::string& name = plan_.parts[i].part->name;
+    const double mix = top_ - kWhip;
+    if (plan_.parts[i].part->method == Method::creamed_fats) {
       add(mix, name,
           fmt::format("Cream the fats at {:.0f} C until pale and light, then whip the lye of "
                       "{:.0f} C in as a thin thread",
@@ -177,29 +229,37 @@ std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) 
                       one.lye_celsius),
           "holds a peak");
     }
-    add(top, name, "Fill the bag, pipe the topping, then top with what is weighed for it",
-        part.part->when.empty() ? "body holds a fingertip mark and is below 35 C"
-                                : part.part->when);
   }
-  double first = 0;
-  for (const auto& step : steps) first = std::min(first, step.minutes);
-  for (auto& step : steps) step.minutes += kGear - first;
-  add(0, {},
-      "Goggles, gloves, sleeves, closed shoes; fan on or window open; clear the bench; scale "
-      "checked",
-      {});
-  double poured = kGear - first + 20;
-  if (plan.parts.size() > 1) poured = std::max(poured, kGear - first + top + 20);
-  add(poured, {},
-      plan.file.after.cover.value_or(false) ? "Cover the moulds"
-                                            : "Leave the moulds bare, a hand's breadth apart",
-      {});
-  const double cut = std::max(main_times.cut_hours, plan.file.after.look_from_hours.value_or(0));
-  add(poured + cut * 60, {}, "Look if it is firm: unmould with gloves on and cut",
-      "it leaves the mould clean and does not stick to the blade");
-  std::stable_sort(steps.begin(), steps.end(),
-                   [](const ClockStep& a, const ClockStep& b) { return a.minutes < b.minutes; });
-  return steps;
+
+  void from_the_gear_to_the_cut() {
+    double first = 0;
+    for (const auto& step : steps_) first = std::min(first, step.minutes);
+    for (auto& step : steps_) step.minutes += kGear - first;
+    add(0, {},
+        "Goggles, gloves, sleeves, closed shoes; fan on or window open; clear the bench; scale "
+        "checked");
+    double poured = kGear - first + 20;
+    if (plan_.parts.size() > 1) poured = std::max(poured, kGear - first + top_ + 20);
+    add(poured, {},
+        plan_.file.after.cover.value_or(false) ? "Cover the moulds"
+                                               : "Leave the moulds bare, a hand's breadth apart");
+    const double cut =
+        std::max(main_times().cut_hours, plan_.file.after.look_from_hours.value_or(0));
+    add(poured + cut * 60, {}, "Look if it is firm: unmould with gloves on and cut",
+        "it leaves the mould clean and does not stick to the blade");
+  }
+
+  const BatchPlan& plan_;
+  const BatchTimes& times_;
+  const double top_;  ///< the topping is piped
+  std::size_t body_ = 0;
+  std::vector<ClockStep> steps_;
+};
+
+}  // namespace
+
+std::vector<ClockStep> clock_of(const BatchPlan& plan, const BatchTimes& times) {
+  return Clock(plan, times).steps();
 }
 
 std::string clock_text(const BatchPlan& plan, double minutes) {

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <string>
 
-#include "solver/batch/batch_part.hpp"
+#include "solver/batch/part_lye.hpp"
 
 namespace barwright::batch {
 namespace {

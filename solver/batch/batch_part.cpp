@@ -7,7 +7,9 @@
 #include "core/lye/dose.hpp"
 #include "core/lye/pot_of.hpp"
 #include "core/units/error.hpp"
+#include "solver/batch/batch_scent.hpp"
 #include "solver/batch/batch_when.hpp"
+#include "solver/batch/part_lye.hpp"
 #include "solver/recipe/known_additions.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
@@ -134,248 +136,192 @@ void portion_out(std::vector<targets::Addition>& additions, double share) {
   }
 }
 
-}  // namespace
+/// Plans one part, line by line in the order in which one needs the other.
+class PartPlanner {
+ public:
+  PartPlanner(const BatchPlan& batch, const targets::Part& part, const PartSize& size,
+              const std::optional<oils::Shelf>& shelf)
+      : batch_(batch),
+        part_(part),
+        size_(size),
+        shelf_(shelf),
+        one_pot_(batch.file.lye_pot == targets::BatchFile::LyePot::one) {}
 
-targets::LyeWish merged(const targets::LyeWish& batch, const targets::LyeWish& part) {
-  targets::LyeWish out = batch;
-  const auto lay = [](auto& under, const auto& over) {
-    if (over) under = over;
-  };
-  if (part.alkali) {
-    out.alkali = part.alkali;
-    out.koh_share = part.koh_share;
-    out.koh_basis = part.koh_basis;
-  }
-  lay(out.naoh_strength, part.naoh_strength);
-  lay(out.koh_strength, part.koh_strength);
-  lay(out.superfat, part.superfat);
-  lay(out.never_below, part.never_below);
-  lay(out.raise, part.raise);
-  if (part.concentration || part.water_per_alkali || part.water_of_oils) {
-    out.concentration = part.concentration;
-    out.water_per_alkali = part.water_per_alkali;
-    out.water_of_oils = part.water_of_oils;
-  }
-  lay(out.lye_celsius, part.lye_celsius);
-  lay(out.oils_celsius, part.oils_celsius);
-  if (!part.acids.empty()) out.acids = part.acids;
-  if (!part.liquids.empty()) out.liquids = part.liquids;
-  if (!part.into_lye.empty()) out.into_lye = part.into_lye;
-  return out;
-}
-
-std::vector<PartSize> part_sizes(const BatchPlan& batch, const std::vector<double>& oils) {
-  using List = std::vector<targets::Addition> targets::LyeWish::*;
-  const auto& parts = batch.file.parts;
-  const auto share = [&](std::size_t at, List list) {
-    if (!(parts[at].lye.*list).empty()) return 1.0;
-    double all = 0;
-    for (std::size_t i = 0; i < parts.size(); ++i) {
-      if ((parts[i].lye.*list).empty()) all += oils[i];
+  PartPlan plan() && {
+    plan_.part = &part_;
+    settings();
+    const Blended blend = blend_of(batch_, part_, size_, plan_.wet_grams, shelf_);
+    fats(blend);
+    wet_oil();
+    into_lye();
+    acids();
+    // What counts on batter and water needs the plain recipe first.
+    const core::Recipe plain = core::weigh(request_);
+    masses_ = {plain.oils_grams + plan_.wet_grams, plain.total_grams, plain.total_water_grams};
+    for (const auto& addition : part_.additives) add(addition);
+    for (const auto& colour : part_.colours) add(colour, plain);
+    for (const auto& addition : part_.top_with) {
+      recipe::refuse_alkali(addition);
+      refuse_into_lye(addition);
+      plan_.on_top.push_back(weighed(batch_, addition, masses_, size_.bars));
     }
-    return oils[at] / all;
-  };
-  std::vector<PartSize> out;
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    out.push_back({oils[i],
-                   batch.bars,
-                   share(i, &targets::LyeWish::acids),
-                   share(i, &targets::LyeWish::liquids),
-                   share(i, &targets::LyeWish::into_lye),
-                   {}});
+    for (const auto& embed : part_.embeds) plan_.embed_grams += embed.grams;
+    scents();
+    plan_.recipe = core::weigh(request_);
+    plan_.request = request_;
+    plan_.pot = core::pot_of(request_, plan_.recipe);
+    plan_.check = core::check_pot(plan_.pot, batch_.scales);
+    melting(blend);
+    return std::move(plan_);
   }
-  std::map<std::string, double> wanted;
-  const auto want = [&](const std::string& oil, double grams) {
-    for (const auto& premix : batch.file.premixes) {
-      if (premix.name != oil) continue;
-      for (const auto& one : premix.blend.oils) wanted[one.oil.name] += one.share * grams;
+
+ private:
+  void settings() {
+    plan_.lye = merged(batch_.file.lye, part_.lye);
+    portion_out(plan_.lye.acids, size_.acids_share);
+    portion_out(plan_.lye.liquids, size_.liquids_share);
+    portion_out(plan_.lye.into_lye, size_.into_lye_share);
+    const auto& wet = part_.wet_colour_with;
+    if (!wet) return;
+    plan_.wet_oil = wet->oil.name;
+    for (const auto& colour : part_.colours)
+      plan_.wet_grams += colour.with.empty() ? 0 : wet->each_grams;
+  }
+
+  void fats(const Blended& blend) {
+    std::vector<recipe::PotOil> pot;
+    for (std::size_t i = 0; i < blend.kinds.size(); ++i) {
+      pot.push_back({blend.kinds[i], blend.grams[i]});
+    }
+    request_ = recipe::recipe_request(pot, plan_.lye, batch_.file.scale, size_.bars);
+    // The alkali is weighed for all parts at once; share_lye() judges its errors and the portion's.
+    if (one_pot_) request_.scales.lye = {kFineStep, 0.0};
+    for (auto& fat : request_.oils) fat.grams = core::rounded(fat.grams, batch_.scales.oils.step);
+  }
+
+  void wet_oil() {
+    if (!(plan_.wet_grams > 0)) return;
+    core::PotFat fat = recipe::pot_fat(
+        {figures(batch_, size_, plan_.wet_oil, plan_.wet_grams, shelf_), plan_.wet_grams});
+    fat.name = plan_.wet_oil + " (wets colours)";
+    fat.grams = core::rounded(fat.grams, batch_.scales.oils.step);
+    plan_.wet_grams = fat.grams;
+    request_.other_fats.push_back(fat);
+  }
+
+  void into_lye() {
+    for (auto& addition : request_.additives) {
+      WeighedAddition line{addition.name,
+                           core::rounded(addition.grams, batch_.scales.lye.step),
+                           {},
+                           batch_.additives.find(addition.name),
+                           {}};
+      addition.grams = line.grams;
+      // The one lye is made already: what belongs to a part's lye joins its portion.
+      if (one_pot_) addition.into = core::Into::cooled_lye;
+      for (const auto& said : plan_.lye.into_lye) {
+        if (said.name != line.name) continue;
+        refuse_beside_lye(said);
+        line.when = said.when;
+      }
+      if (line.when.empty() && line.known) line.when = line.known->when;
+      plan_.into_lye.push_back(std::move(line));
+    }
+  }
+
+  void acids() {
+    for (auto& acid : request_.acids) {
+      if (one_pot_) acid.into = core::Into::oils;
+      const double shown = core::rounded(acid.grams, batch_.scales.lye.step);
+      if (shown > 0) acid.grams = shown;
+    }
+  }
+
+  void add(const targets::Addition& addition) {
+    refuse_into_lye(addition);
+    WeighedAddition line = weighed(batch_, addition, masses_, size_.bars);
+    if (recipe::is_acid(addition)) {
+      add_acid(addition, std::move(line));
       return;
     }
-    wanted[oil] += grams;
-  };
-  for (std::size_t i = 0; i < parts.size(); ++i) {
-    for (const auto& one : parts[i].blend.oils) want(one.oil.name, one.share * oils[i]);
-    const auto& wet = parts[i].wet_colour_with;
-    if (wet && !(wet->from_blend && wet->in_blend)) {
-      for (const auto& colour : parts[i].colours)
-        want(wet->oil.name, colour.with.empty() ? 0 : wet->each_grams);
-    }
-  }
-  for (auto& size : out) size.wanted = wanted;
-  return out;
-}
-
-PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const PartSize& size,
-                   const std::optional<oils::Shelf>& shelf) {
-  const int bars = size.bars;
-  PartPlan plan;
-  plan.part = &part;
-  plan.lye = merged(batch.file.lye, part.lye);
-  portion_out(plan.lye.acids, size.acids_share);
-  portion_out(plan.lye.liquids, size.liquids_share);
-  portion_out(plan.lye.into_lye, size.into_lye_share);
-  const auto& wet = part.wet_colour_with;
-  if (wet) {
-    plan.wet_oil = wet->oil.name;
-    for (const auto& colour : part.colours)
-      plan.wet_grams += colour.with.empty() ? 0 : wet->each_grams;
-  }
-  const Blended blend = blend_of(batch, part, size, plan.wet_grams, shelf);
-  std::vector<recipe::PotOil> pot;
-  for (std::size_t i = 0; i < blend.kinds.size(); ++i) {
-    pot.push_back({blend.kinds[i], blend.grams[i]});
-  }
-  core::RecipeRequest request = recipe::recipe_request(pot, plan.lye, batch.file.scale, bars);
-  const bool one_pot = batch.file.lye_pot == targets::BatchFile::LyePot::one;
-  if (one_pot) {
-    // The alkali is weighed for all parts at once; share_lye() judges its errors and the portion's.
-    request.scales.lye = {kFineStep, 0.0};
-  }
-  for (auto& fat : request.oils) fat.grams = core::rounded(fat.grams, batch.scales.oils.step);
-  if (plan.wet_grams > 0) {
-    core::PotFat fat = recipe::pot_fat(
-        {figures(batch, size, plan.wet_oil, plan.wet_grams, shelf), plan.wet_grams});
-    fat.name = plan.wet_oil + " (wets colours)";
-    fat.grams = core::rounded(fat.grams, batch.scales.oils.step);
-    plan.wet_grams = fat.grams;
-    request.other_fats.push_back(fat);
-  }
-  for (const auto& addition : request.additives) {
-    plan.into_lye.push_back({addition.name,
-                             core::rounded(addition.grams, batch.scales.lye.step),
-                             {},
-                             batch.additives.find(addition.name),
-                             {}});
-  }
-  if (one_pot) {
-    for (auto& acid : request.acids) acid.into = core::Into::oils;
-  }
-  for (std::size_t i = 0; i < request.additives.size(); ++i) {
-    request.additives[i].grams = plan.into_lye[i].grams;
-    // The one lye is made already: what belongs to a part's lye joins its portion.
-    if (one_pot) request.additives[i].into = core::Into::cooled_lye;
-  }
-  for (auto& line : plan.into_lye) {
-    for (const auto& said : plan.lye.into_lye) {
-      if (said.name != line.name) continue;
-      refuse_beside_lye(said);
-      line.when = said.when;
-    }
-    if (line.when.empty() && line.known) line.when = line.known->when;
+    request_.additives.push_back(recipe::known_in_part(addition, line.known, batch_.library,
+                                                       line.grams, into_of(line.when)));
+    plan_.additions.push_back(std::move(line));
   }
 
-  for (auto& acid : request.acids) {
-    const double shown = core::rounded(acid.grams, batch.scales.lye.step);
-    if (shown > 0) acid.grams = shown;
-  }
-
-  // What counts on batter and water needs the plain recipe first.
-  const core::Recipe plain = core::weigh(request);
-  core::DoseMasses masses{plain.oils_grams + plan.wet_grams, plain.total_grams,
-                          plain.total_water_grams};
-  for (const auto& addition : part.additives) {
-    refuse_into_lye(addition);
-    WeighedAddition line = weighed(batch, addition, masses, bars);
-    if (recipe::is_acid(addition)) {  // weighed with the lye it takes part of, and only there
-      request.acids.push_back(recipe::known_acid(addition, line.grams));
-      // The maker's own word 'at trace' stands; else it meets the lye's water, or the oils where
-      // the one lye is made already.
-      const bool at_trace = addition.when.find("trace") != std::string::npos;
-      request.acids.back().into = at_trace  ? core::Into::trace
-                                  : one_pot ? core::Into::oils
+  // Weighed with the lye it takes part of, and only there, unless the maker's own word is 'at
+  // trace'; where the one lye is made already it meets the oils.
+  void add_acid(const targets::Addition& addition, WeighedAddition line) {
+    request_.acids.push_back(recipe::known_acid(addition, line.grams));
+    const bool at_trace = addition.when.find("trace") != std::string::npos;
+    request_.acids.back().into = at_trace   ? core::Into::trace
+                                 : one_pot_ ? core::Into::oils
                                             : core::Into::lye;
-      if (at_trace) plan.additions.push_back(std::move(line));
-      continue;
-    }
-    request.additives.push_back(
-        recipe::known_in_part(addition, line.known, batch.library, line.grams, into_of(line.when)));
-    plan.additions.push_back(std::move(line));
+    if (at_trace) plan_.additions.push_back(std::move(line));
   }
-  for (const auto& colour : part.colours) {
+
+  void add(const targets::Colour& colour, const core::Recipe& plain) {
     ColourPlan one;
     one.name = colour.name;
     one.share = colour.share;
     one.batter_grams = colour.share * plain.total_grams;
-    one.oils_grams = colour.share * masses.oils;
+    one.oils_grams = colour.share * masses_.oils;
+    const auto& wet = part_.wet_colour_with;
     one.wet_grams = wet && !colour.with.empty() ? wet->each_grams : 0;
     const core::DoseMasses own{one.oils_grams, one.batter_grams,
                                colour.share * plain.total_water_grams};
     for (const auto& addition : colour.with) {
       refuse_into_lye(addition);
-      one.with.push_back(weighed(batch, addition, own, bars));
-      request.additives.push_back(recipe::known_in_part(addition, one.with.back().known,
-                                                        batch.library, one.with.back().grams,
-                                                        core::Into::trace));
-      request.additives.back().name += " (" + colour.name + ")";
+      one.with.push_back(weighed(batch_, addition, own, size_.bars));
+      request_.additives.push_back(recipe::known_in_part(addition, one.with.back().known,
+                                                         batch_.library, one.with.back().grams,
+                                                         core::Into::trace));
+      request_.additives.back().name += " (" + colour.name + ")";
     }
-    plan.colours.push_back(std::move(one));
+    plan_.colours.push_back(std::move(one));
   }
-  for (const auto& addition : part.top_with) {
-    recipe::refuse_alkali(addition);
-    refuse_into_lye(addition);
-    plan.on_top.push_back(weighed(batch, addition, masses, bars));
+
+  void scents() {
+    const core::Recipe without = core::weigh(request_);
+    plan_.scents = plan_scents(plan_, without, batch_.scales);
+    for (const auto& scent : plan_.scents) {
+      core::Addition addition;
+      addition.name = scent.scent->name;
+      addition.grams = scent.grams;
+      request_.additives.push_back(addition);
+    }
   }
-  for (const auto& embed : part.embeds) plan.embed_grams += embed.grams;
 
-  const core::Recipe without = core::weigh(request);
-  plan.scents = plan_scents(plan, without, batch.scales);
-  for (const auto& scent : plan.scents) {
-    core::Addition addition;
-    addition.name = scent.scent->name;
-    addition.grams = scent.grams;
-    request.additives.push_back(addition);
+  void melting(const Blended& blend) {
+    std::vector<targets::Composition> compositions;
+    std::vector<double> shares;
+    const auto melt = [&](const oils::Oil& oil, double grams) {
+      plan_.melting.push_back(
+          {oil.typical_profile(), grams / masses_.oils, oil.form == oils::Form::wax});
+      compositions.push_back(targets::composition(oil));
+      shares.push_back(grams / masses_.oils);
+    };
+    for (std::size_t i = 0; i < blend.kinds.size(); ++i)
+      melt(blend.kinds[i], request_.oils[i].grams);
+    if (plan_.wet_grams > 0) melt(oil_of(batch_, plan_.wet_oil), plan_.wet_grams);
+    plan_.composition = targets::mix(compositions, shares);
   }
-  plan.recipe = core::weigh(request);
-  plan.request = request;
-  for (auto& colour : plan.colours) colour.batter_grams = colour.share * plain.total_grams;
 
-  plan.pot = core::pot_of(request, plan.recipe);
-  plan.check = core::check_pot(plan.pot, batch.scales);
+  const BatchPlan& batch_;
+  const targets::Part& part_;
+  const PartSize& size_;
+  const std::optional<oils::Shelf>& shelf_;
+  const bool one_pot_;
+  PartPlan plan_;
+  core::RecipeRequest request_;
+  core::DoseMasses masses_;
+};
 
-  std::vector<targets::Composition> compositions;
-  std::vector<double> shares;
-  const double all = plain.oils_grams + plan.wet_grams;
-  const auto melt = [&](const oils::Oil& oil, double grams) {
-    plan.melting.push_back({oil.typical_profile(), grams / all, oil.form == oils::Form::wax});
-    compositions.push_back(targets::composition(oil));
-    shares.push_back(grams / all);
-  };
-  for (std::size_t i = 0; i < blend.kinds.size(); ++i) melt(blend.kinds[i], request.oils[i].grams);
-  if (plan.wet_grams > 0) melt(oil_of(batch, plan.wet_oil), plan.wet_grams);
-  plan.composition = targets::mix(compositions, shares);
-  return plan;
-}
+}  // namespace
 
-void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::Scales& scales) {
-  plan.portion = portion;
-  plan.pot.alkali = portion.alkali;
-  plan.check = core::check_pot(plan.pot, scales);
-  core::Recipe& recipe = plan.recipe;
-  double before = recipe.water_grams, after = portion.water_grams, pure = 0, weighed = 0;
-  for (const auto& line : recipe.alkali) before += line.grams;
-  recipe.alkali.clear();
-  for (const auto& line : portion.alkali) {
-    recipe.alkali.push_back({line.alkali, line.grams, line.strength.stated, line.grams});
-    after += line.grams;
-    weighed += line.grams;
-    pure += line.grams * line.strength.stated;
-  }
-  recipe.total_water_grams += portion.water_grams - recipe.water_grams;
-  recipe.water_grams = portion.water_grams;
-  recipe.total_grams += after - before;
-  recipe.superfat = plan.check.superfat;
-  recipe.band = plan.check.band;
-  recipe.lye_concentration = pure / (weighed + recipe.total_water_grams);
-  recipe.mixed_concentration = pure / portion.solution_grams;
-  recipe.pot_water_grams = portion.water_grams;
-  recipe.water_to_alkali = recipe.total_water_grams / weighed;
-  double fat_grams = 0;  // milk fat and the like too: it is no dry matter
-  for (const auto& fat : plan.pot.fats) fat_grams += fat.grams;
-  recipe.products = core::products_of(
-      plan.pot.fats, recipe.alkali, plan.check.acid_moles, recipe.superfat,
-      recipe.total_water_grams,
-      std::max(0.0, recipe.total_grams - fat_grams - weighed - recipe.total_water_grams));
-  recipe.forgotten = core::if_forgotten(plan.pot, scales);
+PartPlan plan_part(const BatchPlan& batch, const targets::Part& part, const PartSize& size,
+                   const std::optional<oils::Shelf>& shelf) {
+  return PartPlanner(batch, part, size, shelf).plan();
 }
 
 }  // namespace barwright::batch

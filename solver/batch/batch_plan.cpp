@@ -8,6 +8,7 @@
 #include "core/units/format.hpp"
 #include "solver/batch/batch_lye.hpp"
 #include "solver/batch/batch_part.hpp"
+#include "solver/batch/part_lye.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 

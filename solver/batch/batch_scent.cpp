@@ -1,10 +1,11 @@
+#include "solver/batch/batch_scent.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
 #include "core/bench/mould.hpp"
 #include "core/lye/dose.hpp"
-#include "solver/batch/batch_part.hpp"
 
 namespace barwright::batch {
 namespace {
