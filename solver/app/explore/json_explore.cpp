@@ -13,10 +13,6 @@
 namespace barwright::app {
 namespace {
 
-const std::string& oil_name(const jobs::ExploreJob& job, std::size_t oil) {
-  return job.candidates().oils[oil].oil.name;
-}
-
 Json blend_json(const jobs::ExploreJob& job, std::span<const int> steps, int all) {
   Json list = Json::array();
   for (std::size_t i = 0; i < steps.size(); ++i) {
@@ -36,14 +32,6 @@ Json room_json(const jobs::ExploreJob& job, const std::vector<jobs::PriceRoom>& 
                     {"proved", room.turns.proved}});
   }
   return list;
-}
-
-// What each line of the purchase costs at the door, in whole cents that add up to the cash out.
-std::vector<double> landed_sums(const jobs::Explored& seen) {
-  std::vector<double> out;
-  if (seen.landed.buys.empty()) return out;
-  for (const auto sum : core::rounded_together(seen.landed.buys)) out.push_back(core::units(sum));
-  return out;
 }
 
 Json plan_json(const jobs::ExploreJob& job, const jobs::Explored& seen) {
@@ -170,104 +158,6 @@ std::string json_explore(const jobs::ExploreJob& job, const jobs::Explored& seen
   object["bars"] = bars;
   object["plan"] = seen.plan ? plan_json(job, seen) : Json(nullptr);
   return object.dump(2) + "\n";
-}
-
-std::string csv_explore(const jobs::ExploreJob& job, const jobs::Explored& seen) {
-  std::string out = "what,bar,oil,figure,unit\n";
-  const auto row = [&](const std::string& what, const std::string& bar, const std::string& oil,
-                       double figure, const std::string& unit) {
-    out += fmt::format("{},{},{},{:.6g},{}\n", what, oils::written_cell(bar, ','),
-                       oils::written_cell(oil, ','), figure, oils::written_cell(unit, ','));
-  };
-  const std::string& currency = job.candidates().currency;
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    const auto& one = seen.bars[b];
-    const std::string& name = job.bars[b].what_for;
-    const int all = one.found.formulation.problem.steps;
-    for (std::size_t i = 0; i < one.found.answer.steps.size(); ++i) {
-      if (one.found.answer.steps[i] > 0) {
-        row("best alone", name, oil_name(job, i), 100.0 * one.found.answer.steps[i] / all, "%");
-      }
-    }
-    for (std::size_t k = 1; k < one.others.found.size(); ++k) {
-      const auto& steps = one.others.found[k].answer.steps;
-      for (std::size_t i = 0; i < steps.size(); ++i) {
-        if (steps[i] == 0) continue;
-        row(fmt::format("another {}", k), name, oil_name(job, i), 100.0 * steps[i] / all, "%");
-      }
-    }
-    for (const auto& traced : one.traced) {
-      const auto& [up, across] = traced.trade;
-      for (std::size_t k = 0; k < traced.seen.size(); ++k) {
-        const std::string what = fmt::format("{} against {} {}", up.name, across.name, k + 1);
-        row(what, name, "", traced.seen[k].second, side_words(job, up));
-        row(what, name, "", traced.seen[k].first, side_words(job, across));
-      }
-    }
-    int number = 0;
-    for (const auto& point : one.curve.points) {
-      ++number;
-      row(fmt::format("curve {} cost", number), name, "", point.second, currency + " per kg");
-      row(fmt::format("curve {} feel", number), name, "", std::sqrt(std::max(0.0, point.first)),
-          "steps");
-    }
-  }
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    for (const auto* rooms : {&seen.bars[b].room, &seen.bars[b].worth}) {
-      for (const auto& room : *rooms) {
-        if (!room.turns.proved || !room.turns.per_kg) continue;
-        row(rooms == &seen.bars[b].room ? "price may rise to" : "comes in below",
-            job.bars[b].what_for, oil_name(job, static_cast<std::size_t>(room.oil)),
-            *room.turns.per_kg, currency + " per kg");
-      }
-    }
-  }
-  for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    const auto& one = seen.bars[b];
-    if (!one.sureness) continue;
-    for (const auto& at : one.sureness->levels) {
-      const std::string what = "kept for " + (at.asked ? "lots as asked" : lots_words(at.level));
-      if (at.cost_per_kg)
-        row(what, job.bars[b].what_for, "", *at.cost_per_kg, currency + " per kg");
-      if (at.goal && has_other_goal(*one.sureness)) {
-        row(what + ": " + one.sureness->goal, job.bars[b].what_for, "", *at.goal,
-            one.sureness->goal_unit);
-      }
-      if (!at.cost_per_kg) {
-        row(what +
-                (at.status == optimise::Status::infeasible ? ": nothing fits" : ": nothing found"),
-            job.bars[b].what_for, "", 0, "blends");
-      }
-    }
-  }
-  if (seen.plan && seen.plan->found) {
-    const auto& plan = *seen.plan;
-    const std::vector<double> landed = landed_sums(seen);
-    for (std::size_t k = 0; k < plan.buys.size(); ++k) {
-      const auto& buy = plan.buys[k];
-      const auto& pack =
-          job.packs[static_cast<std::size_t>(buy.oil)][static_cast<std::size_t>(buy.pack)];
-      row("buy", "", pack.product, buy.count, fmt::format("packs of {:.4g} kg", pack.grams / 1000));
-      row("price", "", pack.product, buy.count * pack.price, currency);
-      row("price with delivery", "", pack.product, landed[k], currency);
-    }
-    row("delivery", "", "", plan.delivery, currency);
-    row("cash out", "", "", plan.cash(), currency);
-    for (std::size_t b = 0; b < plan.steps.size(); ++b) {
-      const int all = seen.bars[b].found.formulation.problem.steps;
-      row("oils of a bar", job.bars[b].what_for, "", seen.landed.bar_cost[b], currency);
-      for (std::size_t i = 0; i < plan.steps[b].size(); ++i) {
-        if (plan.steps[b][i] == 0) continue;
-        row("as planned", job.bars[b].what_for, oil_name(job, i), 100.0 * plan.steps[b][i] / all,
-            "%");
-      }
-    }
-    for (std::size_t i = 0; i < seen.landed.left_grams.size(); ++i) {
-      if (seen.landed.left_grams[i] < 1) continue;
-      row("left of what is bought", "", oil_name(job, i), seen.landed.left_grams[i], "g");
-    }
-  }
-  return out;
 }
 
 }  // namespace barwright::app

@@ -6,6 +6,7 @@
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/explore/show_explore.hpp"
 #include "solver/app/print/chart.hpp"
+#include "solver/app/print/html.hpp"
 #include "solver/app/print/page_parts.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/formulate/subject.hpp"

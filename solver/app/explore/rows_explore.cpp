@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/trade/money.hpp"
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/formulate/claim.hpp"
@@ -15,10 +16,6 @@ namespace {
 // Most of these are of no interest: those worth most are shown.
 constexpr std::size_t kMostShown = 6;
 constexpr std::size_t kMostNamed = 3;
-
-const std::string& oil_name(const jobs::ExploreJob& job, std::size_t oil) {
-  return job.candidates().oils[oil].oil.name;
-}
 
 const std::string& currency(const jobs::ExploreJob& job) { return job.candidates().currency; }
 
@@ -351,6 +348,17 @@ std::string sureness_words(const jobs::Explored& seen) {
 std::string batches_words(const jobs::ExploreBar& bar) {
   return fmt::format("{} in {} of {}", count_of(bar.bars, "bar", "bars"),
                      count_of(bar.batches, "batch", "batches"), bar.bars_per_batch);
+}
+
+const std::string& oil_name(const jobs::ExploreJob& job, std::size_t oil) {
+  return job.candidates().oils[oil].oil.name;
+}
+
+std::vector<double> landed_sums(const jobs::Explored& seen) {
+  std::vector<double> out;
+  if (seen.landed.buys.empty()) return out;
+  for (const auto sum : core::rounded_together(seen.landed.buys)) out.push_back(core::units(sum));
+  return out;
 }
 
 }  // namespace barwright::app

@@ -54,4 +54,11 @@ std::string side_words(const jobs::ExploreJob& job, const jobs::TradeSide& side)
 /// Returns the oil cost of a blend, currency units per kg of oils, by list and shelf.
 double cost_per_kg(const jobs::ExploreJob& job, std::span<const int> steps, int all);
 
+/// Returns the name of a candidate.
+const std::string& oil_name(const jobs::ExploreJob& job, std::size_t oil);
+
+/// Returns what each line of the purchase costs at the door, in whole cents that add up to the
+/// cash out; one per buy of the plan.
+std::vector<double> landed_sums(const jobs::Explored& seen);
+
 }  // namespace barwright::app

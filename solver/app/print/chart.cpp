@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/app/print/html.hpp"
+
 namespace barwright::app {
 namespace {
 
@@ -168,117 +170,153 @@ class Labels {
 
 }  // namespace
 
-std::string escaped(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    if (c == '&') {
-      out += "&amp;";
-    } else if (c == '<') {
-      out += "&lt;";
-    } else if (c == '>') {
-      out += "&gt;";
-    } else if (c == '"') {
-      out += "&quot;";
-    } else {
-      out += c;
-    }
-  }
-  return out;
-}
+namespace {
 
-std::string svg(const Chart& chart) {
-  const Legend legend(chart);
-  std::string out = fmt::format(
-      "<svg role=\"img\" aria-label=\"{0}\" viewBox=\"0 {3:.0f} {1:.0f} {2:.0f}\" "
-      "width=\"{1:.0f}\" "
-      "height=\"{2:.0f}\" font-family=\"sans-serif\" font-size=\"12\" fill=\"#000\">\n"
-      "<title>{0}</title>\n",
-      escaped(chart.title), kWidth, kHeight + legend.extra(), -legend.extra());
-  std::vector<std::pair<double, double>> all = chart.points;
-  for (const auto& one : chart.lines) all.insert(all.end(), one.points.begin(), one.points.end());
-  if (all.empty()) return out + "</svg>\n";
-  double x0 = all[0].first, x1 = x0, y0 = all[0].second, y1 = y0;
-  const auto reach = [&](double x, double y) {
-    x0 = std::min(x0, x), x1 = std::max(x1, x), y0 = std::min(y0, y), y1 = std::max(y1, y);
-  };
-  for (const auto& [x, y] : all) reach(x, y);
-  for (const auto& mark : chart.marks) reach(mark.x, mark.y);
-  const auto names = chart.x_names.size();
-  const Axis across = names > 0 ? Axis{-0.4, static_cast<double>(names) - 0.6, 1} : axis(x0, x1);
-  const Axis up = axis(y0 > 0 && y0 < kNearZero * y1 ? 0.0 : y0, y1);
-  const auto at_x = [&](double x) {
-    return kLeft + (x - across.low) / (across.high - across.low) * (kWidth - kLeft - kRight);
-  };
-  const auto at_y = [&](double y) {
-    return kHeight - kBottom - (y - up.low) / (up.high - up.low) * (kHeight - kTop - kBottom);
-  };
-  const auto tick_at = [&](double x, const std::string& words) {
-    out += fmt::format(
+/// The chart as it is drawn: axes first, then what lies on them, words last.
+class Drawing {
+ public:
+  explicit Drawing(const Chart& chart) : chart_(chart), legend_(chart) {}
+
+  std::string svg() && {
+    open();
+    if (!find_axes()) return out_ + "</svg>\n";
+    ticks();
+    points();
+    marks();
+    lines();
+    numbers();
+    words();
+    return std::move(out_);
+  }
+
+ private:
+  double at_x(double x) const {
+    return kLeft + (x - across_.low) / (across_.high - across_.low) * (kWidth - kLeft - kRight);
+  }
+  double at_y(double y) const {
+    return kHeight - kBottom - (y - up_.low) / (up_.high - up_.low) * (kHeight - kTop - kBottom);
+  }
+
+  void open() {
+    out_ = fmt::format(
+        "<svg role=\"img\" aria-label=\"{0}\" viewBox=\"0 {3:.0f} {1:.0f} {2:.0f}\" "
+        "width=\"{1:.0f}\" "
+        "height=\"{2:.0f}\" font-family=\"sans-serif\" font-size=\"12\" fill=\"#000\">\n"
+        "<title>{0}</title>\n",
+        escaped(chart_.title), kWidth, kHeight + legend_.extra(), -legend_.extra());
+  }
+
+  bool find_axes() {
+    std::vector<std::pair<double, double>> all = chart_.points;
+    for (const auto& one : chart_.lines)
+      all.insert(all.end(), one.points.begin(), one.points.end());
+    if (all.empty()) return false;
+    double x0 = all[0].first, x1 = x0, y0 = all[0].second, y1 = y0;
+    const auto reach = [&](double x, double y) {
+      x0 = std::min(x0, x), x1 = std::max(x1, x), y0 = std::min(y0, y), y1 = std::max(y1, y);
+    };
+    for (const auto& [x, y] : all) reach(x, y);
+    for (const auto& mark : chart_.marks) reach(mark.x, mark.y);
+    const auto names = chart_.x_names.size();
+    across_ = names > 0 ? Axis{-0.4, static_cast<double>(names) - 0.6, 1} : axis(x0, x1);
+    up_ = axis(y0 > 0 && y0 < kNearZero * y1 ? 0.0 : y0, y1);
+    return true;
+  }
+
+  void tick(double x, const std::string& words) {
+    out_ += fmt::format(
         "<path d=\"M{0:.1f} {1:.1f}V{2:.1f}\" stroke=\"#ccc\"/>"
         "<text x=\"{0:.1f}\" y=\"{3:.1f}\" text-anchor=\"middle\">{4}</text>\n",
         at_x(x), kTop, kHeight - kBottom, kHeight - kBottom + 17, words);
-  };
-  for (std::size_t k = 0; k < names; ++k)
-    tick_at(static_cast<double>(k), escaped(chart.x_names[k]));
-  for (double x = across.low; names == 0 && x <= across.high + across.step / 2; x += across.step)
-    tick_at(x, number(x, across.step));
-  for (double y = up.low; y <= up.high + up.step / 2; y += up.step) {
-    out += fmt::format(
-        "<path d=\"M{0:.1f} {1:.1f}H{2:.1f}\" stroke=\"#ccc\"/>"
-        "<text x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5}</text>\n",
-        kLeft, at_y(y), kWidth - kRight, kLeft - 6, at_y(y) + 4, number(y, up.step));
   }
-  out += fmt::format(
-      "<path d=\"M{0:.1f} {1:.1f}V{2:.1f}H{3:.1f}\" fill=\"none\" "
-      "stroke=\"#000\"/>\n",
-      kLeft, kTop, kHeight - kBottom, kWidth - kRight);
-  Labels labels;
-  std::string line, dots;
-  for (const auto& [x, y] : chart.points) {
-    line += fmt::format("{}{:.1f} {:.1f}", line.empty() ? "M" : "L", at_x(x), at_y(y));
-    dots += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"3.5\"/>\n", at_x(x), at_y(y));
-    labels.keep_clear(at_x(x), at_y(y));
-  }
-  for (std::size_t k = 1; k < chart.points.size(); ++k) {
-    const auto [xa, ya] = chart.points[k - 1];
-    const auto [xb, yb] = chart.points[k];
-    labels.keep_clear_line(at_x(xa), at_y(ya), at_x(xb), at_y(yb));
-  }
-  for (std::size_t k = 0; k < chart.marks.size(); ++k) {
-    const auto& mark = chart.marks[k];
-    labels.keep_clear(at_x(mark.x), at_y(mark.y));
-    dots += shape(mark.shape, at_x(mark.x), at_y(mark.y)) +
-            shape(mark.shape, legend.x(k) + 5, legend.y(k) - 4) +
-            fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n", legend.x(k) + 15,
-                        legend.y(k), escaped(mark.words));
-  }
-  for (std::size_t k = 0; k < chart.lines.size(); ++k) {
-    std::string path;
-    for (const auto& [x, y] : chart.lines[k].points) {
-      path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", at_x(x), at_y(y));
-      dots += line_shape(k, at_x(x), at_y(y)) + "\n";
+
+  void ticks() {
+    const auto names = chart_.x_names.size();
+    for (std::size_t k = 0; k < names; ++k)
+      tick(static_cast<double>(k), escaped(chart_.x_names[k]));
+    for (double x = across_.low; names == 0 && x <= across_.high + across_.step / 2;
+         x += across_.step)
+      tick(x, number(x, across_.step));
+    for (double y = up_.low; y <= up_.high + up_.step / 2; y += up_.step) {
+      out_ += fmt::format(
+          "<path d=\"M{0:.1f} {1:.1f}H{2:.1f}\" stroke=\"#ccc\"/>"
+          "<text x=\"{3:.1f}\" y=\"{4:.1f}\" text-anchor=\"end\">{5}</text>\n",
+          kLeft, at_y(y), kWidth - kRight, kLeft - 6, at_y(y) + 4, number(y, up_.step));
     }
-    const std::size_t entry = chart.marks.size() + k;
-    const double x = legend.x(entry), y = legend.y(entry);
-    out += dashed(path, k);
-    out += dashed(fmt::format("M{:.1f} {:.1f}H{:.1f}", x, y - 4, x + 32), k);
-    dots +=
-        line_shape(k, x + 16, y - 4) + fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n",
-                                                   x + 40, y, escaped(chart.lines[k].words));
+    out_ += fmt::format(
+        "<path d=\"M{0:.1f} {1:.1f}V{2:.1f}H{3:.1f}\" fill=\"none\" "
+        "stroke=\"#000\"/>\n",
+        kLeft, kTop, kHeight - kBottom, kWidth - kRight);
   }
-  out += fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"/>\n{}",
-                     line, dots);
-  for (std::size_t k = 0; k < chart.points.size(); ++k) {
-    const auto& [x, y] = chart.points[k];
-    out += labels.place(at_x(x), at_y(y), fmt::format("{}", k + 1));
+
+  void points() {
+    for (const auto& [x, y] : chart_.points) {
+      line_ += fmt::format("{}{:.1f} {:.1f}", line_.empty() ? "M" : "L", at_x(x), at_y(y));
+      dots_ += fmt::format("<circle cx=\"{:.1f}\" cy=\"{:.1f}\" r=\"3.5\"/>\n", at_x(x), at_y(y));
+      labels_.keep_clear(at_x(x), at_y(y));
+    }
+    for (std::size_t k = 1; k < chart_.points.size(); ++k) {
+      const auto [xa, ya] = chart_.points[k - 1];
+      const auto [xb, yb] = chart_.points[k];
+      labels_.keep_clear_line(at_x(xa), at_y(ya), at_x(xb), at_y(yb));
+    }
   }
-  out += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\">{}</text>\n",
-                     (kLeft + kWidth - kRight) / 2, kHeight - 10, escaped(chart.x_words));
-  out += fmt::format(
-      "<text transform=\"translate(14 {:.1f}) rotate(-90)\" "
-      "text-anchor=\"middle\">{}</text>\n</svg>\n",
-      (kTop + kHeight - kBottom) / 2, escaped(chart.y_words));
-  return out;
-}
+
+  void marks() {
+    for (std::size_t k = 0; k < chart_.marks.size(); ++k) {
+      const auto& mark = chart_.marks[k];
+      labels_.keep_clear(at_x(mark.x), at_y(mark.y));
+      dots_ += shape(mark.shape, at_x(mark.x), at_y(mark.y)) +
+               shape(mark.shape, legend_.x(k) + 5, legend_.y(k) - 4) +
+               fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n", legend_.x(k) + 15,
+                           legend_.y(k), escaped(mark.words));
+    }
+  }
+
+  void lines() {
+    for (std::size_t k = 0; k < chart_.lines.size(); ++k) {
+      std::string path;
+      for (const auto& [x, y] : chart_.lines[k].points) {
+        path += fmt::format("{}{:.1f} {:.1f}", path.empty() ? "M" : "L", at_x(x), at_y(y));
+        dots_ += line_shape(k, at_x(x), at_y(y)) + "\n";
+      }
+      const std::size_t entry = chart_.marks.size() + k;
+      const double x = legend_.x(entry), y = legend_.y(entry);
+      out_ += dashed(path, k);
+      out_ += dashed(fmt::format("M{:.1f} {:.1f}H{:.1f}", x, y - 4, x + 32), k);
+      dots_ +=
+          line_shape(k, x + 16, y - 4) + fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\">{}</text>\n",
+                                                     x + 40, y, escaped(chart_.lines[k].words));
+    }
+    out_ += fmt::format("<path d=\"{}\" fill=\"none\" stroke=\"#000\" stroke-width=\"1.5\"/>\n{}",
+                        line_, dots_);
+  }
+
+  void numbers() {
+    for (std::size_t k = 0; k < chart_.points.size(); ++k) {
+      const auto& [x, y] = chart_.points[k];
+      out_ += labels_.place(at_x(x), at_y(y), fmt::format("{}", k + 1));
+    }
+  }
+
+  void words() {
+    out_ += fmt::format("<text x=\"{:.1f}\" y=\"{:.1f}\" text-anchor=\"middle\">{}</text>\n",
+                        (kLeft + kWidth - kRight) / 2, kHeight - 10, escaped(chart_.x_words));
+    out_ += fmt::format(
+        "<text transform=\"translate(14 {:.1f}) rotate(-90)\" "
+        "text-anchor=\"middle\">{}</text>\n</svg>\n",
+        (kTop + kHeight - kBottom) / 2, escaped(chart_.y_words));
+  }
+
+  const Chart& chart_;
+  const Legend legend_;
+  Axis across_, up_;
+  Labels labels_;
+  std::string out_, line_, dots_;
+};
+
+}  // namespace
+
+std::string svg(const Chart& chart) { return Drawing(chart).svg(); }
 
 }  // namespace barwright::app

@@ -35,7 +35,4 @@ struct Chart {
 /// and marks keep clear of each other.
 std::string svg(const Chart& chart);
 
-/// Returns text safe inside HTML and SVG.
-std::string escaped(const std::string& text);
-
 }  // namespace barwright::app

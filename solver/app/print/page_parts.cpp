@@ -5,6 +5,7 @@
 #include <algorithm>
 
 #include "solver/app/print/chart.hpp"
+#include "solver/app/print/html.hpp"
 
 namespace barwright::app {
 namespace {

@@ -1,32 +1,10 @@
 #include <fmt/format.h>
 
+#include "solver/app/print/html.hpp"
 #include "solver/app/sheet/sheet_lines.hpp"
 
 namespace barwright::app {
 namespace {
-
-std::string safe(const std::string& text) {
-  std::string out;
-  for (const char c : text) {
-    switch (c) {
-      case '&':
-        out += "&amp;";
-        break;
-      case '<':
-        out += "&lt;";
-        break;
-      case '>':
-        out += "&gt;";
-        break;
-      case '"':
-        out += "&quot;";
-        break;
-      default:
-        out += c;
-    }
-  }
-  return out;
-}
 
 constexpr const char* kStyle = R"css(
 @page { margin: 12mm; }
@@ -65,26 +43,26 @@ const std::string kBox = "<span class=\"box\"></span>";
 std::string table_of(const SheetTable& table, bool may_break) {
   bool totals = false;
   for (const auto& line : table.lines) totals = totals || !line.total.empty();
-  std::string out =
-      fmt::format("<section{}><h2>{}</h2>", may_break ? " class=\"long\"" : "", safe(table.title));
-  if (!table.beside.empty()) out += fmt::format("<p class=\"small\">{}</p>", safe(table.beside));
+  std::string out = fmt::format("<section{}><h2>{}</h2>", may_break ? " class=\"long\"" : "",
+                                escaped(table.title));
+  if (!table.beside.empty()) out += fmt::format("<p class=\"small\">{}</p>", escaped(table.beside));
   out += fmt::format(
       "<table><thead><tr><th class=\"b\"></th><th></th><th>weigh</th>{}<th>{}</th></tr>"
       "</thead><tbody>\n",
-      totals ? "<th>running total</th>" : "", safe(table.column));
+      totals ? "<th>running total</th>" : "", escaped(table.column));
   for (const auto& line : table.lines) {
     out += fmt::format(
         "<tr{}><td class=\"b\">{}</td><td class=\"n\">{}</td><td class=\"g\">{}</td>{}<td "
         "class=\"s\">{}</td></tr>\n",
-        line.danger ? " class=\"warn\"" : "", kBox, safe(line.name), safe(line.grams),
-        totals ? "<td class=\"t\">" + safe(line.total) + "</td>" : "", safe(line.beside));
+        line.danger ? " class=\"warn\"" : "", kBox, escaped(line.name), escaped(line.grams),
+        totals ? "<td class=\"t\">" + escaped(line.total) + "</td>" : "", escaped(line.beside));
   }
   return out + "</tbody></table></section>\n";
 }
 
 std::string list_of(const std::vector<std::string>& lines) {
   std::string out = "<ul>";
-  for (const auto& line : lines) out += "<li>" + safe(line) + "</li>";
+  for (const auto& line : lines) out += "<li>" + escaped(line) + "</li>";
   return out + "</ul>";
 }
 
@@ -92,7 +70,7 @@ std::string rows_of(const std::vector<std::vector<std::string>>& rows) {
   std::string out;
   for (const auto& row : rows) {
     out += "<tr>";
-    for (const auto& cell : row) out += "<td class=\"s\">" + safe(cell) + "</td>";
+    for (const auto& cell : row) out += "<td class=\"s\">" + escaped(cell) + "</td>";
     out += "</tr>\n";
   }
   return out;
@@ -108,10 +86,10 @@ std::string page_sheet(const Sheet& sheet) {
       "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n<meta name=\"viewport\" "
       "content=\"width=device-width, initial-scale=1\">\n<title>Bench sheet: {}</title>\n"
       "<style>{}</style></head><body>\n<h1><span>{}</span><span>{}</span></h1>\n",
-      safe(sheet.title), kStyle, safe(sheet.title), safe(sheet.date));
-  for (const auto& fact : sheet.facts) out += "<p>" + safe(fact) + "</p>\n";
+      escaped(sheet.title), kStyle, escaped(sheet.title), escaped(sheet.date));
+  for (const auto& fact : sheet.facts) out += "<p>" + escaped(fact) + "</p>\n";
   out += "<section class=\"danger\"><h2>First</h2>" + list_of(sheet.dangers) + "<p class=\"gear\">";
-  for (const auto& text : sheet.gear) out += "<span>" + kBox + " " + safe(text) + "</span>";
+  for (const auto& text : sheet.gear) out += "<span>" + kBox + " " + escaped(text) + "</span>";
   out += "</p></section>\n<section class=\"aid\"><h2>If lye touches you</h2>" +
          list_of(sheet.first_aid) + "</section>\n";
   out +=
@@ -123,8 +101,8 @@ std::string page_sheet(const Sheet& sheet) {
     out += fmt::format(
         "<tr><td class=\"b\">{}</td><td class=\"c\">{}</td><td>{}{}</td><td "
         "class=\"s\">{}</td></tr>\n",
-        kBox, safe(row[0]), row[1].empty() ? "" : "<b>" + safe(row[1]) + ":</b> ", safe(row[2]),
-        safe(row[3]));
+        kBox, escaped(row[0]), row[1].empty() ? "" : "<b>" + escaped(row[1]) + ":</b> ",
+        escaped(row[2]), escaped(row[3]));
   }
   out += "</tbody></table></section>\n";
   out += table_of(sheet.list, sheet.list.lines.size() > kRowsOfAPage);
@@ -135,8 +113,8 @@ std::string page_sheet(const Sheet& sheet) {
       "<th>batter</th><th></th></tr></thead><tbody>" +
       rows_of(sheet.temperatures) + "</tbody></table></section>\n";
   for (const auto& block : sheet.after) {
-    out += "<section><h2>" + safe(block.title) + "</h2>";
-    for (const auto& text : block.lines) out += "<p>" + safe(text) + "</p>";
+    out += "<section><h2>" + escaped(block.title) + "</h2>";
+    for (const auto& text : block.lines) out += "<p>" + escaped(text) + "</p>";
     out += "</section>\n";
   }
   out +=

@@ -160,6 +160,81 @@ std::vector<std::string> other_shelves(const SwapOptions& options) {
   return out;
 }
 
+/// The shelf, the others, and the suppliers' lists they name; the library grows by their oils.
+jobs::SwapSources read_sources(const SwapOptions& options, oils::Library& library,
+                               std::vector<oils::ListMapping>& lists) {
+  jobs::SwapSources sources;
+  sources.shelf = shelf_at(shelf_path(options), library);
+  if (sources.shelf) {
+    library = sources.shelf->library;
+    lists = sources.shelf->lists;
+  }
+  for (const auto& path : other_shelves(options)) {
+    sources.others.push_back(oils::read_shelf(path, library));
+    const auto& other = sources.others.back();
+    library = other.library;
+    lists.insert(lists.end(), other.lists.begin(), other.lists.end());
+  }
+  return sources;
+}
+
+targets::SwapBrief brief_of_recipe(const SwapOptions& options, const oils::Library& library,
+                                   bool has_shelf) {
+  if (options.out.empty()) {
+    throw UsageError{fmt::format("'{}' is a recipe: say what goes, such as --out \"mango butter\".",
+                                 options.file)};
+  }
+  const auto recipe = targets::read_recipe(options.file, library);
+  std::vector<std::string> out;
+  for (const auto& name : options.out) {
+    out.push_back(known_oil("--out", name, library));
+    bool there = false;
+    for (const auto& part : recipe.blend.oils) there = there || part.oil.name == out.back();
+    if (!there) {
+      throw UsageError{fmt::format("--out '{}': the recipe has none of it.", name)};
+    }
+  }
+  auto brief = jobs::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
+                                    oils_from(options.using_oils, has_shelf, library));
+  brief.rules.manners = manners_wish(options.manners);
+  return brief;
+}
+
+targets::SwapBrief brief_of(const SwapOptions& options, const oils::Library& library,
+                            bool has_shelf) {
+  if (!is_brief(options.file)) return brief_of_recipe(options, library, has_shelf);
+  if (!options.out.empty() || !options.keep_at_most.empty() || !options.using_oils.empty() ||
+      !options.manners.empty()) {
+    throw UsageError{
+        "--out, --keep-at-most, --using and --manners go with a recipe; this is a brief, which "
+        "says it itself."};
+  }
+  return targets::read_swap_brief(options.file, library);
+}
+
+/// The price list that --prices or the brief names, which must be the same; empty where neither
+/// does.
+std::string price_list(const SwapOptions& options, const targets::SwapBrief& brief) {
+  const auto& list = brief.using_oils.price_list;
+  if (!list) return options.prices;
+  if (!options.prices.empty() && options.prices != list->path) {
+    throw UsageError{fmt::format("--prices {}: the oils come from the price list {} already.",
+                                 options.prices, list->path)};
+  }
+  return list->path;
+}
+
+std::string left_out_words(const jobs::SwapSources& sources, const jobs::SwapJob& job) {
+  std::string notes;
+  for (const auto& row : sources.prices.skipped) {
+    notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
+  }
+  for (const auto& left : job.blend.candidates.left_out) {
+    notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
+  }
+  return notes;
+}
+
 Outcome swap(const SwapOptions& options) {
   check_new_file(options.save);
   check_new_file(options.page);
@@ -171,66 +246,16 @@ Outcome swap(const SwapOptions& options) {
   optimise::Allowance allowance;
   set_limit(options.within, allowance, search);
   oils::Library library = load_library(options.common);
-  jobs::SwapSources sources;
-  sources.shelf = shelf_at(shelf_path(options), library);
-  if (sources.shelf) library = sources.shelf->library;
   std::vector<oils::ListMapping> lists;
-  if (sources.shelf) lists = sources.shelf->lists;
-  for (const auto& path : other_shelves(options)) {
-    sources.others.push_back(oils::read_shelf(path, library));
-    const auto& other = sources.others.back();
-    library = other.library;
-    lists.insert(lists.end(), other.lists.begin(), other.lists.end());
-  }
-  targets::SwapBrief brief;
-  if (is_brief(options.file)) {
-    if (!options.out.empty() || !options.keep_at_most.empty() || !options.using_oils.empty() ||
-        !options.manners.empty()) {
-      throw UsageError{
-          "--out, --keep-at-most, --using and --manners go with a recipe; this is a brief, which "
-          "says it itself."};
-    }
-    brief = targets::read_swap_brief(options.file, library);
-  } else {
-    if (options.out.empty()) {
-      throw UsageError{fmt::format(
-          "'{}' is a recipe: say what goes, such as --out \"mango butter\".", options.file)};
-    }
-    const auto recipe = targets::read_recipe(options.file, library);
-    std::vector<std::string> out;
-    for (const auto& name : options.out) {
-      out.push_back(known_oil("--out", name, library));
-      bool there = false;
-      for (const auto& part : recipe.blend.oils) there = there || part.oil.name == out.back();
-      if (!there) {
-        throw UsageError{fmt::format("--out '{}': the recipe has none of it.", name)};
-      }
-    }
-    brief = jobs::swap_of_recipe(recipe, out, keep_at_most(options.keep_at_most),
-                                 oils_from(options.using_oils, sources.shelf.has_value(), library));
-    brief.rules.manners = manners_wish(options.manners);
-  }
-  std::string prices = options.prices;
-  if (const auto& list = brief.using_oils.price_list) {
-    if (!prices.empty() && prices != list->path) {
-      throw UsageError{fmt::format("--prices {}: the oils come from the price list {} already.",
-                                   prices, list->path)};
-    }
-    prices = list->path;
-  }
+  jobs::SwapSources sources = read_sources(options, library, lists);
+  targets::SwapBrief brief = brief_of(options, library, sources.shelf.has_value());
+  const std::string prices = price_list(options, brief);
   if (!prices.empty()) {
     sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows, lists);
   }
   sources.delivery = options.delivery;
   const jobs::SwapJob job = jobs::swap_job(std::move(brief), library, sources);
   const SwapReport report = report_swap(job, library, search);
-  std::string notes;
-  for (const auto& row : sources.prices.skipped) {
-    notes += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
-  }
-  for (const auto& left : job.blend.candidates.left_out) {
-    notes += fmt::format("left out: {} ({})\n", left.oil, left.why);
-  }
   const auto status = report.blend.result.answer.status;
   const int code = status == optimise::Status::optimal      ? kFound
                    : status == optimise::Status::infeasible ? kNothingFits
@@ -239,7 +264,7 @@ Outcome swap(const SwapOptions& options) {
                   options.common.json ? json_swap(report)
                   : options.csv       ? csv_swap(report)
                                       : text_swap(report, colour_wanted()),
-                  notes};
+                  left_out_words(sources, job)};
   if (!options.save.empty() && report.result) {
     write_beside(
         outcome, options.save,

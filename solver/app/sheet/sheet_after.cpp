@@ -1,0 +1,138 @@
+#include "solver/app/sheet/sheet_after.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+#include "core/bench/mould.hpp"
+#include "core/bench/release.hpp"
+#include "core/bench/temperature.hpp"
+#include "solver/app/print/screen.hpp"
+
+namespace barwright::app {
+namespace {
+
+using batch::BatchPlan;
+using batch::BatchTimes;
+using batch::PartPlan;
+
+std::string span_words(double hours) {
+  if (hours < 1.95) return fmt::format("about {:.0f} min", 60 * hours);
+  return fmt::format("about {:.1f} h", hours);
+}
+
+SheetText pour(const BatchPlan& plan, const PartPlan& part) {
+  std::vector<std::string> lines;
+  if (!part.part->pour.empty()) lines.push_back(part.part->pour + ".");
+  for (const auto& log : plan.logs) {
+    lines.push_back(log.length_mm > 0 ? fmt::format("{} x {}: fill to {:.0f} mm, {:.0f} g each.",
+                                                    log.count, log.name, log.bar_height_mm,
+                                                    core::batter_grams(log.volume_ml))
+                                      : fmt::format("{} x {}: {:.0f} g each.", log.count, log.name,
+                                                    core::batter_grams(log.volume_ml)));
+  }
+  if (plan.file.samples) {
+    lines.push_back(fmt::format("{} samples of {:.0f} g: one to test, one to keep.",
+                                plan.file.samples->count, plan.file.samples->each_grams));
+  }
+  return {"Pour: " + part.part->name, lines};
+}
+
+SheetText top(const PartPlan& part, double topping_hours) {
+  std::vector<std::string> lines;
+  if (!part.part->pour.empty()) lines.push_back(part.part->pour + ".");
+  lines.push_back(fmt::format(
+      "When: {}; about {} after pouring.",
+      part.part->when.empty() ? "body holds a fingertip mark and is below 35 C" : part.part->when,
+      span_words(topping_hours).substr(6)));
+  lines.push_back(fmt::format("{:.0f} g per bar along the whole top; {} stays in the bag.",
+                              part.part->size->per_bar_grams,
+                              percent(part.part->size->left_in_bag)));
+  return {"Top: " + part.part->name, lines};
+}
+
+SheetText rest(const BatchTimes& times) {
+  const auto& gel = times.gel;
+  return {
+      "Rest",
+      {fmt::format("{}: hottest in the middle about {:.0f} C ({:.0f} to {:.0f}) after {:.1f} h; "
+                   "this batter turns to gel near {:.0f} C.",
+                   gel.gel == core::Gel::no    ? "No gel"
+                   : gel.gel == core::Gel::yes ? "It gels"
+                                               : "It may gel in the middle",
+                   gel.peak_celsius, gel.peak_low, gel.peak_high, gel.peak_hours, gel.gel_celsius),
+       times.covered ? "Covered." : "Leave it bare, moulds a hand's breadth apart."}};
+}
+
+SheetText cut(const BatchPlan& plan, const BatchTimes& times) {
+  std::vector<std::string> lines;
+  double firm = 0;
+  for (std::size_t i = 0; i < plan.parts.size(); ++i) {
+    if (!plan.parts[i].part->size) firm = times.parts[i].cut_hours;
+  }
+  lines.push_back(fmt::format(
+      "By this blend firm enough from about {:.0f} h{}.", firm,
+      plan.file.after.unmould.empty() ? "" : " (your plan: " + plan.file.after.unmould + ")"));
+  lines.push_back("Gloves: fresh soap is still caustic. Cut one end, look, then the rest.");
+  for (const auto& log : plan.logs) {
+    if (!log.cut || !plan.file.cut) continue;
+    std::string marks;
+    for (const double at : log.cut->cuts_mm)
+      marks += fmt::format("{}{:g}", marks.empty() ? "" : ", ", at);
+    lines.push_back(
+        fmt::format("{}: {} bars of {:g} mm. Blade at {} mm from one end; {:g} mm left.", log.name,
+                    log.cut->bars, plan.file.cut->slice, marks, log.cut->left_over_mm));
+  }
+  if (plan.trim_grams > 1) {
+    lines.push_back(
+        fmt::format("Trims and kerf take about {:.0f} g of the body.", plan.trim_grams));
+  }
+  return {"Cut", lines};
+}
+
+SheetText cure(const BatchPlan& plan, const BatchTimes& times) {
+  std::vector<std::string> lines;
+  int weeks = 0;
+  for (const auto& part : times.parts) weeks = std::max(weeks, part.cure_weeks);
+  lines.push_back(
+      fmt::format("By this blend {} weeks{}.", weeks,
+                  plan.file.after.cure_hours
+                      ? fmt::format(" (your plan: {:g} weeks)", *plan.file.after.cure_hours / 168)
+                      : ""));
+  if (plan.file.bench_date) {
+    const auto made = core::find_day(plan.file.bench_date->text());
+    if (made) {
+      lines.push_back("Not before " +
+                      core::text(core::ready_day(*made, batch::cure_hours(plan, times))) + ".");
+    }
+  }
+  lines.push_back("On racks, airy, dark, apart.");
+  return {"Cure", lines};
+}
+
+SheetText test(const BatchPlan& plan) {
+  const auto& after = plan.file.after;
+  return {
+      "Test, then release",
+      {fmt::format("Keep all bars on hold. Test {}{}: look for crystals, weeping, a zap or high "
+                   "pH in each part and colour; a bar that fails is not sold.",
+                   after.release_test.empty() ? "every part" : after.release_test,
+                   after.release_before.empty() ? "" : " before " + after.release_before),
+       "Selling: the law of your country on cosmetics and labels decides, not this sheet."}};
+}
+
+}  // namespace
+
+std::vector<SheetText> after_pour(const BatchPlan& plan, const BatchTimes& times) {
+  std::vector<SheetText> out;
+  for (const auto& part : plan.parts) {
+    out.push_back(part.part->size ? top(part, times.topping_hours) : pour(plan, part));
+  }
+  out.push_back(rest(times));
+  out.push_back(cut(plan, times));
+  out.push_back(cure(plan, times));
+  out.push_back(test(plan));
+  return out;
+}
+
+}  // namespace barwright::app
