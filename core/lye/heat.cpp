@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/lye/lye.hpp"
+#include "core/lye/lye_strength.hpp"
 
 namespace barwright::core {
 

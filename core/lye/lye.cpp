@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "core/lye/batch_pot.hpp"
+#include "core/lye/lye_checks.hpp"
+#include "core/lye/lye_notes.hpp"
 #include "core/lye/lye_parts.hpp"
 #include "core/lye/superfat_levels.hpp"
 #include "core/units/error.hpp"

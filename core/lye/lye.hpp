@@ -135,14 +135,4 @@ struct Lye {
 Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const LyeSettings& settings,
             const Scales& scales, double oil_grams);
 
-/// Returns how far lye of this strength heats itself at most as it is made, C: heat of solution at
-/// that dilution over a specific heat of 3.5 J/gK, no loss (recalled).
-double self_heating_celsius(Alkali alkali, double concentration);
-
-/// Returns notes, and throws the Refusal, about lye of this strength (mass fraction of pure alkali
-/// in the lye pot before late liquids join): too strong to dissolve, hydrates crystallising at the
-/// planned temperature, unusually strong or weak, how hot it makes itself, not a bar.
-std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
-                                 double concentration);
-
 }  // namespace barwright::core

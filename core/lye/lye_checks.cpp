@@ -1,8 +1,9 @@
+#include "core/lye/lye_checks.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <string>
 
-#include "core/lye/lye_parts.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 

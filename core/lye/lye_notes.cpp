@@ -1,7 +1,9 @@
+#include "core/lye/lye_notes.hpp"
+
 #include <cmath>
 #include <string>
 
-#include "core/lye/lye_parts.hpp"
+#include "core/lye/lye_checks.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 

@@ -1,8 +1,9 @@
+#include "core/lye/lye_strength.hpp"
+
 #include <algorithm>
 #include <array>
 #include <cmath>
 
-#include "core/lye/lye.hpp"
 #include "core/lye/solubility.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"

@@ -1,6 +1,6 @@
-#include <cmath>
+#include "core/lye/products.hpp"
 
-#include "core/lye/recipe.hpp"
+#include <cmath>
 
 namespace barwright::core {
 

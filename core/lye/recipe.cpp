@@ -3,7 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/lye/lye_strength.hpp"
 #include "core/lye/pot_of.hpp"
+#include "core/lye/products.hpp"
 #include "core/lye/solubility.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"

@@ -90,11 +90,6 @@ struct Recipe {
   const MassBalance& mass_balance() const { return balance; }
 };
 
-/// Returns what these fats (g, with typical saponification values), alkali, acids (mol of alkali
-/// used) and water become at this superfat; `dry` is g of everything else that does not react.
-Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> alkali,
-                     double acid_moles, double superfat, double water, double dry);
-
 /// Returns the weighed recipe: oils to the nearest step of the oils scale, alkali down to the step
 /// of the lye scale, the rest to the nearest. The lye is reckoned from the ROUNDED oils. Errors:
 /// Refusal with reason and remedy.

@@ -6,6 +6,7 @@
 #include <cmath>
 #include <map>
 
+#include "core/lye/products.hpp"
 #include "core/lye/recipe.hpp"
 #include "core/units/format.hpp"
 

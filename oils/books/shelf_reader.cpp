@@ -6,6 +6,7 @@
 #include "core/units/quantity.hpp"
 #include "oils/books/price.hpp"
 #include "oils/books/shelf.hpp"
+#include "oils/records/certificate_reader.hpp"
 #include "oils/records/record_reader.hpp"
 
 namespace barwright::oils {

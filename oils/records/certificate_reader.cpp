@@ -1,3 +1,5 @@
+#include "oils/records/certificate_reader.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -6,7 +8,6 @@
 #include <cmath>
 
 #include "core/lye/alkali.hpp"
-#include "oils/records/certificate.hpp"
 #include "oils/records/record_reader.hpp"
 
 namespace barwright::oils {

@@ -9,6 +9,7 @@
 
 #include "oils/embedded.hpp"
 #include "oils/records/certificate.hpp"
+#include "oils/records/certificate_reader.hpp"
 #include "oils/records/record_reader.hpp"
 
 namespace barwright::oils {

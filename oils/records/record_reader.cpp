@@ -7,6 +7,7 @@
 
 #include "core/units/date.hpp"
 #include "oils/records/certificate.hpp"
+#include "oils/records/certificate_reader.hpp"
 #include "oils/records/figure_reader.hpp"
 
 namespace barwright::oils {

@@ -5,8 +5,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/lye/lye_strength.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
+#include "solver/batch/rescue_apply.hpp"
 #include "solver/batch/rescue_mend.hpp"
 #include "solver/recipe/recipe_request.hpp"
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/lye/pot_of.hpp"
+#include "core/lye/products.hpp"
 
 namespace barwright::batch {
 

@@ -1,3 +1,5 @@
+#include "solver/batch/rescue_apply.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -5,7 +7,6 @@
 
 #include "core/units/format.hpp"
 #include "oils/records/library.hpp"
-#include "solver/batch/rescue_bench.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
 namespace barwright::batch {

@@ -41,10 +41,6 @@ struct BenchState {
 /// Returns the batch as the sheet says.
 BenchState as_planned(const BatchPlan& plan);
 
-/// Does to the batch what the slip says. Errors: SlipError when the line is in no part, in several,
-/// may mean two things, or holds less than the slip takes; for a swap of what is not alike.
-void apply(BenchState& bench, const Slip& slip);
-
 /// Returns what meets in the part's pot. A shared lye is taken as strong as it may be: topped up to
 /// its making weight, or not, whichever leaves more alkali in a portion.
 core::Pot pot_of(const BenchState& bench, const PartState& part);
@@ -57,9 +53,5 @@ double lye_grams(const PartState& part);
 
 /// Returns the portion's weight basis: what the shared pot weighs when it is shared out, g.
 double sharing_weight(const BenchState& bench);
-
-/// Returns where a fat or acid of the part stands, by name (a synonym will do).
-std::optional<std::size_t> find_fat(const BatchPlan& plan, const PartState& part,
-                                    const std::string& name);
 
 }  // namespace barwright::batch

@@ -44,9 +44,4 @@ class Engine {
   virtual std::uint64_t work() const = 0;
 };
 
-/// Dual simplex for a linear goal.
-std::unique_ptr<Engine> make_simplex(const Relaxation& relaxation, const Region& region);
-/// Active sets for a convex curved goal.
-std::unique_ptr<Engine> make_quadratic(const Relaxation& relaxation, const Region& region);
-
 }  // namespace barwright::optimise

@@ -1,3 +1,5 @@
+#include "solver/optimise/quadratic.hpp"
+
 // Active sets for  min c.v + v'Hv/2  with rows and columns between bounds, H = 2 sum w_j g_j g_j'
 // of low rank. Driving a member (a column or a row; balance.hpp keeps the system) moves all others
 // linearly while they stay in balance, and the first to reach its own limit changes sides too.
@@ -15,8 +17,8 @@
 #include <cmath>
 
 #include "solver/optimise/balance.hpp"
-#include "solver/optimise/engine.hpp"
 #include "solver/optimise/kernels.hpp"
+#include "solver/optimise/simplex.hpp"
 
 namespace barwright::optimise {
 namespace {

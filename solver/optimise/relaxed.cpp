@@ -5,6 +5,7 @@
 
 #include "solver/optimise/bound.hpp"
 #include "solver/optimise/engine.hpp"
+#include "solver/optimise/simplex.hpp"
 
 namespace barwright::optimise {
 namespace {

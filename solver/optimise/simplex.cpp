@@ -1,3 +1,5 @@
+#include "solver/optimise/simplex.hpp"
+
 // The dual simplex method with bounded variables (Lemke 1954; bound flipping after Fourer 1994 and
 // Maros 2003; recalled), on a condensed tableau: every basic variable as a linear form of the n
 // non-basic ones. With 8 rows and 60 columns the tableau is 4 kB, a pivot a few hundred
@@ -10,7 +12,6 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/optimise/engine.hpp"
 #include "solver/optimise/kernels.hpp"
 
 namespace barwright::optimise {

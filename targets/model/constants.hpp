@@ -156,18 +156,6 @@ struct ConstantValues {
   double of(Table table, core::FattyAcid acid) const { return values[index(table, acid)]; }
 };
 
-/// Reads the three files, given as texts. Errors: core::InputError at file, line and column for an
-/// unknown, missing or duplicate constant, a missing unit, mark, source or spread, an unknown
-/// source.
-std::shared_ptr<const ConstantTable> read_constants(const std::string& model,
-                                                    const std::string& sources,
-                                                    const std::string& titres);
-
-/// The same, the files parsed.
-std::shared_ptr<const ConstantTable> read_constants(const oils::yaml::Document& model,
-                                                    const oils::yaml::Document& sources,
-                                                    const oils::yaml::Document& titres);
-
 /// Return one of the program's own data files: its text, or parsed. Errors: std::logic_error.
 std::string embedded_text(std::string_view file_name);
 oils::yaml::Document embedded_document(std::string_view file_name);

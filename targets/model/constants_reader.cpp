@@ -1,8 +1,9 @@
+#include "targets/model/constants_reader.hpp"
+
 #include <algorithm>
 #include <cmath>
 
 #include "oils/text/yaml.hpp"
-#include "targets/model/constants.hpp"
 
 namespace barwright::targets {
 namespace {

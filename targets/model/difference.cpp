@@ -1,7 +1,8 @@
+#include "targets/model/difference.hpp"
+
 #include <algorithm>
 #include <cmath>
 
-#include "targets/model/model.hpp"
 #include "targets/model/words.hpp"
 
 namespace barwright::targets {

@@ -6,6 +6,7 @@
 #include <utility>
 
 #include "targets/model/coefficients.hpp"
+#include "targets/model/constants_reader.hpp"
 #include "targets/model/forms.hpp"
 #include "targets/model/mixing.hpp"
 

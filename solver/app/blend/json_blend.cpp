@@ -8,6 +8,7 @@
 #include "solver/app/blend/json_manners.hpp"
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/blend/text_blend.hpp"
+#include "solver/app/blend/text_explain.hpp"
 #include "solver/app/blend/text_sureness.hpp"
 #include "solver/app/blend/ways_out.hpp"
 #include "solver/app/json.hpp"

@@ -9,6 +9,7 @@
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/ways_out.hpp"
 #include "targets/model/caution.hpp"
+#include "targets/model/difference.hpp"
 #include "targets/model/lean.hpp"
 
 namespace barwright::app {

@@ -7,6 +7,7 @@
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "solver/app/blend/text_explain.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
 #include "solver/formulate/claim.hpp"

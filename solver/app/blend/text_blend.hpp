@@ -30,18 +30,6 @@ void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
 /// `more`.
 void show_notes(Screen& screen, const core::Recipe& recipe, const std::vector<std::string>& more);
 
-/// Adds why nothing fits and the ways out.
-void show_no(Screen& screen, const BlendReport& report);
-
-/// Adds which wishes hold the blend back, in at most two sentences.
-void show_prices(Screen& screen, const BlendReport& report);
-
-/// Adds the other answers, each by what differs.
-void show_alternatives(Screen& screen, const BlendReport& report);
-
-/// Returns what the n-th of the other answers is for: "the cheapest, without palm".
-std::string alternative_name(const BlendReport& report, std::size_t n);
-
 /// Returns a figure of an asked wish in its own unit: "60.2 points", "5 %".
 std::string in_unit(const formulate::Asked& asked, double value);
 

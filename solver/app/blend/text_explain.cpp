@@ -1,10 +1,11 @@
+#include "solver/app/blend/text_explain.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
 #include "solver/app/blend/blend_words.hpp"
-#include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
 #include "solver/app/blend/ways_out.hpp"

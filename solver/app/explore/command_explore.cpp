@@ -6,12 +6,16 @@
 #include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
-#include "solver/app/explore/show_explore.hpp"
+#include "solver/app/explore/csv_explore.hpp"
+#include "solver/app/explore/json_explore.hpp"
+#include "solver/app/explore/page_explore.hpp"
+#include "solver/app/explore/text_explore.hpp"
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
+#include "solver/jobs/explore/explore_job.hpp"
 
 namespace barwright::app {
 namespace {

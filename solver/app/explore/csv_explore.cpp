@@ -1,3 +1,5 @@
+#include "solver/app/explore/csv_explore.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -6,7 +8,6 @@
 
 #include "oils/text/journal_csv.hpp"
 #include "solver/app/explore/rows_explore.hpp"
-#include "solver/app/explore/show_explore.hpp"
 
 namespace barwright::app {
 namespace {

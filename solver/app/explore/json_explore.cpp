@@ -1,3 +1,5 @@
+#include "solver/app/explore/json_explore.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>
@@ -7,7 +9,6 @@
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/explore/rows_explore.hpp"
-#include "solver/app/explore/show_explore.hpp"
 #include "solver/app/json.hpp"
 
 namespace barwright::app {

@@ -1,10 +1,11 @@
+#include "solver/app/explore/page_explore.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <cmath>
 
 #include "solver/app/explore/rows_explore.hpp"
-#include "solver/app/explore/show_explore.hpp"
 #include "solver/app/print/chart.hpp"
 #include "solver/app/print/html.hpp"
 #include "solver/app/print/page_parts.hpp"

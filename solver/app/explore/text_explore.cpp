@@ -1,7 +1,8 @@
+#include "solver/app/explore/text_explore.hpp"
+
 #include <fmt/format.h>
 
 #include "solver/app/explore/rows_explore.hpp"
-#include "solver/app/explore/show_explore.hpp"
 #include "solver/app/print/screen.hpp"
 
 namespace barwright::app {

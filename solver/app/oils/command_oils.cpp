@@ -2,11 +2,13 @@
 
 #include <memory>
 
+#include "oils/records/certificate_reader.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/oils/json_oil.hpp"
 #include "solver/app/oils/text_oil.hpp"
 #include "solver/app/print/screen.hpp"
 #include "targets/model/words.hpp"

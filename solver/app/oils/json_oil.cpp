@@ -1,7 +1,7 @@
+#include "solver/app/oils/json_oil.hpp"
 
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/json.hpp"
-#include "solver/app/oils/text_oil.hpp"
 
 namespace barwright::app {
 namespace {

@@ -9,6 +9,7 @@
 
 #include "solver/app/blend/report_blend.hpp"
 #include "solver/app/print/screen.hpp"
+#include "targets/model/difference.hpp"
 #include "targets/model/words.hpp"
 #include "targets/model/yardstick.hpp"
 

@@ -12,8 +12,6 @@ namespace barwright::app {
 
 /// Returns one oil with every figure's source, as a maker reads it.
 std::string text_oil(const oils::Oil& oil, const oils::Library& library, bool colour);
-/// Returns the same as one JSON object.
-std::string json_oil(const oils::Oil& oil, const oils::Library& library);
 
 /// One oil beside another, in one property.
 struct OilBeside {
@@ -30,6 +28,5 @@ std::string text_oil_names(const std::vector<const oils::Oil*>& oils, bool colou
 
 /// Returns a maker's own record, checked.
 std::string text_record(const oils::RecordReport& report, const std::string& file, bool colour);
-std::string json_record(const oils::RecordReport& report);
 
 }  // namespace barwright::app

@@ -9,8 +9,10 @@
 #include "solver/app/command.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
+#include "solver/app/sheet/page_sheet.hpp"
 #include "solver/app/sheet/sheet_job.hpp"
 #include "solver/app/sheet/sheet_lines.hpp"
+#include "solver/app/sheet/text_sheet.hpp"
 
 namespace barwright::app {
 namespace {

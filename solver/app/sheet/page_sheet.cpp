@@ -1,7 +1,8 @@
+#include "solver/app/sheet/page_sheet.hpp"
+
 #include <fmt/format.h>
 
 #include "solver/app/print/html.hpp"
-#include "solver/app/sheet/sheet_lines.hpp"
 
 namespace barwright::app {
 namespace {

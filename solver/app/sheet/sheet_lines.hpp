@@ -48,8 +48,4 @@ struct Sheet {
 /// Returns the sheet of a batch.
 Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times);
 
-/// The sheet as text (text_sheet.cpp) and as one self-contained HTML page (page_sheet.cpp).
-std::string text_sheet(const Sheet& sheet, bool colour);
-std::string page_sheet(const Sheet& sheet);
-
 }  // namespace barwright::app

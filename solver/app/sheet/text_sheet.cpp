@@ -1,7 +1,8 @@
+#include "solver/app/sheet/text_sheet.hpp"
+
 #include <fmt/format.h>
 
 #include "solver/app/print/screen.hpp"
-#include "solver/app/sheet/sheet_lines.hpp"
 
 namespace barwright::app {
 namespace {

@@ -11,7 +11,9 @@
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/swap/json_swap.hpp"
 #include "solver/app/swap/report_swap.hpp"
+#include "solver/app/swap/text_swap.hpp"
 #include "solver/app/time_limit.hpp"
 #include "targets/brief/manners_reader.hpp"
 

@@ -1,9 +1,10 @@
+#include "solver/app/swap/json_swap.hpp"
+
 #include <fmt/format.h>
 
 #include "oils/text/journal_csv.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/json.hpp"
-#include "solver/app/swap/report_swap.hpp"
 
 namespace barwright::app {
 namespace {

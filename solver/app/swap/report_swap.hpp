@@ -23,16 +23,4 @@ struct SwapReport {
 SwapReport report_swap(const jobs::SwapJob& job, const oils::Library& library,
                        const optimise::SearchOptions& search);
 
-/// Returns the report as a maker reads it.
-std::string text_swap(const SwapReport& report, bool colour);
-
-/// Returns the same as one self-contained HTML page, with a chart of the price of feel.
-std::string page_swap(const SwapReport& report);
-
-/// Returns it as one JSON object with a newline at its end.
-std::string json_swap(const SwapReport& report);
-/// Returns old and new, what to weigh, feel, saving, bench and the price of feel as one table
-/// (RFC 4180): what, oil, figure, unit.
-std::string csv_swap(const SwapReport& report);
-
 }  // namespace barwright::app

@@ -1,3 +1,5 @@
+#include "solver/app/swap/text_swap.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -5,11 +7,11 @@
 
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_blend.hpp"
+#include "solver/app/blend/text_explain.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/print/chart.hpp"
 #include "solver/app/print/page_parts.hpp"
 #include "solver/app/print/screen.hpp"
-#include "solver/app/swap/report_swap.hpp"
 #include "solver/formulate/claim.hpp"
 #include "solver/recipe/recipe_request.hpp"
 

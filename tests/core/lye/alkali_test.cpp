@@ -4,6 +4,7 @@
 
 #include "core/lye/acid.hpp"
 #include "core/lye/lye.hpp"
+#include "core/lye/lye_strength.hpp"
 #include "core/units/error.hpp"
 
 using namespace barwright::core;

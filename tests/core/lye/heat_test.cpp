@@ -7,6 +7,7 @@
 #include "core/bench/temperature.hpp"
 #include "core/bench/temperature_solid.hpp"
 #include "core/lye/lye.hpp"
+#include "core/lye/lye_strength.hpp"
 
 using namespace barwright::core;
 

@@ -4,6 +4,7 @@
 
 #include "core/lye/lye.hpp"
 #include "core/lye/lye_order.hpp"
+#include "core/lye/lye_strength.hpp"
 #include "fats.hpp"
 #include "said.hpp"
 

@@ -1,3 +1,5 @@
+#include "core/lye/lye_notes.hpp"
+
 #include <catch2/catch.hpp>
 #include <string>
 #include <vector>

@@ -1,3 +1,5 @@
+#include "core/lye/lye_strength.hpp"
+
 #include <catch2/catch.hpp>
 #include <cmath>
 #include <string>

@@ -6,6 +6,7 @@
 #include <string>
 
 #include "core/lye/lye_cautions.hpp"
+#include "core/lye/products.hpp"
 #include "fats.hpp"
 
 using namespace barwright::core;

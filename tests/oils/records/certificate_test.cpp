@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "oils/records/certificate_reader.hpp"
+
 using namespace barwright;
 using Catch::Matchers::Contains;
 using Weight = oils::Finding::Weight;

@@ -6,6 +6,7 @@
 
 #include "oils/records/certificate.hpp"
 #include "solver/jobs/try_lots.hpp"
+#include "targets/model/difference.hpp"
 #include "targets/model/words.hpp"
 #include "tests/solver/formulate/sure_testing.hpp"
 

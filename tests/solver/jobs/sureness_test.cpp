@@ -9,6 +9,7 @@
 
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/try_lots.hpp"
+#include "targets/model/difference.hpp"
 #include "tests/solver/formulate/sure_testing.hpp"
 
 using namespace barwright;

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "targets/model/difference.hpp"
 #include "targets/model/lean.hpp"
 #include "targets/model/words.hpp"
 #include "tests/targets/model/model_testing.hpp"

@@ -2,6 +2,7 @@
 #include <catch2/catch.hpp>
 
 #include "targets/model/caution.hpp"
+#include "targets/model/difference.hpp"
 #include "targets/model/words.hpp"
 #include "tests/targets/model/model_testing.hpp"
 

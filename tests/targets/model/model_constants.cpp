@@ -2,6 +2,7 @@
 
 #include "core/units/error.hpp"
 #include "targets/model/coefficients.hpp"
+#include "targets/model/constants_reader.hpp"
 #include "tests/targets/model/model_testing.hpp"
 
 using namespace barwright;

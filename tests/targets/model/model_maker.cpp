@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "oils/records/library.hpp"
+#include "targets/model/difference.hpp"
 #include "targets/model/model.hpp"
 #include "targets/model/words.hpp"
 

@@ -1,6 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cmath>
 
+#include "targets/model/constants_reader.hpp"
 #include "targets/model/mixing.hpp"
 #include "tests/targets/model/model_testing.hpp"
 

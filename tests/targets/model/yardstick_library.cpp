@@ -3,6 +3,7 @@
 #include <numeric>
 
 #include "targets/model/caution.hpp"
+#include "targets/model/difference.hpp"
 #include "targets/model/words.hpp"
 #include "targets/model/yardstick.hpp"
 #include "tests/targets/model/model_orderings.hpp"

@@ -1,10 +1,10 @@
+#include "solver/optimise/problem.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numeric>
 #include <stdexcept>
 #include <string>
-
-#include "solver/optimise/problem.hpp"
 
 namespace barwright::optimise {
 namespace {

@@ -1,0 +1,17 @@
+#pragma once
+
+#include "core/lye/lye.hpp"
+
+namespace barwright::core {
+
+/// Returns notes, and throws the Refusal, about lye of this strength (mass fraction of pure alkali
+/// in the lye pot before late liquids join): too strong to dissolve, hydrates crystallising at the
+/// planned temperature, unusually strong or weak, how hot it makes itself, not a bar.
+std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
+                                 double concentration);
+
+/// Returns how far lye of this strength heats itself at most as it is made, C: heat of solution at
+/// that dilution over a specific heat of 3.5 J/gK, no loss (recalled).
+double self_heating_celsius(Alkali alkali, double concentration);
+
+}  // namespace barwright::core

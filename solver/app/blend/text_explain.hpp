@@ -1,0 +1,19 @@
+#pragma once
+
+#include "solver/app/blend/text_blend.hpp"
+
+namespace barwright::app {
+
+/// Returns what the n-th of the other answers is for: "the cheapest, without palm".
+std::string alternative_name(const BlendReport& report, std::size_t n);
+
+/// Adds the other answers, each by what differs.
+void show_alternatives(Screen& screen, const BlendReport& report);
+
+/// Adds why nothing fits and the ways out.
+void show_no(Screen& screen, const BlendReport& report);
+
+/// Adds which wishes hold the blend back, in at most two sentences.
+void show_prices(Screen& screen, const BlendReport& report);
+
+}  // namespace barwright::app
