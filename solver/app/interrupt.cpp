@@ -2,6 +2,8 @@
 
 #include <csignal>
 
+#include "solver/app/run.hpp"
+
 namespace barwright::app {
 namespace {
 
@@ -16,6 +18,7 @@ extern "C" void on_interrupt(int) {
 }  // namespace
 
 const std::atomic<bool>* stop_on_interrupt() {
+  if (!surroundings().terminal) return surroundings().stop;
   std::signal(SIGINT, on_interrupt);
   return &stopped;
 }

@@ -34,6 +34,23 @@ struct Json::Writer {
   }
 };
 
+struct Json::Reader {
+  static Json of(const nlohmann::ordered_json& from) {
+    if (from.is_null()) return {};
+    if (from.is_boolean()) return from.get<bool>();
+    if (from.is_number_integer()) return from.get<std::int64_t>();
+    if (from.is_number()) return from.get<double>();
+    if (from.is_string()) return from.get<std::string>();
+    Json out;
+    out.kind_ = from.is_array() ? Kind::array : Kind::object;
+    for (const auto& [key, value] : from.items()) {
+      if (from.is_object()) out.keys_.push_back(key);
+      out.items_.push_back(of(value));
+    }
+    return out;
+  }
+};
+
 Json::Json(std::initializer_list<Json> list) : kind_(Kind::array), items_(list) {
   const bool pairs = std::all_of(items_.begin(), items_.end(), [](const Json& one) {
     return one.kind_ == Kind::array && one.items_.size() == 2 && one.items_[0].kind_ == Kind::text;
@@ -43,6 +60,19 @@ Json::Json(std::initializer_list<Json> list) : kind_(Kind::array), items_(list) 
   std::vector<Json> entries = std::move(items_);
   items_.clear();
   for (auto& entry : entries) (*this)[entry.items_[0].text_] = std::move(entry.items_[1]);
+}
+
+std::optional<Json> Json::parse(std::string_view text) {
+  constexpr int kDeepest = 100;  // deeper, and taking it apart could exhaust the stack
+  bool deep = false;
+  const auto watch = [&](int depth, nlohmann::ordered_json::parse_event_t,
+                         nlohmann::ordered_json&) {
+    deep = deep || depth > kDeepest;
+    return !deep;
+  };
+  const auto parsed = nlohmann::ordered_json::parse(text, watch, false);
+  if (deep || parsed.is_discarded()) return std::nullopt;
+  return Reader::of(parsed);
 }
 
 Json Json::array() {
@@ -81,6 +111,13 @@ void Json::update(const Json& other) {
   for (std::size_t i = 0; i < other.items_.size(); ++i) (*this)[other.keys_[i]] = other.items_[i];
 }
 
-std::string Json::dump(int indent) const { return Writer::of(*this).dump(indent); }
+const Json* Json::find(std::string_view key) const {
+  const auto found = std::find(keys_.begin(), keys_.end(), key);
+  return found == keys_.end() ? nullptr : &items_[static_cast<std::size_t>(found - keys_.begin())];
+}
+
+std::string Json::dump(int indent) const {
+  return Writer::of(*this).dump(indent, ' ', false, nlohmann::json::error_handler_t::replace);
+}
 
 }  // namespace barwright::app

@@ -20,7 +20,4 @@ struct CommonOptions {
   std::string library_folder;  ///< --library DIR; empty: none
 };
 
-/// Runs the program and returns its exit code (see exit_code.hpp). All exceptions end here.
-int run(int argc, char** argv);
-
 }  // namespace barwright::app

@@ -1,9 +1,11 @@
-#include "solver/app/program.hpp"
+#include "solver/app/run.hpp"
 
 #include <fmt/format.h>
 
-#include <cstdio>
+#include <algorithm>
 #include <exception>
+#include <new>
+#include <utility>
 
 #include "core/units/error.hpp"
 #include "solver/app/command.hpp"
@@ -13,26 +15,28 @@
 namespace barwright::app {
 namespace {
 
-void put(std::FILE* stream, const std::string& text) {
-  (void)std::fwrite(text.data(), 1, text.size(), stream);
-  (void)std::fflush(stream);
-}
+thread_local const Surroundings* present = nullptr;
+
+// Holds for the length of one run.
+class Present {
+ public:
+  explicit Present(const Surroundings& where) : before_(std::exchange(present, &where)) {}
+  ~Present() { present = before_; }
+  Present(const Present&) = delete;
+  Present& operator=(const Present&) = delete;
+
+ private:
+  const Surroundings* before_;
+};
 
 // With --json a caller reads stdout: it gets the error there too, in the same envelope.
-int fail(bool json, int code, const std::string& status, const std::string& text) {
-  put(stderr, text.ends_with('\n') ? text : text + '\n');
+Reply failed(bool json, int code, const std::string& status, const std::string& text) {
+  Reply out{code, {}, text.ends_with('\n') ? text : text + '\n'};
   if (json) {
     const Json object = {{"schema", 1}, {"status", status}, {"exit_code", code}, {"error", text}};
-    put(stdout, object.dump(2) + '\n');
+    out.text = object.dump(2) + '\n';
   }
-  return code;
-}
-
-bool asks_json(int argc, char** argv) {
-  for (int i = 1; i < argc; ++i) {
-    if (std::string_view(argv[i]) == "--json") return true;
-  }
-  return false;
+  return out;
 }
 
 }  // namespace
@@ -43,7 +47,13 @@ void add_common(Command command, CommonOptions& options) {
                 "Folder of oil records (*.yaml) that add to the built-in library or replace in it");
 }
 
-int run(int argc, char** argv) {
+const Surroundings& surroundings() {
+  static constexpr Surroundings nowhere;
+  return present != nullptr ? *present : nowhere;
+}
+
+Reply run(const std::vector<std::string>& args, const Surroundings& where) {
+  const Present scope(where);
   CommandLine app("barwright",
                   "barwright: from the bar you want to the blend, the lye and the bench sheet.");
   app.version(version_text);
@@ -69,28 +79,30 @@ int run(int argc, char** argv) {
   add_price(app, action);
   add_manual(app, app, action);
 
-  const bool json = asks_json(argc, argv);
+  const bool json = std::find(args.begin(), args.end(), "--json") != args.end();
+  std::vector<const char*> words = {"barwright"};
+  for (const auto& arg : args) words.push_back(arg.c_str());
   try {
-    if (const auto shown = app.parse(argc, argv)) {
-      put(stdout, *shown);
-      return kFound;
-    }
-    const Outcome outcome = action();
-    if (!outcome.diagnostics.empty()) put(stderr, outcome.diagnostics);
-    put(stdout, outcome.text);
-    return outcome.exit_code;
+    if (auto shown = app.parse(static_cast<int>(words.size()), words.data()))
+      return {kFound, std::move(*shown), {}};
+    Outcome outcome = action();
+    return {outcome.exit_code, std::move(outcome.text), std::move(outcome.diagnostics)};
   } catch (const UsageError& error) {
-    return fail(json, kWrongUsage, "wrong-usage", error.message);
+    return failed(json, kWrongUsage, "wrong-usage", error.message);
   } catch (const core::InputError& error) {
-    return fail(json, kBadInput, "bad-input", error.what());
+    return failed(json, kBadInput, "bad-input", error.what());
   } catch (const core::Refusal& refusal) {
-    return fail(json, kBadInput, "refused",
-                fmt::format("Refused: {}\n{}", refusal.reason(), refusal.remedy()));
+    return failed(json, kBadInput, "refused",
+                  fmt::format("Refused: {}\n{}", refusal.reason(), refusal.remedy()));
+  } catch (const std::bad_alloc&) {
+    return failed(json, kOurFault, "out-of-memory",
+                  "This question needs more memory than there is. Nothing was written. Ask it with "
+                  "fewer oils, or in larger steps.");
   } catch (const std::exception& error) {
-    return fail(json, kOurFault, "fault",
-                fmt::format("A fault of barwright's, not yours: {}\nNothing was written. Please "
-                            "report it with the files and this line.",
-                            error.what()));
+    return failed(json, kOurFault, "fault",
+                  fmt::format("A fault of barwright's, not yours: {}\nNothing was written. Please "
+                              "report it with the files and this line.",
+                              error.what()));
   }
 }
 

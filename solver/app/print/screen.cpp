@@ -7,6 +7,8 @@
 #include <cmath>
 #include <cstdlib>
 
+#include "solver/app/run.hpp"
+
 namespace barwright::app {
 namespace {
 
@@ -152,7 +154,7 @@ void Screen::table(std::string_view align, const std::vector<std::vector<std::st
 
 bool colour_wanted() {
   const char* off = std::getenv("NO_COLOR");
-  return isatty(STDOUT_FILENO) == 1 && (off == nullptr || *off == '\0');
+  return surroundings().terminal && isatty(STDOUT_FILENO) == 1 && (off == nullptr || *off == '\0');
 }
 
 std::string grams(double value, double scale_step) {

@@ -44,7 +44,8 @@ class Screen {
   bool colour_;
 };
 
-/// Returns whether stdout is a terminal and NO_COLOR is not set (https://no-color.org).
+/// Returns whether this is the program's own run, stdout a terminal and NO_COLOR not set
+/// (https://no-color.org).
 bool colour_wanted();
 
 /// Returns "2640 g", "12.5 g": as many decimals as tell the scale's steps apart (1.5 g: one), at
