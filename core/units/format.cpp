@@ -1,18 +1,14 @@
 #include "core/units/format.hpp"
 
-#include <array>
-#include <charconv>
 #include <cmath>
+
+#include "core/units/number_text.hpp"
 
 namespace barwright::core {
 
 std::string fixed(double value, int decimals) {
   if (!std::isfinite(value)) return "not a number";
-  std::array<char, 400> buffer{};
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), value,
-                                 std::chars_format::fixed, decimals)
-                       .ptr;
-  std::string out(buffer.data(), end);
+  std::string out = number_text(value, decimals);
   if (out[0] == '-' && out.find_first_not_of("-0.") == std::string::npos) out.erase(0, 1);
   return out;
 }

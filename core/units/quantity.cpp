@@ -1,12 +1,13 @@
 #include "core/units/quantity.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
 #include <optional>
 #include <span>
 #include <utility>
 #include <vector>
+
+#include "core/units/number_text.hpp"
 
 namespace barwright::core {
 
@@ -140,9 +141,7 @@ const Unit* find_unit(std::string_view unit) {
 }
 
 std::string shown(const Quantity& quantity) {
-  std::array<char, 32> buffer{};
-  const auto end = std::to_chars(buffer.data(), buffer.data() + buffer.size(), quantity.value).ptr;
-  std::string out(buffer.data(), end);
+  std::string out = number_text(quantity.value);
   if (!quantity.unit.empty()) out += " " + quantity.unit;
   return out;
 }
@@ -187,8 +186,7 @@ std::optional<double> decimal(Reader& reader) {
   const auto rest = reader.rest();
   if (rest.find_first_of(".0123456789") != 0) return std::nullopt;  // no sign, "inf", "nan"
   double value{};
-  const auto result =
-      std::from_chars(rest.data(), rest.data() + rest.size(), value, std::chars_format::general);
+  const auto result = read_number(rest.data(), rest.data() + rest.size(), value);
   if (result.ec == std::errc::result_out_of_range) fail(reader.text, "a number out of range");
   if (result.ec != std::errc{}) return std::nullopt;
   reader.at += static_cast<std::size_t>(result.ptr - rest.data());

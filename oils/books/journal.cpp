@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 
 #include "core/units/format.hpp"
+#include "core/units/number_text.hpp"
 #include "oils/text/journal_csv.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
@@ -172,7 +172,7 @@ class JournalReader {
     // A spreadsheet that parts cells with semicolons writes a comma for the decimals.
     if (table_.separator == ';') std::replace(written.begin(), written.end(), ',', '.');
     double out = 0;
-    const auto read = std::from_chars(written.data(), written.data() + written.size(), out);
+    const auto read = core::read_number(written.data(), written.data() + written.size(), out);
     if (read.ec != std::errc() || read.ptr != written.data() + written.size() ||
         !std::isfinite(out))
       table_.fail(

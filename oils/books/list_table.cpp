@@ -6,6 +6,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "core/units/number_text.hpp"
 #include "oils/books/shelf.hpp"
 #include "oils/text/yaml_text.hpp"
 
@@ -157,7 +158,7 @@ double money(const Cell& cell, const std::string& currency) {
     text[mark] = '.';
   }
   double value = 0;
-  const auto read = std::from_chars(text.data(), text.data() + text.size(), value);
+  const auto read = core::read_number(text.data(), text.data() + text.size(), value);
   if (read.ec != std::errc() || read.ptr != text.data() + text.size() ||
       !(value > 0 && value < 1e7)) {
     throw wrong;

@@ -2,8 +2,7 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
-
+#include "core/units/number_text.hpp"
 #include "oils/text/yaml_text.hpp"
 
 namespace barwright::oils {
@@ -45,7 +44,7 @@ double read_price_per_kg(const yaml::Node& node, const std::string& currency,
   const std::string before = yaml::trimmed(money.substr(0, first));
   const std::string after = end == std::string::npos ? "" : yaml::trimmed(money.substr(end));
   double sum = 0;
-  const auto read = std::from_chars(number.data(), number.data() + number.size(), sum);
+  const auto read = core::read_number(number.data(), number.data() + number.size(), sum);
   if (read.ec != std::errc() || read.ptr != number.data() + number.size() ||
       (!after.empty() && after[0] == ','))
     node.fail(fmt::format("'{}' is no sum of money", money),

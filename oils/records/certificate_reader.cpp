@@ -4,10 +4,10 @@
 
 #include <algorithm>
 #include <array>
-#include <charconv>
 #include <cmath>
 
 #include "core/lye/alkali.hpp"
+#include "core/units/number_text.hpp"
 #include "oils/records/record_reader.hpp"
 
 namespace barwright::oils {
@@ -37,7 +37,7 @@ Measured measured(const Node& node, const std::string& wanted) {
   }
   const std::string number = text.substr(0, split);
   Measured out{0, {}};
-  const auto read = std::from_chars(number.data(), number.data() + number.size(), out.value);
+  const auto read = core::read_number(number.data(), number.data() + number.size(), out.value);
   if (read.ec != std::errc() || read.ptr != number.data() + number.size())
     node.fail(fmt::format("'{}' is not a number", number), "Write it as in '" + wanted + "'.");
   for (const char c : text.substr(split)) {

@@ -1,7 +1,6 @@
 #include "oils/text/yaml.hpp"
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
@@ -10,6 +9,7 @@
 #include <limits>
 #include <system_error>
 
+#include "core/units/number_text.hpp"
 #include "oils/text/yaml_parse.hpp"
 #include "oils/text/yaml_text.hpp"
 
@@ -160,7 +160,7 @@ double Node::number() const {
   std::string_view body = trimmed_view(written);
   if (body.starts_with('+') && !body.starts_with("+-")) body.remove_prefix(1);
   double value = 0;
-  const auto [end, error] = std::from_chars(body.data(), body.data() + body.size(), value);
+  const auto [end, error] = core::read_number(body.data(), body.data() + body.size(), value);
   if (is_nan_or_infinity(written))
     fail(in_quotes(written) + " is not a number that can be used",
          "Write a plain number, such as 5.");

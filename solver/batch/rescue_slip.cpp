@@ -2,11 +2,11 @@
 
 #include <fmt/format.h>
 
-#include <charconv>
 #include <string_view>
 #include <utility>
 
 #include "core/units/format.hpp"
+#include "core/units/number_text.hpp"
 #include "core/units/quantity.hpp"
 
 namespace barwright::batch {
@@ -104,7 +104,7 @@ Slip other_strength(const std::string& words) {
   slip.line = words.substr(0, end);
   const std::string number = words.substr(digit, sign - digit);
   const char* last = number.data() + number.find_last_not_of(' ') + 1;
-  const auto read = std::from_chars(number.data(), last, slip.strength);
+  const auto read = core::read_number(number.data(), last, slip.strength);
   slip.strength /= 100;
   if (read.ec != std::errc() || read.ptr != last || !(slip.strength >= 0.5 && slip.strength <= 1)) {
     throw SlipError{wrong};

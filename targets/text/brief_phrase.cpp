@@ -1,9 +1,9 @@
 #include "targets/text/brief_phrase.hpp"
 
 #include <array>
-#include <charconv>
 #include <cmath>
 
+#include "core/units/number_text.hpp"
 #include "oils/text/yaml_text.hpp"
 
 namespace barwright::targets {
@@ -169,7 +169,7 @@ double Phrase::number() {
   std::string_view body = text;
   if (body.starts_with('+')) body.remove_prefix(1);
   double value = 0;
-  const auto [end, error] = std::from_chars(body.data(), body.data() + body.size(), value);
+  const auto [end, error] = core::read_number(body.data(), body.data() + body.size(), value);
   if (error != std::errc() || !std::isfinite(value))
     fail("'" + text + "' is too large or too small", "Write a plain number, such as 5.");
   ++at_;

@@ -5,6 +5,7 @@
 #include <charconv>
 #include <cmath>
 
+#include "core/units/number_text.hpp"
 #include "core/units/quantity.hpp"
 #include "oils/books/price.hpp"
 #include "oils/text/yaml.hpp"
@@ -74,7 +75,7 @@ class CostsReader {
     const std::string unit = " " + out_.currency;
     if (text.ends_with(unit)) text.erase(text.size() - unit.size());
     double out = 0;
-    const auto read = std::from_chars(text.data(), text.data() + text.size(), out);
+    const auto read = core::read_number(text.data(), text.data() + text.size(), out);
     if (read.ec != std::errc() || read.ptr != text.data() + text.size() || !std::isfinite(out) ||
         out < 0)
       node.fail(fmt::format("'{}' is no sum of money", node.text()),

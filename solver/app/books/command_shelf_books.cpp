@@ -3,11 +3,11 @@
 #include <fmt/format.h>
 
 #include <algorithm>
-#include <charconv>
 #include <cmath>
 #include <filesystem>
 
 #include "core/units/format.hpp"
+#include "core/units/number_text.hpp"
 #include "core/units/quantity.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/library.hpp"
@@ -96,7 +96,7 @@ const oils::Oil& typed_oil(const oils::Library& library, const std::string& name
 core::Cents typed_money(const std::string& text, const std::string& option) {
   double sum = 0;
   const std::string number = text.substr(0, text.find(' '));
-  const auto read = std::from_chars(number.data(), number.data() + number.size(), sum);
+  const auto read = core::read_number(number.data(), number.data() + number.size(), sum);
   if (read.ec != std::errc() || read.ptr != number.data() + number.size() || !(sum >= 0) ||
       !std::isfinite(sum))
     throw UsageError{fmt::format("{}: '{}' is no sum of money: write 6.50.", option, text)};
