@@ -24,6 +24,8 @@ void add_label(Command app, Action& action);
 void add_price(Command app, Action& action);
 void add_swap(Command app, Action& action);
 void add_explore(Command app, Action& action);
+void add_edit(Command app, Action& action);
+void add_serve(Command app, Action& action);
 /// Adds `manual` and `completion`, which write what a package installs; the help leaves them out.
 void add_manual(const CommandLine& program, Command app, Action& action);
 

@@ -77,6 +77,8 @@ Reply run(const std::vector<std::string>& args, const Surroundings& where) {
   add_release(app, action);
   add_label(app, action);
   add_price(app, action);
+  add_edit(app, action);
+  add_serve(app, action);
   add_manual(app, app, action);
 
   const bool json = std::find(args.begin(), args.end(), "--json") != args.end();
