@@ -1,0 +1,377 @@
+// The workshop on the bench: its files, the wish as it stands, and the search for it. The newest wish wins; at
+// most one search runs, and one waits.
+
+import { Ended } from "./engine.js";
+import { words } from "./words.js";
+
+/**
+ * @typedef {import("./contract.js").Engine} Engine
+ * @typedef {import("./contract.js").Files} Files
+ * @typedef {import("./contract.js").Edit} Edit
+ * @typedef {import("./contract.js").Reply} Reply
+ * @typedef {import("./contract.js").Reach} Reach
+ * @typedef {import("./contract.js").Fault} Fault
+ * @typedef {"first" | "looking" | "rest" | "nothing" | "trouble" | "stopped"} Phase
+ *
+ * @typedef {object} View  what the page draws
+ * @property {Phase} phase
+ * @property {boolean} held         a wish is being pulled
+ * @property {boolean} slow         the search has taken longer than a second
+ * @property {boolean} undoable
+ * @property {boolean} redoable
+ * @property {string} brief         path of the brief
+ * @property {Files} files
+ * @property {Reply | null} now     the newest answer to the wish as it stands
+ * @property {Reply | null} full    weighed for the very files that stand here, or null: only this has grams
+ * @property {Reply | null} before  the last blend that fitted
+ * @property {Record<string, Reach>} reach
+ * @property {boolean} reachKnown   of this very wish
+ * @property {string} fault         why a change was not taken
+ * @property {Fault[]} faults
+ * @property {boolean} refused      the files are sound, but what they ask for is not safe
+ */
+
+// A search that a newer wish has made stale may end by itself within this time.
+const staleGrace = 100;
+const slowAfter = 1000;
+
+/**
+ * Whether this file is a brief that 'blend' answers.
+ * @param {string} text
+ */
+export function isBrief(text) {
+  return /^(brief|want):/m.test(text) && !/^(sales-plan|recipe):/m.test(text);
+}
+
+export class Bench {
+  /** @type {Files} */
+  files = {};
+  brief = "";
+  /** @type {Phase} */
+  phase = "first";
+  held = false;
+  slow = false;
+  fault = "";
+  /** @type {Fault[]} */
+  faults = [];
+  refused = false;
+  /** @type {Reply | null} */
+  now = null;
+  /** @type {Reply | null} */
+  full = null;
+  /** @type {Reply | null} */
+  before = null;
+  /** @type {Record<string, Reach>} */
+  reach = {};
+  reachKnown = false;
+
+  /** @type {Map<string, Edit>} */
+  #edits = new Map();
+  /** @type {{files: Files, brief: string}[]} */
+  #past = [];
+  /** @type {{files: Files, brief: string}[]} */
+  #future = [];
+  #stepOpen = false;
+  #asked = false;
+  #busy = false;
+  #stop = false;
+  /** @type {AbortController | null} */
+  #running = null;
+
+  /**
+   * @param {Engine} engine
+   * @param {(view: View) => void} show
+   */
+  constructor(engine, show) {
+    this.engine = engine;
+    this.show = show;
+  }
+
+  /** @returns {View} */
+  view() {
+    const { phase, held, slow, brief, files, now, full, before, reach, reachKnown, fault, faults, refused } =
+      this;
+    const undoable = this.#past.length > 0;
+    const redoable = this.#future.length > 0;
+    return {
+      phase,
+      held,
+      slow,
+      brief,
+      files,
+      now,
+      full,
+      before,
+      reach,
+      reachKnown,
+      fault,
+      faults,
+      refused,
+      undoable,
+      redoable,
+    };
+  }
+
+  #tell() {
+    this.show(this.view());
+  }
+
+  /**
+   * Puts a workshop on the bench and looks for its blend.
+   * @param {Files} files
+   * @param {string} [brief]
+   */
+  lay(files, brief) {
+    this.files = { ...files };
+    this.#past = [];
+    this.#future = [];
+    this.reach = {};
+    this.before = null;
+    this.now = null;
+    const briefs = Object.keys(files)
+      .filter((path) => isBrief(files[path]))
+      .sort();
+    this.brief =
+      brief && files[brief] !== undefined
+        ? brief
+        : briefs.includes("firmer-bar.yaml")
+          ? "firmer-bar.yaml"
+          : (briefs[0] ?? "");
+    if (this.brief === "") {
+      this.phase = "trouble";
+      this.faults = [{ file: "", line: 0, column: 0, path: "", message: words.noBrief, suggestions: [] }];
+      this.#tell();
+      return;
+    }
+    this.ask();
+  }
+
+  /**
+   * Turns to another brief of the same workshop.
+   * @param {string} brief
+   */
+  turnTo(brief) {
+    this.#remember();
+    this.brief = brief;
+    this.before = null;
+    this.now = null;
+    this.reach = {};
+    this.ask();
+  }
+
+  /**
+   * Changes lines of the files. While a rail is held the same step of the history goes on.
+   * @param {Edit[]} edits
+   * @param {boolean} [held]
+   */
+  change(edits, held = false) {
+    if (!this.#stepOpen) this.#remember();
+    this.#stepOpen = held;
+    this.held = held;
+    for (const edit of edits) this.#edits.set(edit.file + "\n" + edit.path, edit);
+    this.ask();
+  }
+
+  /** Lets go of a rail. */
+  letGo() {
+    if (!this.held) return;
+    this.held = false;
+    this.#stepOpen = false;
+    this.ask();
+  }
+
+  /**
+   * Takes whole files in place of those with the same path; one step of the history.
+   * @param {Files} files
+   */
+  replace(files) {
+    this.#remember();
+    this.files = { ...this.files, ...files };
+    this.ask();
+  }
+
+  #remember() {
+    this.#past.push({ files: this.files, brief: this.brief });
+    if (this.#past.length > 200) this.#past.shift();
+    this.#future = [];
+  }
+
+  undo() {
+    this.#travel(this.#past, this.#future);
+  }
+
+  redo() {
+    this.#travel(this.#future, this.#past);
+  }
+
+  /**
+   * @param {{files: Files, brief: string}[]} from
+   * @param {{files: Files, brief: string}[]} to
+   */
+  #travel(from, to) {
+    const step = from.pop();
+    if (!step) return;
+    to.push({ files: this.files, brief: this.brief });
+    this.files = step.files;
+    this.brief = step.brief;
+    this.#edits.clear();
+    this.#stepOpen = false;
+    this.held = false;
+    this.ask();
+  }
+
+  /** Ends the search that runs; what was found stays, without grams. */
+  stop() {
+    this.#stop = true;
+    this.#running?.abort();
+  }
+
+  /** Asks for the blend of the wish as it stands now. */
+  ask() {
+    this.#asked = true;
+    this.full = null;
+    this.reachKnown = false;
+    this.fault = "";
+    this.phase = "looking";
+    this.#tell();
+    if (this.#busy) {
+      const stale = this.#running;
+      if (stale) setTimeout(() => stale.abort(), staleGrace);
+      return;
+    }
+    this.#busy = true;
+    this.#loop().finally(() => (this.#busy = false));
+  }
+
+  async #loop() {
+    while (this.#asked) {
+      this.#asked = false;
+      this.#stop = false;
+      const slow = setTimeout(() => {
+        this.slow = true;
+        this.#tell();
+      }, slowAfter);
+      try {
+        await this.#once();
+      } catch (fault) {
+        if (!(fault instanceof Ended)) this.#broken(String(fault instanceof Error ? fault.message : fault));
+        else if (this.#stop && !this.#asked) this.#end("stopped");
+      }
+      clearTimeout(slow);
+      this.slow = false;
+      if (!this.#asked) this.#tell();
+    }
+  }
+
+  /** @param {Phase} phase */
+  #end(phase) {
+    this.phase = phase;
+    this.#tell();
+  }
+
+  /** @param {string} why */
+  #broken(why) {
+    this.refused = false;
+    this.faults = [{ file: "", line: 0, column: 0, path: "", message: why, suggestions: [] }];
+    this.phase = "trouble";
+  }
+
+  /** One wish from the change of the file to the weighed answer; left early where a newer wish has come. */
+  async #once() {
+    if (!(await this.#applyEdits())) return;
+    const draft = await this.#blend("--draft");
+    if (!this.#take(draft) || this.#asked) return;
+    if (this.held) {
+      await this.#findReach();
+      return;
+    }
+    const full = await this.#blend();
+    if (this.#asked || !this.#take(full)) return;
+    if (!this.held) this.#settle(full, draft);
+    await this.#findReach();
+  }
+
+  /**
+   * @param {Reply} full
+   * @param {Reply} draft
+   */
+  #settle(full, draft) {
+    if (full.conflict || full.status === "infeasible") return this.#end("nothing");
+    const same = full.brief_hash !== undefined && full.brief_hash === draft.brief_hash;
+    this.full = same && full.recipe ? full : null;
+    this.before = full;
+    this.#end(full.recipe ? "rest" : "stopped");
+  }
+
+  /** Writes the waiting changes into the files, all or none. */
+  async #applyEdits() {
+    const edits = [...this.#edits.values()];
+    this.#edits.clear();
+    const files = { ...this.files };
+    for (const { file, path, value } of edits) {
+      const ran = await this.engine.run(
+        ["edit", file, path, ...(value === null ? ["--remove"] : [value])],
+        files,
+      );
+      if (ran.exit !== 0) {
+        this.fault = ran.error || ran.text;
+        this.#stepOpen = false;
+        this.#past.pop();
+        this.held = false;
+        continue;
+      }
+      Object.assign(files, ran.files);
+    }
+    this.files = files;
+    return true;
+  }
+
+  /**
+   * @param {string[]} how
+   * @returns {Promise<Reply>}
+   */
+  async #blend(...how) {
+    this.#running = new AbortController();
+    if (this.#stop) this.#running.abort();
+    try {
+      const ran = await this.engine.run(
+        ["blend", this.brief, "--json", ...how],
+        this.files,
+        this.#running.signal,
+      );
+      if (!ran.json) throw new Error(ran.error || words.engineGone);
+      return ran.json;
+    } finally {
+      this.#running = null;
+    }
+  }
+
+  /**
+   * Shows a reply; false where it says that a file cannot be taken.
+   * @param {Reply} reply
+   */
+  #take(reply) {
+    if (reply.errors?.length || reply.error) {
+      this.faults = reply.errors?.length
+        ? reply.errors
+        : [{ file: "", line: 0, column: 0, path: "", message: reply.error ?? "", suggestions: [] }];
+      this.refused = reply.status === "refused";
+      this.phase = "trouble";
+      return false;
+    }
+    this.faults = [];
+    this.now = reply;
+    this.#tell();
+    return true;
+  }
+
+  async #findReach() {
+    const reply = await this.#blend("--reach");
+    if (this.#asked) return;
+    for (const [name, measured] of Object.entries({ ...reply.properties, cost: reply.cost })) {
+      if (measured?.reach) this.reach[name] = measured.reach;
+    }
+    this.reachKnown = true;
+    this.#tell();
+  }
+}

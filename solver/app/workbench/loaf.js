@@ -1,0 +1,100 @@
+// The loaf, cut to its shares: a slice per oil, as wide as its share. Narrow screens draw it as a list.
+
+import { el, fill } from "./dom.js";
+import { percent } from "./numbers.js";
+import { words } from "./words.js";
+
+/**
+ * @typedef {import("./contract.js").Reply} Reply
+ * @typedef {NonNullable<Reply["blend"]>} Blend
+ */
+
+// Every oil keeps its tint as long as the page is open.
+/** @type {Map<string, number>} */
+const tints = new Map();
+const tintCount = 9;
+
+/** @param {string} oil */
+function tintOf(oil) {
+  const tint = tints.get(oil) ?? tints.size % tintCount;
+  tints.set(oil, tint);
+  return tint;
+}
+
+export class Loaf {
+  #drawn = "";
+
+  /**
+   * @param {HTMLElement} into
+   * @param {(oil: string) => void} leaveOut
+   */
+  constructor(into, leaveOut) {
+    this.into = into;
+    this.leaveOut = leaveOut;
+    this.slices = el("ul", { class: "slices", "aria-label": words.loaf });
+    this.mark = el("p", { class: "loaf-mark", hidden: true });
+    fill(into, this.slices, this.mark);
+  }
+
+  /**
+   * @param {Blend} blend
+   * @param {boolean} before  it is the last one that fitted, not an answer to this wish
+   * @param {boolean} settled
+   */
+  show(blend, before, settled) {
+    this.into.classList.toggle("before", before);
+    this.into.classList.toggle("unsettled", !settled && !before);
+    this.into.hidden = blend.length === 0;
+    this.mark.hidden = !before;
+    fill(this.mark, el("strong", {}, words.before), " " + words.beforeSays);
+    const drawn = JSON.stringify(blend.map((share) => [share.oil, share.percent]));
+    if (drawn === this.#drawn) return;
+    this.#drawn = drawn;
+    this.#draw([...blend].sort((a, b) => b.percent - a.percent));
+  }
+
+  /** @param {Blend} blend */
+  #draw(blend) {
+    const slices = /** @type {HTMLElement[]} */ ([...this.slices.children]);
+    const kept = new Map(slices.map((slice) => [slice.dataset.oil ?? "", slice]));
+    const next = blend.map(({ oil, percent: share }) => {
+      const slice = kept.get(oil) ?? this.#slice(oil);
+      slice.style.flexGrow = String(share);
+      slice.style.setProperty("--share", String(share));
+      slice.classList.toggle("narrow", share < 13);
+      slice.classList.toggle("thin", share < 3);
+      fill(/** @type {Element} */ (slice.querySelector(".slice-share")), percent(share));
+      return slice;
+    });
+    fill(this.slices, ...next);
+  }
+
+  /** @param {string} oil */
+  #slice(oil) {
+    return el(
+      "li",
+      { class: "slice tint-" + tintOf(oil), "data-oil": oil, title: oil },
+      el("span", { class: "slice-name" }, oil),
+      el("span", { class: "slice-share" }),
+      el(
+        "button",
+        {
+          type: "button",
+          class: "quiet slice-out",
+          "aria-label": words.leaveOutSays(oil),
+          title: words.leaveOutSays(oil),
+          onclick: () => this.leaveOut(oil),
+        },
+        "\u2715",
+      ),
+    );
+  }
+}
+
+/**
+ * The blend in one line, for the ear.
+ * @param {Blend} blend
+ */
+export function blendInWords(blend) {
+  return blend.map(({ oil, percent: share }) => words.share(oil, percent(share))).join("; ");
+}
