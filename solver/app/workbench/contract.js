@@ -41,6 +41,7 @@
  *            remedy?: string, suggestions: string[]}} Fault
  * @typedef {{name: string, rule: string, state: string, dropped: boolean, reason?: string,
  *            price: {change: number, unit: string, proved: boolean} | null}} Manner
+ * @typedef {{oil: string, least: number | null, most: number | null, file: string, path: string}} OilRule
  * @typedef {{name: string, unit: string, value: number, tie_breaker: boolean}} Aim
  *
  * @typedef {object} Recipe
@@ -66,6 +67,7 @@
  * @property {Record<string, Measured>} [properties]
  * @property {Measured} [cost]
  * @property {Aim[]} [objectives]
+ * @property {OilRule[]} [oil_rules]
  * @property {Wish[]} [wishes]
  * @property {Manner[]} [manners]
  * @property {{wishes: Wish[], proved: boolean}} [conflict]

@@ -23,14 +23,16 @@ function tintOf(oil) {
 
 export class Loaf {
   #drawn = "";
+  /** @type {Map<string, number>} */
+  #shares = new Map();
 
   /**
    * @param {HTMLElement} into
-   * @param {(oil: string) => void} leaveOut
+   * @param {(oil: string, share: number) => void} rule
    */
-  constructor(into, leaveOut) {
+  constructor(into, rule) {
     this.into = into;
-    this.leaveOut = leaveOut;
+    this.rule = rule;
     this.slices = el("ul", { class: "slices", "aria-label": words.loaf });
     this.mark = el("p", { class: "loaf-mark", hidden: true });
     fill(into, this.slices, this.mark);
@@ -56,6 +58,7 @@ export class Loaf {
   /** @param {Blend} blend */
   #draw(blend) {
     const slices = /** @type {HTMLElement[]} */ ([...this.slices.children]);
+    this.#shares = new Map(blend.map((share) => [share.oil, share.percent]));
     const kept = new Map(slices.map((slice) => [slice.dataset.oil ?? "", slice]));
     const next = blend.map(({ oil, percent: share }) => {
       const slice = kept.get(oil) ?? this.#slice(oil);
@@ -81,11 +84,11 @@ export class Loaf {
         {
           type: "button",
           class: "quiet slice-out",
-          "aria-label": words.leaveOutSays(oil),
-          title: words.leaveOutSays(oil),
-          onclick: () => this.leaveOut(oil),
+          "aria-label": words.ruleSays(oil),
+          title: words.ruleSays(oil),
+          onclick: () => this.rule(oil, this.#shares.get(oil) ?? 0),
         },
-        "\u2715",
+        "\u2026",
       ),
     );
   }

@@ -8,6 +8,7 @@ import { Keeper } from "./keeping.js";
 import { blendInWords, Loaf } from "./loaf.js";
 import { showNothing, tie } from "./nothing.js";
 import { percent } from "./numbers.js";
+import { askRule, ruleInWords } from "./oil_rule.js";
 import { Rail } from "./rail.js";
 import { WeighOut } from "./weigh.js";
 import { bandOf, phraseOf, surenessOf } from "./wishes.js";
@@ -35,7 +36,7 @@ class Workbench {
     this.engine = engine;
     this.bench = new Bench(engine, (view) => this.show(view));
     this.keeper = new Keeper(this.bench, engine);
-    this.loaf = new Loaf(byId("loaf"), (oil) => this.leaveOut(oil));
+    this.loaf = new Loaf(byId("loaf"), (...share) => this.rule(...share));
     this.weigh = new WeighOut(() => this.openSheet());
     for (const name of Object.keys(railWords)) {
       const rail = new Rail(
@@ -96,9 +97,17 @@ class Workbench {
     this.bench.letGo();
   }
 
-  /** @param {string} oil */
-  leaveOut(oil) {
-    this.bench.change([{ file: this.bench.brief, path: "limits." + oil, value: "{most: 0 %}" }]);
+  /**
+   * Pins, caps or leaves out one oil of the loaf.
+   * @param {string} oil
+   * @param {number} share
+   */
+  rule(oil, share) {
+    const rule = this.bench.now?.oil_rules?.find((one) => one.oil === oil);
+    const file = rule?.file ?? this.bench.brief;
+    askRule(oil, share, rule?.path ?? "limits." + oil, rule !== undefined, (path, value) => {
+      this.bench.change([{ file, path, value }]);
+    });
   }
 
   /**
@@ -259,7 +268,16 @@ class Workbench {
     const blend = view.phase === "nothing" || !view.now?.blend?.length ? view.before?.blend : view.now.blend;
     const before = view.phase === "nothing" || (!view.now?.blend?.length && view.before !== null);
     this.loaf.show(blend ?? [], before, view.full !== null);
+    const rules = view.now?.oil_rules ?? view.before?.oil_rules ?? [];
+    byId("oil-rules").hidden = rules.length === 0;
+    fill(byId("oil-rules"), words.rulesHead, ...rules.map((rule) => this.ruleTag(rule)));
     put(byId("make"), view.now?.make?.say ?? view.before?.make?.say ?? "");
+  }
+
+  /** @param {import("./contract.js").OilRule} rule */
+  ruleTag(rule) {
+    const share = rule.most ?? rule.least ?? 0;
+    return button(ruleInWords(rule), () => this.rule(rule.oil, share), { class: "rule-tag" });
   }
 
   /** @param {View} view */

@@ -47,7 +47,7 @@ export function showNothing(reply, apply) {
     at,
     el("h2", {}, words.nothing),
     el("p", {}, said),
-    el("p", {}, words.collideHere),
+    el("p", {}, wishes.length === 1 ? words.aloneHere : words.collideHere),
     el("ul", { class: "knots" }, ...wishes.map((wish) => el("li", {}, wish.wish))),
     ...(ways.length + buys.length === 0 ? [el("p", {}, words.noWays)] : [...ways, ...buys]),
   );

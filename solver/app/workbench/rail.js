@@ -305,7 +305,7 @@ export class Rail {
   /** @param {Shown} shown */
   #drawAnswer({ measured, settled }) {
     const difference = measured?.difference;
-    const known = measured !== undefined && difference !== undefined;
+    const known = measured !== undefined && typeof difference === "number";
     this.dot.hidden = !known;
     this.doubtMark.hidden = !known;
     if (!known) {
@@ -344,6 +344,6 @@ export class Rail {
   /** What is said of it when the answer has settled. */
   spoken() {
     const { words: feel, difference } = this.#measured;
-    return this.#known && feel && difference !== undefined ? this.title + ": " + feel + "." : "";
+    return this.#known && feel && typeof difference === "number" ? this.title + ": " + feel + "." : "";
   }
 }

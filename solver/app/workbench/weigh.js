@@ -111,7 +111,7 @@ function lyeList(recipe) {
   return [
     el("p", { class: "burns" }, el("strong", {}, words.danger), " ", words.burns),
     el("ol", { class: "lye" }, ...steps),
-    el("p", { class: "about" }, about.join(". ") + "."),
+    el("p", { class: "about" }, about.join("; ") + "."),
   ];
 }
 
@@ -133,7 +133,7 @@ function costLine(full) {
   const cost = full.cost;
   if (!cost) return "";
   const money = (/** @type {number | undefined} */ value) =>
-    value === undefined ? "" : fixed(value, 2) + " " + (cost.currency ?? "");
+    typeof value !== "number" ? "" : fixed(value, 2) + " " + (cost.currency ?? "");
   return words.costs(money(cost.per_kg), money(cost.per_bar), money(cost.per_batch));
 }
 
@@ -145,6 +145,10 @@ export class WeighOut {
   constructor(sheet) {
     byId("print").addEventListener("click", () => window.print());
     byId("sheet").addEventListener("click", sheet);
+    byId("all-cautions").addEventListener("click", () => {
+      byId("cautions-head").scrollIntoView({ block: "center" });
+      byId("cautions-head").focus();
+    });
   }
 
   /** @param {View} view */
@@ -188,7 +192,7 @@ export class WeighOut {
         ),
         el("div", {}, el("h3", {}, words.theLye), ...lyeList(recipe), el("p", { class: "spare" }, spare)),
       ),
-      el("h3", {}, words.cautions),
+      el("h3", { id: "cautions-head", tabindex: -1 }, words.cautions),
       cautionList(cautions),
       el("p", { class: "about" }, words.sheetTest),
       ...mannerList(full.manners ?? []),
@@ -201,8 +205,7 @@ export class WeighOut {
     const known = superfat !== undefined && view.phase !== "nothing";
     put(byId("foot-worst"), known ? percent(superfat.worst) : words.noSuperfat);
     put(byId("foot-aim"), known ? words.superfat + " " + percent(superfat.aim) : words.superfat);
-    const dangers = (view.full?.cautions ?? []).filter((caution) => caution.severity === "danger");
-    const first = dangers.at(-1)?.say ?? words.burns;
-    put(byId("foot-caution"), first);
+    put(byId("foot-caution"), words.burns);
+    byId("all-cautions").hidden = view.full === null;
   }
 }
