@@ -303,27 +303,53 @@ export class Bench {
     this.#end(full.recipe ? "rest" : "stopped");
   }
 
-  /** Writes the waiting changes into the files, all or none. */
+  /**
+   * Writes the waiting changes into the files, all or none; false where other files were laid meanwhile.
+   */
   async #applyEdits() {
-    const edits = [...this.#edits.values()];
+    const edits = [...this.#edits.entries()];
     this.#edits.clear();
-    const files = { ...this.files };
-    for (const { file, path, value } of edits) {
-      const ran = await this.engine.run(
-        ["edit", file, path, ...(value === null ? ["--remove"] : [value])],
-        files,
-      );
-      if (ran.exit !== 0) {
-        this.fault = ran.error || ran.text;
-        this.#stepOpen = false;
-        this.#past.pop();
-        this.held = false;
-        continue;
+    const from = this.files;
+    const files = { ...from };
+    try {
+      for (const [, { file, path, value }] of edits) {
+        const ran = await this.#run(
+          ["edit", file, path, ...(value === null ? ["--remove"] : [value])],
+          files,
+        );
+        if (ran.exit === 0) Object.assign(files, ran.files);
+        else this.#refuse(ran.error || ran.text);
       }
-      Object.assign(files, ran.files);
+    } catch (fault) {
+      // What was not written waits on, unless a newer wish took its place.
+      if (fault instanceof Ended && this.files === from) this.#edits = new Map([...edits, ...this.#edits]);
+      throw fault;
     }
+    if (this.files !== from) return false;
     this.files = files;
     return true;
+  }
+
+  /** @param {string} why */
+  #refuse(why) {
+    this.fault = why;
+    this.#past.pop();
+    this.#stepOpen = false;
+    this.held = false;
+  }
+
+  /**
+   * @param {string[]} args
+   * @param {Files} files
+   */
+  async #run(args, files) {
+    this.#running = new AbortController();
+    if (this.#stop) this.#running.abort();
+    try {
+      return await this.engine.run(args, files, this.#running.signal);
+    } finally {
+      this.#running = null;
+    }
   }
 
   /**
@@ -331,19 +357,9 @@ export class Bench {
    * @returns {Promise<Reply>}
    */
   async #blend(...how) {
-    this.#running = new AbortController();
-    if (this.#stop) this.#running.abort();
-    try {
-      const ran = await this.engine.run(
-        ["blend", this.brief, "--json", ...how],
-        this.files,
-        this.#running.signal,
-      );
-      if (!ran.json) throw new Error(ran.error || words.engineGone);
-      return ran.json;
-    } finally {
-      this.#running = null;
-    }
+    const ran = await this.#run(["blend", this.brief, "--json", ...how], this.files);
+    if (!ran.json) throw new Error(ran.error || words.engineGone);
+    return ran.json;
   }
 
   /**
