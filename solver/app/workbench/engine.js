@@ -13,7 +13,7 @@ import { words } from "./words.js";
 export class Ended extends Error {}
 
 /**
- * @param {{exit: number, text: string, error: string, files: Files}} reply
+ * @param {{exit: number, text: string, error: string, files: Files, removed?: string[]}} reply
  * @param {string[]} args
  * @returns {Ran}
  */
@@ -103,7 +103,13 @@ class ServedEngine {
       const changed = Object.fromEntries(
         Object.entries(files).filter(([path, text]) => this.#disk[path] !== text),
       );
-      const { json } = await this.#ask("/run", { args, files: changed }, signal);
+      const { status, json } = await this.#ask("/run", { args, files: changed }, signal).catch((fault) =>
+        fault instanceof Ended
+          ? this.#ask("/stop", {}).then(() => Promise.reject(fault))
+          : Promise.reject(fault),
+      );
+      if (status === 409) throw new Ended();
+      if (status !== 200) throw new Error(json.error);
       return readReply(json, args);
     });
   }
@@ -195,6 +201,8 @@ class WorkerEngine {
           worker.onerror = () => reject(new Error(words.engineGone));
           worker.postMessage({ id, args, files });
         });
+        // A fault of the engine's own, such as too little memory: what it held may be in disorder.
+        if (reply.exit === 70) throw new Error(words.engineGone + " " + reply.error);
         return readReply(reply, args);
       } catch (fault) {
         this.#replace();

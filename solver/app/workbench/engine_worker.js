@@ -21,7 +21,13 @@ scope.onmessage = async (/** @type {MessageEvent} */ event) => {
   }
   try {
     const engine = await engineReady;
-    const reply = engine.ccall("barwright_run", "string", ["string"], [JSON.stringify({ args, files })]);
+    const request = JSON.stringify({ args, files });
+    const size = engine.lengthBytesUTF8(request) + 1;
+    const at = engine._malloc(size);
+    if (!at) throw new Error("no memory");
+    engine.stringToUTF8(request, at, size);
+    const reply = engine.UTF8ToString(engine._barwright_run(at));
+    engine._free(at);
     scope.postMessage({ id, ...JSON.parse(reply) });
   } catch (fault) {
     scope.postMessage({ id, broken: String(fault) });
