@@ -1,16 +1,41 @@
-// Drives the page in Debian's chromium. FORM says which form is tried: 'file' (workbench.html by itself) or
-// 'served' (barwright serve over an empty folder); PAGE is the file or the address.
+// Drives the page in Debian's chromium. FORM says which form is tried: 'file' (PAGE is workbench.html) or 'served'
+// (PROGRAM is barwright, which serves an empty folder to each browser).
 import assert from "node:assert/strict";
+import { spawn } from "node:child_process";
 import { mkdtemp, rm } from "node:fs/promises";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { after } from "node:test";
+import { pathToFileURL } from "node:url";
 import puppeteer from "puppeteer-core";
 
 export const form = process.env.FORM ?? "file";
-export const address = process.env.PAGE ?? "";
 const chromium = process.env.CHROMIUM ?? "/usr/bin/chromium";
 const patience = Number(process.env.PATIENCE ?? 60000);
+
+/**
+ * The address of the form that is tried: of the file, or of a server started for it over a folder of its own.
+ * @returns {Promise<string>}
+ */
+export async function openForm() {
+  const { PAGE: file, PROGRAM: program } = process.env;
+  if (form === "file" || !program) return file?.startsWith("/") ? pathToFileURL(file).href : (file ?? "");
+  const folder = await mkdtemp(join(tmpdir(), "workbench-folder-"));
+  const server = spawn(program, ["serve", folder], { stdio: ["ignore", "pipe", "inherit"] });
+  after(async () => {
+    server.kill();
+    await rm(folder, { recursive: true, force: true });
+  });
+  return new Promise((resolve, reject) => {
+    let said = "";
+    server.stdout.on("data", (part) => {
+      said += part;
+      const found = /http:\/\/127\.0\.0\.1:\S+/.exec(said);
+      if (found) resolve(found[0]);
+    });
+    server.on("exit", () => reject(new Error("barwright serve ended: " + said)));
+  });
+}
 
 /**
  * A page in a browser of its own with a fresh profile, closed when the tests of the file have run.
@@ -49,7 +74,7 @@ export async function fresh(how = {}) {
     });
   }
   await how.before?.(page);
-  await page.goto(address);
+  await page.goto(await openForm());
   await page.waitForSelector("#play", { visible: true });
   return { page, browser, faults };
 }

@@ -13,27 +13,14 @@ import { words } from "./words.js";
  * @typedef {import("./contract.js").Fault} Fault
  * @typedef {"first" | "looking" | "rest" | "nothing" | "trouble" | "stopped"} Phase
  *
- * @typedef {object} View  what the page draws
- * @property {Phase} phase
- * @property {boolean} held         a wish is being pulled
- * @property {boolean} slow         the search has taken longer than a second
- * @property {boolean} undoable
- * @property {boolean} redoable
- * @property {string} brief         path of the brief
- * @property {Files} files
- * @property {Reply | null} now     the newest answer to the wish as it stands
- * @property {Reply | null} full    weighed for the very files that stand here, or null: only this has grams
- * @property {Reply | null} before  the last blend that fitted
- * @property {Record<string, Reach>} reach
- * @property {boolean} reachKnown   of this very wish
- * @property {string} fault         why a change was not taken
- * @property {Fault[]} faults
- * @property {boolean} refused      the files are sound, but what they ask for is not safe
+ * @typedef {Bench} View  what the page draws: the bench as it stands
  */
 
 // A search that a newer wish has made stale may end by itself within this time.
 const staleGrace = 100;
 const slowAfter = 1000;
+// A held rail that has not moved for so long may have its reach looked for.
+const restAfter = 120;
 
 /**
  * Whether this file is a brief that 'blend' answers.
@@ -46,23 +33,32 @@ export function isBrief(text) {
 export class Bench {
   /** @type {Files} */
   files = {};
+  /** Path of the brief. */
   brief = "";
   /** @type {Phase} */
   phase = "first";
+  /** A wish is being pulled. */
   held = false;
+  /** The search has taken longer than a second. */
   slow = false;
+  /** How many wishes were asked, and which of them `now` answers. */
+  asked = 0;
+  answers = 0;
+  /** Why a change was not taken. */
   fault = "";
   /** @type {Fault[]} */
   faults = [];
+  /** The files are sound, but what they ask for is not safe. */
   refused = false;
-  /** @type {Reply | null} */
+  /** @type {Reply | null} the newest answer to the wish as it stands */
   now = null;
-  /** @type {Reply | null} */
+  /** @type {Reply | null} weighed for the very files that stand here, or null: only this has grams */
   full = null;
-  /** @type {Reply | null} */
+  /** @type {Reply | null} the last blend that fitted */
   before = null;
   /** @type {Record<string, Reach>} */
   reach = {};
+  /** The reach is that of this very wish. */
   reachKnown = false;
 
   /** @type {Map<string, Edit>} */
@@ -75,8 +71,11 @@ export class Bench {
   #asked = false;
   #busy = false;
   #stop = false;
+  #wake = () => {};
   /** @type {AbortController | null} */
   #running = null;
+  /** What runs may take long; a change or a draft is short and always let to its end. */
+  #long = false;
 
   /**
    * @param {Engine} engine
@@ -87,33 +86,16 @@ export class Bench {
     this.show = show;
   }
 
-  /** @returns {View} */
-  view() {
-    const { phase, held, slow, brief, files, now, full, before, reach, reachKnown, fault, faults, refused } =
-      this;
-    const undoable = this.#past.length > 0;
-    const redoable = this.#future.length > 0;
-    return {
-      phase,
-      held,
-      slow,
-      brief,
-      files,
-      now,
-      full,
-      before,
-      reach,
-      reachKnown,
-      fault,
-      faults,
-      refused,
-      undoable,
-      redoable,
-    };
+  get undoable() {
+    return this.#past.length > 0;
+  }
+
+  get redoable() {
+    return this.#future.length > 0;
   }
 
   #tell() {
-    this.show(this.view());
+    this.show(this);
   }
 
   /**
@@ -228,7 +210,9 @@ export class Bench {
 
   /** Asks for the blend of the wish as it stands now. */
   ask() {
+    this.asked++;
     this.#asked = true;
+    this.#wake();
     this.full = null;
     this.reachKnown = false;
     this.fault = "";
@@ -236,7 +220,7 @@ export class Bench {
     this.#tell();
     if (this.#busy) {
       const stale = this.#running;
-      if (stale) setTimeout(() => stale.abort(), staleGrace);
+      if (stale && this.#long) setTimeout(() => stale.abort(), staleGrace);
       return;
     }
     this.#busy = true;
@@ -278,17 +262,30 @@ export class Bench {
 
   /** One wish from the change of the file to the weighed answer; left early where a newer wish has come. */
   async #once() {
+    const asking = this.asked;
     if (!(await this.#applyEdits())) return;
     const draft = await this.#blend("--draft");
+    this.answers = asking;
     if (!this.#take(draft) || this.#asked) return;
     if (this.held) {
-      await this.#findReach();
+      if (await this.#rests()) await this.#findReach();
       return;
     }
     const full = await this.#blend();
     if (this.#asked || !this.#take(full)) return;
     if (!this.held) this.#settle(full, draft);
     await this.#findReach();
+  }
+
+  /** Whether the hand rests for a moment: no new wish comes. */
+  #rests() {
+    return new Promise((/** @type {(rested: boolean) => void} */ resolve) => {
+      const rest = setTimeout(() => resolve(true), restAfter);
+      this.#wake = () => {
+        clearTimeout(rest);
+        resolve(false);
+      };
+    });
   }
 
   /**
@@ -309,6 +306,7 @@ export class Bench {
   async #applyEdits() {
     const edits = [...this.#edits.entries()];
     this.#edits.clear();
+    this.#long = false;
     const from = this.files;
     const files = { ...from };
     try {
@@ -357,6 +355,7 @@ export class Bench {
    * @returns {Promise<Reply>}
    */
   async #blend(...how) {
+    this.#long = !how.includes("--draft");
     const ran = await this.#run(["blend", this.brief, "--json", ...how], this.files);
     if (!ran.json) throw new Error(ran.error || words.engineGone);
     return ran.json;

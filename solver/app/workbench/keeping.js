@@ -188,7 +188,7 @@ export class Keeper {
     this.#saved = { ...files };
     this.#savedAt = clock();
     if (this.#hasPen) this.#forgetDraft();
-    this.show(this.bench.view());
+    this.show(this.bench);
   }
 
   /**
@@ -315,7 +315,7 @@ export class Keeper {
             this.#hasPen = true;
             call("takes");
             fill(byId("notices"));
-            this.show(this.bench.view());
+            this.show(this.bench);
           }),
         );
       }

@@ -49,9 +49,9 @@ class Workbench {
     }
     byId("more-rails").addEventListener("click", () => {
       this.allRails = !this.allRails;
-      this.show(this.bench.view());
+      this.show(this.bench);
     });
-    new ResizeObserver(() => this.tieRails(this.bench.view())).observe(byId("rails"));
+    new ResizeObserver(() => this.tieRails(this.bench)).observe(byId("rails"));
   }
 
   async start() {
@@ -67,7 +67,7 @@ class Workbench {
 
   async first() {
     this.bench.phase = "first";
-    this.show(this.bench.view());
+    this.show(this.bench);
     await showFirst(byId("first"), this.engine, this.keeper, (files, brief, unsaved) => {
       this.keeper.take(files, unsaved);
       this.bench.lay(files, brief);
@@ -123,6 +123,8 @@ class Workbench {
   show(view) {
     document.body.dataset.phase = view.phase;
     document.body.dataset.held = String(view.held);
+    document.body.dataset.asked = String(view.asked);
+    document.body.dataset.answers = String(view.answers);
     byId("first").hidden = view.phase !== "first";
     byId("bench").hidden = view.phase === "first";
     byId("foot").hidden = view.phase === "first";
