@@ -3,7 +3,7 @@ import assert from "node:assert/strict";
 import { readFileSync } from "node:fs";
 import { createRequire } from "node:module";
 import { test } from "node:test";
-import { fresh, play, settled, typeEnd } from "./driver.mjs";
+import { fresh, play, press, settled, typeEnd } from "./driver.mjs";
 
 const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
 
@@ -36,10 +36,20 @@ for (const scheme of ["light", "dark"]) {
       await play(page);
       await page.click("#more-rails");
       await check(page, "at rest");
+      await press(page, "#rooms", "Swap");
+      await page.waitForSelector("#swap .slice button");
+      await page.click("#swap .slice button");
+      await page.waitForSelector("#swap .felts");
+      await check(page, "swap");
+      await press(page, "#rooms", "Look around");
+      await page.waitForSelector("#explore .curve");
+      await page.click("#explore .point");
+      await check(page, "look around");
+      await press(page, "#rooms", "Bench");
       await typeEnd(page, "hardness", "low", "24");
       await settled(page, "nothing");
       await check(page, "nothing fits");
-      await page.$$eval("#tools button", (all) => all.find((at) => at.textContent === "Files")?.click());
+      await press(page, "#tools", "Files");
       await page.waitForSelector("dialog[open]");
       await check(page, "files");
     });

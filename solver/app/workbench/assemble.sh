@@ -15,7 +15,7 @@ hash_of() { # 'sha256-...' of a file, as a policy wants it
 
 # One script of all modules, each before those that use it; their import and export lines are for the checker. So a
 # name means one thing in all of them, and none is imported by another name.
-modules='words dom numbers wishes engine bench rail loaf oil_rule weigh nothing keeping oil_rows own_files first main'
+modules='words dom numbers wishes engine bench rail loaf oil_rule weigh nothing keeping oil_rows own_files first room swap explore rooms main'
 if grep -n '^import .* as ' "$here"/*.js; then exit 1; fi
 {
   printf '(() => {\n"use strict";\n'
@@ -24,7 +24,7 @@ if grep -n '^import .* as ' "$here"/*.js; then exit 1; fi
   done
   printf '})();\n'
 } >"$work/script"
-cat "$here/style.css" "$here/rails.css" "$here/print.css" >"$work/style"
+cat "$here/style.css" "$here/rails.css" "$here/rooms.css" "$here/print.css" >"$work/style"
 
 if [ $# -ge 3 ]; then
   {

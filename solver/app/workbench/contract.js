@@ -58,6 +58,25 @@
  *             lye_heavy: boolean}[]} if_forgotten
  * @property {{name: string, grams: number}[]} [additives]
  *
+ * @typedef {{oil: string, percent: number}[]} Shares
+ * @typedef {{total: number, dry_bar: number, lather: number, skin_after: number}} Feel  in steps that are noticed
+ * @typedef {{per_bar: number, per_batch: number, currency: string}} Saving
+ * @typedef {{new_names: string[], gone_names: string[], new_tags: string[]}} Outside
+ * @typedef {{cost_per_kg: number, feel_steps: number, blend: Shares}} CurvePoint
+ *
+ * @typedef {object} Explored  one bar of those that 'explore' looked at
+ * @property {string} for
+ * @property {Shares} blend
+ * @property {{blend: Shares, share_moved_percent: number, proved: boolean}[]} alternatives
+ * @property {{points: CurvePoint[]} | null} [curve]
+ *
+ * @typedef {object} Plan
+ * @property {boolean} found
+ * @property {boolean} proved
+ * @property {{oil: string, product: string, pack: string, pack_price: number, count: number}[]} buys
+ * @property {number} delivery
+ * @property {number} cash
+ *
  * @typedef {object} Reply
  * @property {string} status
  * @property {string} [brief]
@@ -80,6 +99,10 @@
  * @property {Recipe} [recipe]
  * @property {{say: string}} [make]
  * @property {string} [reason]
+ * @property {{feel: Feel, saving: Saving | null, outside: Outside}} [swap]
+ * @property {Explored[]} [bars]
+ * @property {Plan} [plan]
+ * @property {string} [currency]
  * @property {string[]} [oils]
  * @property {Record<string, string[]>} [synonyms]
  *

@@ -1,6 +1,6 @@
 // The loaf, cut to its shares: a slice per oil, as wide as its share. Narrow screens draw it as a list.
 
-import { el, fill } from "./dom.js";
+import { button, el, fill } from "./dom.js";
 import { percent } from "./numbers.js";
 import { words } from "./words.js";
 
@@ -28,11 +28,13 @@ export class Loaf {
 
   /**
    * @param {HTMLElement} into
-   * @param {(oil: string, share: number) => void} rule
+   * @param {((oil: string, share: number) => void) | null} rule  what a slice's button does; null: it has none
+   * @param {{says: (oil: string) => string, sign: string}} [sign]
    */
-  constructor(into, rule) {
+  constructor(into, rule, sign = { says: words.ruleSays, sign: "\u2026" }) {
     this.into = into;
     this.rule = rule;
+    this.sign = sign;
     this.slices = el("ul", { class: "slices", "aria-label": words.loaf });
     this.mark = el("p", { class: "loaf-mark", hidden: true });
     fill(into, this.slices, this.mark);
@@ -72,25 +74,34 @@ export class Loaf {
     fill(this.slices, ...next);
   }
 
+  /**
+   * Marks one oil as struck out.
+   * @param {string} oil
+   */
+  strike(oil) {
+    for (const slice of this.slices.children) {
+      slice.classList.toggle("struck", /** @type {HTMLElement} */ (slice).dataset.oil === oil);
+    }
+  }
+
   /** @param {string} oil */
   #slice(oil) {
-    return el(
+    const name = el("span", { class: "slice-name" }, oil);
+    const slice = el(
       "li",
       { class: "slice tint-" + tintOf(oil), "data-oil": oil, title: oil },
-      el("span", { class: "slice-name" }, oil),
+      name,
       el("span", { class: "slice-share" }),
-      el(
-        "button",
-        {
-          type: "button",
-          class: "quiet slice-out",
-          "aria-label": words.ruleSays(oil),
-          title: words.ruleSays(oil),
-          onclick: () => this.rule(oil, this.#shares.get(oil) ?? 0),
-        },
-        "\u2026",
-      ),
     );
+    const { rule } = this;
+    if (rule) {
+      const says = this.sign.says(oil);
+      const press = () => rule(oil, this.#shares.get(oil) ?? 0);
+      slice.append(
+        button(this.sign.sign, press, { class: "quiet slice-out", "aria-label": says, title: says }),
+      );
+    }
+    return slice;
   }
 }
 

@@ -10,6 +10,7 @@ import { showNothing, tie } from "./nothing.js";
 import { percent } from "./numbers.js";
 import { askRule, ruleInWords } from "./oil_rule.js";
 import { Rail } from "./rail.js";
+import { Rooms } from "./rooms.js";
 import { WeighOut } from "./weigh.js";
 import { bandOf, phraseOf, surenessOf } from "./wishes.js";
 import { aims, firstRails, railWords, words } from "./words.js";
@@ -51,6 +52,7 @@ class Workbench {
       this.allRails = !this.allRails;
       this.show(this.bench);
     });
+    this.rooms = new Rooms(engine, this.bench, () => this.show(this.bench));
     new ResizeObserver(() => this.tieRails(this.bench)).observe(byId("rails"));
   }
 
@@ -125,9 +127,10 @@ class Workbench {
     document.body.dataset.held = String(view.held);
     document.body.dataset.asked = String(view.asked);
     document.body.dataset.answers = String(view.answers);
+    const here = this.rooms.show(view) && view.phase !== "first";
     byId("first").hidden = view.phase !== "first";
-    byId("bench").hidden = view.phase === "first";
-    byId("foot").hidden = view.phase === "first";
+    byId("bench").hidden = !here;
+    byId("foot").hidden = !here;
     this.keeper.show(view);
     if (view.phase === "first") return;
     this.showState(view);
