@@ -106,3 +106,33 @@ test("a figure in the other writing is refused, not guessed", async () => {
     await page.evaluate(() => document.activeElement?.matches(".bar-row .figure[aria-invalid=true]")),
   );
 });
+
+test("cells of a spreadsheet are pasted", async () => {
+  const { page } = await fresh();
+  await page.click(".first-start .main");
+  await page.waitForSelector(".shelf-row .oil");
+  await page.$eval(".shelf-row .oil", (at) => {
+    const cells = new DataTransfer();
+    const lines = [
+      "olive\t5 kg\t31.00\t5 kg",
+      "coconut\t2500 g\t21.50\t5",
+      "castor\t1\t8.70\t1",
+      "lard\t2 lb\t4\t2 lb",
+    ];
+    cells.setData("text/plain", lines.join("\r\n") + "\r\n");
+    at.dispatchEvent(new ClipboardEvent("paste", { clipboardData: cells, cancelable: true, bubbles: true }));
+  });
+  const rows = await page.$$eval(".shelf-row", (all) =>
+    all.map((row) =>
+      [...row.querySelectorAll("input, select")]
+        .map((at) => /** @type {HTMLInputElement} */ (at).value)
+        .join(" "),
+    ),
+  );
+  assert.deepEqual(rows, [
+    "olive 5 kg 31.00 5 kg",
+    "coconut 2500 g 21.50 5 kg",
+    "castor 1 kg 8.70 1 kg",
+    "lard 2 lb 4 2 lb",
+  ]);
+});

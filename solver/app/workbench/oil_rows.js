@@ -73,6 +73,22 @@ export function barRow() {
   return { row: el("div", { class: "row bar-row" }, oil, shown), oil, cells: { share } };
 }
 
+/**
+ * @param {Cell[]} cells
+ * @param {string[]} figures
+ */
+function fillCells(cells, figures) {
+  let next = 0;
+  for (const [at, field] of cells.entries()) {
+    if (!(field instanceof HTMLInputElement)) continue;
+    const [, figure, unitName] = /^(.*?)\s*(kg|g|l|lb|oz|%)?$/i.exec(figures[next++] ?? "") ?? [];
+    field.value = figure ?? "";
+    const choice = cells[at + 1];
+    if (!unitName || !(choice instanceof HTMLSelectElement)) continue;
+    choice.value = units.find((name) => name.toLowerCase() === unitName.toLowerCase()) ?? choice.value;
+  }
+}
+
 /** A list of such rows that grows and shrinks. */
 export class OilRows {
   /** @type {Row[]} */
@@ -99,9 +115,31 @@ export class OilRows {
     made.oil.addEventListener("input", () => {
       made.row.querySelector(".out")?.setAttribute("aria-label", words.removeRow(made.oil.value));
     });
+    made.oil.addEventListener("paste", (event) => this.#paste(event, made));
     this.rows.push(made);
     this.root.append(made.row);
     return made;
+  }
+
+  /**
+   * Cells of a spreadsheet fill this row and those below it, a line each: the oil, then its figures in the order
+   * of the fields. A unit behind a figure ("5 kg") is taken where there is one to choose.
+   * @param {ClipboardEvent} event
+   * @param {Row} first
+   */
+  #paste(event, first) {
+    const text = event.clipboardData?.getData("text/plain") ?? "";
+    if (!/[\t\n]/.test(text.trim())) return;
+    event.preventDefault();
+    let at = this.rows.indexOf(first);
+    for (const line of text.split(/\r?\n/).filter((one) => one.trim() !== "")) {
+      const row = this.rows[at++] ?? this.add();
+      const [oil, ...figures] = line.split("\t").map((one) => one.trim());
+      row.oil.value = oil;
+      row.oil.dispatchEvent(new Event("input", { bubbles: true }));
+      fillCells(Object.values(row.cells), figures);
+    }
+    this.changed();
   }
 
   /** @param {Row} row */

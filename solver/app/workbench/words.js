@@ -206,7 +206,7 @@ export const words = {
   noSuperfat: "none yet",
   noGrams: "Grams stand here only when they were weighed for this very wish.",
   print: "Print",
-  sheet: "Bench sheet",
+  sheet: "All in words",
   cautions: "Cautions",
   danger: "Danger",
   warning: "Care",
@@ -231,7 +231,7 @@ export const words = {
   startOwn: "Start with your own bar",
   stepShelf: "Your shelf",
   stepShelfLead:
-    "The oils that stand there, and what you paid for a pack as it was bought. Empty: any oil that is sold everywhere.",
+    "The oils that stand there, and what you paid for a pack as it was bought; cells of a spreadsheet can be pasted. Empty: any oil that is sold everywhere.",
   stepBar: "Your bar",
   stepBarLead: "The bar you make now, in per cent of its oils. Empty: a plain bar, which is spelled out.",
   stepWish: "Your wish",
