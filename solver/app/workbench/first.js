@@ -15,41 +15,24 @@ import { railWords, words } from "./words.js";
  * @typedef {(files: Files, brief: string, unsaved: boolean) => void} Lay
  */
 
-// What each answer is in the words of a wish.
+// What each answer is as a wish of a brief.
+/** @type {[string, string][]} */
+const answers = [
+  ["clearly less", words.less],
+  ["no less", words.same],
+  ["clearly more", words.more],
+  ["", words.leave],
+];
 /** @type {[string, [string, string][]][]} */
 const questions = [
-  [
-    "hardness",
-    [
-      ["softer", words.less],
-      ["no softer", words.same],
-      ["harder", words.more],
-      ["", words.leave],
-    ],
-  ],
-  [
-    "lather",
-    [
-      ["less foam", words.less],
-      ["lather no less", words.same],
-      ["more foam", words.more],
-      ["", words.leave],
-    ],
-  ],
-  [
-    "conditioning",
-    [
-      ["more drying", words.less],
-      ["as kind to the skin", words.same],
-      ["less drying", words.more],
-      ["", words.leave],
-    ],
-  ],
+  ["hardness", answers],
+  ["lather", answers],
+  ["conditioning", answers],
   [
     "cost",
     [
-      ["cheaper", words.cheaper],
-      ["no dearer", words.notDearer],
+      ["cheapest", words.cheaper],
+      ["no more than now", words.notDearer],
       ["", words.leave],
     ],
   ],
@@ -231,14 +214,14 @@ class OwnBar {
     ]);
     const cost = chosen.find((choice) => choice.name === "cost");
     if (cost?.value && !shelf.some((line) => line.paid)) throw new Unreadable(cost, words.needPrices);
-    const want =
-      chosen
-        .map((choice) => choice.value)
-        .filter(Boolean)
-        .join(", ") || "no softer";
+    const wishes = chosen
+      .filter((choice) => choice.value !== "")
+      .map((choice) => {
+        return { name: choice.name, phrase: choice.value };
+      });
     const bars = readFigure(this.bars, words.bars);
     const each = readFigure(this.barWeight, words.barWeight);
-    return { currency: this.currency.value.trim(), shelf, bar, want, bars, each };
+    return { name: words.myBar, currency: this.currency.value.trim(), shelf, bar, wishes, bars, each };
   }
 
   async #find() {

@@ -5,10 +5,11 @@
  * @typedef {import("./contract.js").Files} Files
  *
  * @typedef {object} Told  figures are with a point, as files want them
+ * @property {string} name          of the brief
  * @property {string} currency
  * @property {{oil: string, have: string, paid: string, pack: string}[]} shelf  amounts with their units
  * @property {{oil: string, share: string}[]} bar
- * @property {string} want
+ * @property {{name: string, phrase: string}[]} wishes  one by property or cost, each once; 'cheapest' for the cost
  * @property {string} bars
  * @property {string} each          weight of a bar in grams
  */
@@ -77,9 +78,34 @@ export async function makeWorkshop(engine, told) {
   }
   const from = told.bar.map(({ oil, share }) => oil + ":" + share).join(",") || "olive:100";
   const using = told.shelf.length > 0 ? ["--using", shelfFile] : [];
-  await run("bar", 0, ["blend", "--from=" + from, "--want", told.want, ...using, "--save-brief", briefFile]);
-  if (told.bar.length === 0) await run("bar", 0, ["edit", briefFile, "compared-with", "plain bar"]);
-  const make = "{bars: " + told.bars + ", each: " + told.each + " g, weighed: cured}";
-  await run("size", 0, ["edit", briefFile, "make", make]);
+  // Any wish serves to have the brief written; it gives way to what was chosen.
+  await run("bar", 0, [
+    "blend",
+    "--from=" + from,
+    "--want",
+    "no softer",
+    ...using,
+    "--save-brief",
+    briefFile,
+  ]);
+  const edits = [
+    ["brief", told.name],
+    ["want", wishBlock(told.wishes)],
+    ...(told.wishes.some((wish) => wish.phrase === "cheapest") ? [["best", "cheapest"]] : []),
+    ...(told.bar.length === 0 ? [["compared-with", "plain bar"]] : []),
+    ["make", "{bars: " + told.bars + ", each: " + told.each + " g, weighed: cured}"],
+  ];
+  for (const [path, value] of edits) await run("size", 0, ["edit", briefFile, path, value]);
   return files;
+}
+
+/**
+ * What is wished, as the value of 'want'. Something must be: where nothing was chosen, that it is no softer.
+ * @param {{name: string, phrase: string}[]} wishes
+ */
+function wishBlock(wishes) {
+  const lines = wishes.map(({ name, phrase }) => {
+    return name === "cost" ? "oil cost: no more than now" : name + ": " + phrase;
+  });
+  return "{" + (lines.join(", ") || "hardness: no less") + "}";
 }

@@ -257,6 +257,7 @@ export const words = {
   decimals: "Decimals are written",
   point: "1.5 with a point",
   commaMark: "1,5 with a comma",
+  myBar: "my next bar",
   needPrices:
     "A wish for the cost needs what you paid: fill it in on your shelf, or say that the cost does not matter.",
   needFigure: (/** @type {string} */ oil) => "A figure is missing or cannot be read beside " + oil + ".",
