@@ -15,7 +15,7 @@ hash_of() { # 'sha256-...' of a file, as a policy wants it
 
 # One script of all modules, each before those that use it; their import and export lines are for the checker. So a
 # name means one thing in all of them, and none is imported by another name.
-modules='words dom numbers wishes engine bench rail loaf oil_rule weigh nothing keeping oil_rows own_files first room swap explore rooms main'
+modules='words dom numbers wishes engine bench rail loaf oil_rule weigh nothing workshop_file folder draft file_window keeping oil_rows own_files first room swap explore rooms main'
 if grep -n '^import .* as ' "$here"/*.js; then exit 1; fi
 {
   printf '(() => {\n"use strict";\n'

@@ -46,7 +46,11 @@ const questions = [
  * @param {Lay} lay
  */
 export async function showFirst(at, engine, keeper, lay) {
-  const draft = keeper.draft();
+  const [newest, older] = keeper.draft.found();
+  const drafts = [
+    ...(newest ? [button(words.draftOpen, () => keeper.openDraft(newest, true))] : []),
+    ...(older ? [button(words.draftOlder, () => keeper.openDraft(older, false))] : []),
+  ];
   const invented = async () => {
     const ran = await engine.run(["new", "."], {});
     lay(ran.files, "firmer-bar.yaml", false);
@@ -68,8 +72,9 @@ export async function showFirst(at, engine, keeper, lay) {
       "p",
       { class: "first-start" },
       start,
-      ...(draft ? [button(words.draftOpen, () => keeper.openKept(draft, true))] : []),
+      ...drafts,
       button(words.openSaved, () => keeper.open()),
+      ...(keeper.canPickFolder ? [button(words.openFolder, () => keeper.openFolder())] : []),
     ),
     own,
     el(

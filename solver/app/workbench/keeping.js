@@ -1,58 +1,22 @@
-// Keeping the workshop: one file saved and opened, the folder where one is served, and a draft in the browser.
+// Keeping the workshop: one file saved and opened, a folder where one is served or picked, and a draft in the
+// browser.
 
 import { isBrief } from "./bench.js";
-import { button, byId, dialog, el, fill, put } from "./dom.js";
+import { button, byId, el, fill, put } from "./dom.js";
+import { Draft } from "./draft.js";
+import { showFiles } from "./file_window.js";
+import { canPickFolder, pickFolder } from "./folder.js";
 import { writing } from "./numbers.js";
 import { words } from "./words.js";
+import { packWorkshop, saveFile, unpackWorkshop } from "./workshop_file.js";
 
 /**
  * @typedef {import("./bench.js").Bench} Bench
  * @typedef {import("./bench.js").View} View
  * @typedef {import("./contract.js").Engine} Engine
  * @typedef {import("./contract.js").Files} Files
- * @typedef {{files: Files, brief: string, comma: boolean}} Kept
+ * @typedef {import("./workshop_file.js").Kept} Kept
  */
-
-const format = "barwright workshop 1";
-const draftKey = "barwright-draft";
-const penKey = "barwright-pen";
-
-/** @param {Kept} kept */
-export function packWorkshop(kept) {
-  return (
-    JSON.stringify(
-      { format, brief: kept.brief, decimals: kept.comma ? "comma" : "point", files: kept.files },
-      null,
-      1,
-    ) + "\n"
-  );
-}
-
-/**
- * The workshop in a saved file, or null where it is none.
- * @param {string} text
- * @returns {Kept | null}
- */
-export function unpackWorkshop(text) {
-  try {
-    const kept = JSON.parse(text);
-    const entries = Object.entries(kept.files);
-    const sound =
-      kept.format === format &&
-      entries.length > 0 &&
-      entries.every(([path, file]) => safePath(path) && typeof file === "string");
-    return sound
-      ? { files: Object.fromEntries(entries), brief: String(kept.brief), comma: kept.decimals === "comma" }
-      : null;
-  } catch {
-    return null;
-  }
-}
-
-/** @param {string} path */
-function safePath(path) {
-  return path !== "" && !path.startsWith("/") && !path.includes("\\") && !path.split("/").includes("..");
-}
 
 function clock() {
   return new Date().toTimeString().slice(0, 5);
@@ -63,9 +27,9 @@ export class Keeper {
   #saved = null;
   #unsavedSince = "";
   #savedAt = "";
-  #pen = String(Math.random());
-  #hasPen = true;
-  #storeFull = false;
+  /** @type {import("./folder.js").PickedFolder | null} */
+  #folder = null;
+  draft = new Draft();
 
   /**
    * @param {Bench} bench
@@ -74,6 +38,7 @@ export class Keeper {
   constructor(bench, engine) {
     this.bench = bench;
     this.engine = engine;
+    this.canPickFolder = !engine.served && canPickFolder();
     this.undo = button(words.undo, () => bench.undo());
     this.redo = button(words.redo, () => bench.redo());
     this.picker = el("input", {
@@ -89,6 +54,7 @@ export class Keeper {
       this.redo,
       button(words.files, () => this.showFile(bench.brief, 0)),
       ...(engine.served ? [] : [button(words.open, () => this.open())]),
+      ...(!this.canPickFolder ? [] : [button(words.openFolder, () => this.openFolder())]),
       button(words.save, () => this.save(), { class: "main", id: "save" }),
       this.picker,
     );
@@ -96,7 +62,7 @@ export class Keeper {
       if (this.#unsavedSince && !this.#storeKeeps()) event.preventDefault();
     });
     document.addEventListener("keydown", (event) => this.#key(event));
-    if (!engine.served) this.#watchTabs();
+    if (!engine.served) this.draft.watchTabs(() => this.#otherTab());
   }
 
   /** @param {KeyboardEvent} event */
@@ -112,7 +78,7 @@ export class Keeper {
   }
 
   #storeKeeps() {
-    return this.#hasPen && !this.#storeFull && !this.engine.served;
+    return this.draft.holds && !this.draft.full && !this.engine.served;
   }
 
   /**
@@ -177,46 +143,22 @@ export class Keeper {
   /** Saves the folder that is served, or one file. */
   async save() {
     const files = this.bench.files;
-    if (this.engine.served) {
-      const changed = await this.engine.save(files);
+    const folder = this.engine.served ? this.engine : this.#folder;
+    if (folder) {
+      const changed = await folder.save(files);
       if (changed.length > 0) return this.notice(words.changedOnDisk(changed.join(", ")));
-    } else if (
-      !(await this.#saveFile(packWorkshop({ files, brief: this.bench.brief, comma: writing.comma })))
-    ) {
+    } else if (!(await saveFile(packWorkshop(this.#kept())))) {
       return;
     }
     this.#saved = { ...files };
     this.#savedAt = clock();
-    if (this.#hasPen) this.#forgetDraft();
+    this.draft.forget();
     this.show(this.bench);
   }
 
-  /**
-   * One file down; false where the maker thought better of it.
-   * @param {string} text
-   */
-  async #saveFile(text) {
-    const blob = new Blob([text], { type: "application/json" });
-    const name = "workshop.barwright";
-    const pick = /** @type {any} */ (window).showSaveFilePicker;
-    if (pick) {
-      try {
-        const handle = await pick({
-          suggestedName: name,
-          types: [{ description: "barwright workshop", accept: { "application/json": [".barwright"] } }],
-        });
-        const out = await handle.createWritable();
-        await out.write(blob);
-        await out.close();
-        return true;
-      } catch (fault) {
-        if (/** @type {Error} */ (fault).name === "AbortError") return false;
-      }
-    }
-    const link = el("a", { href: URL.createObjectURL(blob), download: name });
-    link.click();
-    setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-    return true;
+  /** @returns {Kept} */
+  #kept() {
+    return { files: this.bench.files, brief: this.bench.brief, comma: writing.comma };
   }
 
   open() {
@@ -228,17 +170,35 @@ export class Keeper {
     const file = this.picker.files?.[0];
     const kept = file ? unpackWorkshop(await file.text()) : null;
     if (!kept) return this.notice(words.notAWorkshop);
-    this.openKept(kept, false);
+    this.#folder = null;
+    this.openKept(kept);
   }
 
-  /**
-   * @param {Kept} kept
-   * @param {boolean} unsaved
-   */
-  openKept(kept, unsaved) {
+  async openFolder() {
+    const folder = await pickFolder();
+    if (!folder) return;
+    const files = await folder.open();
+    if (Object.keys(files).length === 0) return this.notice(words.emptyFolder);
+    this.#folder = folder;
+    this.take(files);
+    this.bench.lay(files);
+  }
+
+  /** @param {Kept} kept */
+  openKept(kept, unsaved = false) {
     writing.comma = kept.comma;
     this.take(kept.files, unsaved);
     this.bench.lay(kept.files, kept.brief);
+  }
+
+  /**
+   * Carries on with a draft this browser kept.
+   * @param {Kept} kept
+   * @param {boolean} newest  the one that is kept up from now on
+   */
+  openDraft(kept, newest) {
+    if (newest) this.draft.adopt();
+    this.openKept(kept, true);
   }
 
   /**
@@ -260,71 +220,21 @@ export class Keeper {
   }
 
   #keepDraft() {
-    if (!this.#hasPen) return;
-    try {
-      const first = localStorage.getItem(draftKey) === null;
-      localStorage.setItem(
-        draftKey,
-        packWorkshop({ files: this.bench.files, brief: this.bench.brief, comma: writing.comma }),
-      );
-      if (first)
-        this.notice(
-          words.draftKept,
-          button(words.draftForget, () => this.#forgetDraft()),
-        );
-    } catch {
-      if (!this.#storeFull) this.notice(words.storeFull);
-      this.#storeFull = true;
+    const wasFull = this.draft.full;
+    if (this.draft.keep(this.#kept())) {
+      const forget = button(words.draftForget, () => this.draft.forget());
+      this.notice(words.draftKept, forget);
     }
+    if (this.draft.full && !wasFull) this.notice(words.storeFull);
   }
 
-  #forgetDraft() {
-    try {
-      localStorage.removeItem(draftKey);
-    } catch {
-      this.#storeFull = true;
-    }
-  }
-
-  /**
-   * The draft that this browser kept, or null.
-   * @returns {Kept | null}
-   */
-  draft() {
-    try {
-      return unpackWorkshop(localStorage.getItem(draftKey) ?? "");
-    } catch {
-      return null;
-    }
-  }
-
-  /** One tab writes the draft; one that comes later says that it does not. */
-  #watchTabs() {
-    const call = (/** @type {string} */ what) =>
-      localStorage.setItem(penKey, what + " " + this.#pen + " " + Math.random());
-    window.addEventListener("storage", (event) => {
-      if (event.key !== penKey || !event.newValue) return;
-      const [what, who] = event.newValue.split(" ");
-      if (who === this.#pen) return;
-      if (what === "asks" && this.#hasPen) call("holds");
-      if ((what === "holds" || what === "takes") && this.#hasPen) {
-        this.#hasPen = false;
-        this.notice(
-          words.otherTab,
-          button(words.takePen, () => {
-            this.#hasPen = true;
-            call("takes");
-            fill(byId("notices"));
-            this.show(this.bench);
-          }),
-        );
-      }
+  #otherTab() {
+    const take = button(words.takePen, () => {
+      this.draft.takePen();
+      fill(byId("notices"));
+      this.show(this.bench);
     });
-    try {
-      call("asks");
-    } catch {
-      this.#storeFull = true;
-    }
+    this.notice(words.otherTab, take);
   }
 
   /**
@@ -333,44 +243,6 @@ export class Keeper {
    * @param {number} line
    */
   showFile(path, line) {
-    const { files } = this.bench;
-    const names = Object.keys(files).sort();
-    const text = el("textarea", { "aria-label": words.files, spellcheck: "false", rows: 18 });
-    const choice = el(
-      "select",
-      { "aria-label": words.files, onchange: () => (text.value = files[choice.value]) },
-      ...names.map((name) => el("option", { value: name }, name)),
-    );
-    choice.value = path;
-    text.value = files[path] ?? "";
-    const use = button(
-      words.useText,
-      () => {
-        close();
-        this.bench.replace({ [choice.value]: text.value });
-      },
-      { class: "main" },
-    );
-    const close = dialog(
-      words.files,
-      el("p", {}, words.filesLead),
-      choice,
-      text,
-      el(
-        "p",
-        { class: "dialog-buttons" },
-        use,
-        button(words.close, () => close()),
-      ),
-    );
-    if (line > 0) {
-      const before =
-        text.value
-          .split("\n")
-          .slice(0, line - 1)
-          .join("\n").length + (line > 1 ? 1 : 0);
-      text.focus();
-      text.setSelectionRange(before, before + text.value.split("\n")[line - 1].length);
-    }
+    showFiles(this.bench.files, path, line, (files) => this.bench.replace(files));
   }
 }

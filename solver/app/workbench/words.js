@@ -264,6 +264,8 @@ export const words = {
   // keeping
   save: "Save",
   open: "Open",
+  openFolder: "Open a folder",
+  emptyFolder: "There is no file of a workshop in that folder.",
   undo: "Undo",
   redo: "Redo",
   files: "Files",
@@ -273,6 +275,7 @@ export const words = {
   draftKept:
     "A draft of this workshop is kept in this browser until it is saved; other pages opened from this computer's disk may be able to read it.",
   draftForget: "Forget the draft",
+  draftOlder: "The draft before that",
   draftOpen: "Carry on with the draft",
   notAWorkshop: "This is not a saved workshop, or it was cut short. Nothing was changed.",
   otherTab: "This workshop is open in another tab, which keeps the draft. This one keeps none.",
