@@ -1,7 +1,7 @@
 // From the first start to a weighed recipe, by the keyboard alone and by touch.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { fresh, settled, textOf } from "./driver.mjs";
+import { fresh, press, settled, textOf } from "./driver.mjs";
 
 const shelf = [
   ["olive", "5", "31.00", "5"],
@@ -105,6 +105,31 @@ test("a figure in the other writing is refused, not guessed", async () => {
   assert.ok(
     await page.evaluate(() => document.activeElement?.matches(".bar-row .figure[aria-invalid=true]")),
   );
+});
+
+test("a comma where it was chosen: on the screen, not in the files", async () => {
+  const { page } = await fresh();
+  await page.click(".first-start .main");
+  await page.waitForSelector(".bar-row .oil");
+  await page.select("label.inline select", "comma");
+  const rows = await page.$$(".bar-row");
+  for (const [at, [oil, share]] of [
+    ["olive", "62,5"],
+    ["coconut", "25"],
+    ["castor", "12,5"],
+  ].entries()) {
+    await (await rows[at].$(".oil"))?.type(oil);
+    await (await rows[at].$(".figure"))?.type(share);
+  }
+  await page.click("#bars", { count: 3 });
+  await page.type("#bars", "48");
+  await page.click(".steps button[type=submit]");
+  await checkWeighed(page);
+  assert.match(await textOf(page, "#weigh-body"), /\d,\d g/);
+  assert.doesNotMatch(await textOf(page, "#weigh-body table"), /\d\.\d/);
+  await press(page, "#tools", "Files");
+  const text = await page.$eval("dialog textarea", (at) => /** @type {HTMLTextAreaElement} */ (at).value);
+  assert.match(text, /olive: 62\.5 %/);
 });
 
 test("cells of a spreadsheet are pasted", async () => {

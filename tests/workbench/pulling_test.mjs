@@ -73,7 +73,7 @@ test("by figure, by button and by arrow key, each with its phrase spoken", async
   await page.focus('[data-rail="lather"] .slider.low');
   await page.keyboard.press("ArrowLeft");
   await settled(page, "rest");
-  assert.equal(await spoken(), "no more than 1 points below");
+  assert.equal(await spoken(), "no more than 1 point below");
   await page.keyboard.press("Home");
   await settled(page, "rest");
   assert.equal(await spoken(), "no floor");

@@ -343,15 +343,14 @@ class Workbench {
 }
 
 async function begin() {
-  byId("no-script").hidden = true;
+  put(byId("no-script"), words.starting);
   try {
     const bench = new Workbench(await findEngine());
     await bench.start();
+    byId("no-script").hidden = true;
   } catch (fault) {
-    const at = byId("no-script");
-    at.hidden = false;
     put(
-      at,
+      byId("no-script"),
       fault instanceof Error && fault.message === words.serverGone ? fault.message : words.engineMissing,
     );
     console.error(fault);

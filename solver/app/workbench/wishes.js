@@ -28,7 +28,8 @@ export function wishUnit(unit) {
  * @param {(value: number) => string} figure
  */
 function endPhrase(value, low, unit, figure) {
-  const amount = figure(Math.abs(value)) + " " + unit;
+  const size = figure(Math.abs(value));
+  const amount = size + " " + (size === "1" ? unit.replace(/^points$/, "point") : unit);
   if (value === 0) return low ? "no less" : "no more";
   if (low) return value > 0 ? "at least " + amount + " above" : "no more than " + amount + " below";
   return value > 0 ? "no more than " + amount + " above" : "at least " + amount + " below";

@@ -285,6 +285,7 @@ export const words = {
   storeFull: "This browser would not keep the draft. Save the workshop to a file.",
   noBrief: "There is no brief among these files.",
   // engine
+  starting: "Getting the bench ready\u2026",
   engineGone:
     "The reckoning stopped by itself, perhaps for want of memory. It was started afresh; the last wish was not answered.",
   engineMissing:
