@@ -151,7 +151,7 @@ class Workbench {
       rest: proved ? words.proved : words.found,
       nothing: words.nothing,
       trouble: view.refused ? words.refused : words.trouble,
-      stopped: words.stopped,
+      stopped: view.now?.status === "undecided" ? words.undecided : words.stopped,
     };
     put(byId("state"), view.fault ? words.wishRefused + ": " + view.fault : says[view.phase]);
     byId("bench").setAttribute("aria-busy", String(view.phase === "looking"));

@@ -95,6 +95,8 @@ export const words = {
   stop: "Stop",
   stopped:
     "Stopped. What stands here is the last blend that was found; no grams until it is weighed out again.",
+  undecided:
+    "Neither a blend nor a proof that there is none was found in the work allowed. Loosen a wish a little.",
   again: "Look again",
   proved: "Proved: no other blend of these oils does it better.",
   found: "The best blend found; not proved to be the best there is.",
