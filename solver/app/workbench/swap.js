@@ -50,6 +50,7 @@ export class SwapRoom {
     this.stay.addEventListener("change", () => this.#find());
     this.stayLabel = el("label", { class: "stay", hidden: true }, el("span", {}), this.stay);
     this.says = el("p", { class: "room-says", role: "status" });
+    this.stop = button(words.stop, () => this.leave(), { hidden: true });
     this.told = el("div", {});
     const choice = el("p", { class: "room-choice" });
     choice.append(
@@ -65,6 +66,7 @@ export class SwapRoom {
       oldAt,
       this.stayLabel,
       this.says,
+      this.stop,
       newAt,
       this.told,
     );
@@ -84,6 +86,8 @@ export class SwapRoom {
 
   leave() {
     this.asker.stop();
+    this.stop.hidden = true;
+    if (this.says.textContent === words.looking) put(this.says, words.lookStopped);
   }
 
   async #weigh() {
@@ -130,8 +134,10 @@ export class SwapRoom {
   async #find() {
     if (!this.#out) return;
     put(this.says, words.looking);
+    this.stop.hidden = false;
     const ran = await this.asker.ask(this.#args("--json"), this.bench.files);
     if (!ran) return;
+    this.stop.hidden = true;
     const reply = ran.json;
     const fault = faultOf(ran);
     if (fault || !reply?.swap) {
