@@ -86,7 +86,8 @@ class Workbench {
     const measured = this.measured(now, name);
     if (!measured) return;
     const old = now?.wishes?.find((wish) => wish.property === name);
-    const path = old?.path ?? "want." + (name === "cost" ? "oil cost" : name);
+    // Wishes written as one phrase stand at 'want' itself: the engine then says what to do.
+    const path = old?.path?.includes(".") ? old.path : "want." + (name === "cost" ? "oil cost" : name);
     this.pulled = held ? name : "";
     this.bench.change(
       [{ file: brief, path, value: phraseOf(band, measured.unit, surenessOf(old?.wish ?? "")) }],
@@ -336,8 +337,12 @@ class Workbench {
     const close = dialog(
       words.sheet,
       el("pre", { class: "sheet", tabindex: 0 }, ran.text || ran.error),
-      button(words.print, () => window.print()),
-      button(words.close, () => close()),
+      el(
+        "p",
+        { class: "dialog-buttons" },
+        button(words.print, () => window.print()),
+        button(words.close, () => close()),
+      ),
     );
   }
 }

@@ -1,7 +1,7 @@
 // Nothing fits: the rails that collide are tied together, and each way out is a button that says what it
 // changes.
 
-import { byId, el, fill } from "./dom.js";
+import { button, byId, el, fill } from "./dom.js";
 import { words } from "./words.js";
 
 /**
@@ -17,13 +17,10 @@ import { words } from "./words.js";
  */
 function changeButtons(head, changes, apply) {
   if (changes.length === 0) return [];
-  const buttons = changes.map((change) =>
-    el(
-      "li",
-      {},
-      el("button", { type: "button", class: "way", onclick: () => apply(change.edits) }, change.say),
-    ),
-  );
+  // A way that no file can say, such as more on the shelf than there is, is told and not pressed.
+  const buttons = changes.map(({ say, edits }) => {
+    return el("li", {}, edits.length > 0 ? button(say, () => apply(edits), { class: "way" }) : say);
+  });
   return [el("h3", {}, head), el("ul", { class: "ways" }, ...buttons)];
 }
 
