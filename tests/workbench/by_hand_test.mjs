@@ -56,19 +56,19 @@ test("a share is pinned by hand, then an oil is left out", async () => {
   await play(page);
   const share = (/** @type {string} */ oil) =>
     page.$$eval(
-      ".slice",
+      "#loaf .slice",
       (all, wanted) =>
         all.find((at) => at.getAttribute("data-oil") === wanted)?.querySelector(".slice-share")?.textContent,
       oil,
     );
-  await page.click('.slice[data-oil="castor"] button');
+  await page.click('#loaf .slice[data-oil="castor"] button');
   await page.click("dialog .figure", { count: 3 });
   await page.type("dialog .figure", "4");
   await press(page, "dialog", "Pin it at this share");
   await settled(page, "rest");
   assert.equal(await share("castor"), "4\u00a0%");
   assert.match(await textOf(page, "#oil-rules"), /castor is pinned at 4 %/);
-  await page.click('.slice[data-oil="shea butter"] button');
+  await page.click('#loaf .slice[data-oil="shea butter"] button');
   await press(page, "dialog", "Leave it out");
   await settled(page, "rest", "nothing");
   assert.match(await textOf(page, "#oil-rules"), /shea butter is left out/);

@@ -6,7 +6,7 @@ import { fresh, play, settled, textOf, typeEnd } from "./driver.mjs";
 test("nothing fits, then a way out by one press", async () => {
   const { page, faults } = await fresh();
   await play(page);
-  const loaf = await textOf(page, ".slices");
+  const loaf = await textOf(page, "#loaf .slices");
   await typeEnd(page, "hardness", "low", "24");
   await settled(page, "nothing");
   const tied = await page.$$eval(".rail.collides", (found) =>
@@ -14,8 +14,8 @@ test("nothing fits, then a way out by one press", async () => {
   );
   assert.ok(tied.includes("hardness"));
   assert.equal(await page.$$eval(".cord .knot", (found) => found.length), tied.length);
-  assert.match(await textOf(page, ".loaf-mark"), /before/i);
-  assert.equal(await textOf(page, ".slices"), loaf);
+  assert.match(await textOf(page, "#loaf .loaf-mark"), /before/i);
+  assert.equal(await textOf(page, "#loaf .slices"), loaf);
   assert.equal(await page.$$eval("#weigh-body table", (found) => found.length), 0);
   assert.match(await textOf(page, "#spoken"), /^Nothing fits\. These collide: hardness/);
   await page.click("#state-buttons button");
