@@ -9,16 +9,19 @@ import { words } from "./words.js";
  * @typedef {NonNullable<Reply["blend"]>} Blend
  */
 
-// Every oil keeps its tint as long as the page is open.
+// Every oil keeps its tint as long as the page is open, unless its neighbour has the same.
 /** @type {Map<string, number>} */
 const tints = new Map();
 const tintCount = 9;
 
-/** @param {string} oil */
-function tintOf(oil) {
+/**
+ * @param {string} oil
+ * @param {number} beside the tint of the slice before
+ */
+function tintOf(oil, beside) {
   const tint = tints.get(oil) ?? tints.size % tintCount;
   tints.set(oil, tint);
-  return tint;
+  return tint === beside ? (tint + 4) % tintCount : tint;
 }
 
 export class Loaf {
@@ -62,8 +65,13 @@ export class Loaf {
     const slices = /** @type {HTMLElement[]} */ ([...this.slices.children]);
     this.#shares = new Map(blend.map((share) => [share.oil, share.percent]));
     const kept = new Map(slices.map((slice) => [slice.dataset.oil ?? "", slice]));
+    let tint = -1;
     const next = blend.map(({ oil, percent: share }) => {
       const slice = kept.get(oil) ?? this.#slice(oil);
+      slice.classList.remove(`tint-${slice.dataset.tint}`);
+      tint = tintOf(oil, tint);
+      slice.dataset.tint = String(tint);
+      slice.classList.add(`tint-${tint}`);
       slice.style.flexGrow = String(share);
       slice.style.setProperty("--share", String(share));
       slice.classList.toggle("narrow", share < 13);
@@ -89,7 +97,7 @@ export class Loaf {
     const name = el("span", { class: "slice-name" }, oil);
     const slice = el(
       "li",
-      { class: "slice tint-" + tintOf(oil), "data-oil": oil, title: oil },
+      { class: "slice", "data-oil": oil, title: oil },
       name,
       el("span", { class: "slice-share" }),
     );
