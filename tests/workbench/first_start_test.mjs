@@ -161,3 +161,23 @@ test("cells of a spreadsheet are pasted", async () => {
     "lard 2 lb 4 2 lb",
   ]);
 });
+
+test("an oil that is not known is named where it was typed", async () => {
+  const { page } = await fresh();
+  await page.click(".first-start .main");
+  await page.waitForSelector(".bar-row .oil");
+  const rows = await page.$$(".bar-row");
+  for (const [at, [oil, share]] of [
+    ["olive", "60"],
+    ["coconutt", "40"],
+  ].entries()) {
+    await (await rows[at].$(".oil"))?.type(oil);
+    await (await rows[at].$(".figure"))?.type(share);
+  }
+  await page.click(".steps button[type=submit]");
+  await page.waitForFunction(() => document.querySelector(".form-fault")?.textContent);
+  assert.match(await textOf(page, ".form-fault"), /Did you mean 'coconut'/);
+  assert.doesNotMatch(await textOf(page, ".form-fault"), /--from/);
+  const focused = await page.evaluate(() => /** @type {HTMLInputElement} */ (document.activeElement).value);
+  assert.equal(focused, "coconutt");
+});

@@ -244,7 +244,9 @@ class OwnBar {
     let at = /** @type {HTMLElement} */ (this.bars);
     if (fault instanceof Unreadable) at = fault.at;
     else if (fault instanceof NotTaken) {
-      const row = fault.where === "shelf" ? this.shelf.filled()[fault.row] : this.bar.filled()[fault.row];
+      const bar = this.bar.filled();
+      const named = bar.find((one) => fault.message.includes("'" + one.oil.value.trim() + "'"));
+      const row = fault.where === "shelf" ? this.shelf.filled()[fault.row] : (named ?? bar[0]);
       at = fault.where === "currency" ? this.currency : (fault.where !== "size" && row?.oil) || this.bars;
     }
     put(this.fault, fault instanceof Error ? fault.message : String(fault));

@@ -52,7 +52,8 @@ export async function makeWorkshop(engine, told) {
   ) => {
     const ran = await engine.run(args, files);
     if (ran.exit !== 0 && Object.keys(ran.files).length === 0) {
-      throw new NotTaken(where, row, ran.error || ran.text);
+      // What the command line calls it means nothing on a form.
+      throw new NotTaken(where, row, (ran.error || ran.text).replace(/^--[a-z-]+:? /, ""));
     }
     files = { ...files, ...ran.files };
   };
