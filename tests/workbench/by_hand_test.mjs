@@ -73,3 +73,20 @@ test("a share is pinned by hand, then an oil is left out", async () => {
   await settled(page, "rest", "nothing");
   assert.match(await textOf(page, "#oil-rules"), /shea butter is left out/);
 });
+
+test("weighed in ounces: the engine rounds to such a scale, and back", async () => {
+  const { page } = await fresh();
+  await play(page);
+  const grams = await textOf(page, "#weigh-body");
+  await page.select("#weights", "ounces");
+  await settled(page, "rest");
+  const table = await textOf(page, "#weigh-body table");
+  const figures = [...table.matchAll(/(\d+\.\d\d) oz/g)].map(([, figure]) => Number(figure));
+  assert.ok(figures.length >= 4);
+  assert.doesNotMatch(table, /\d g/);
+  for (const ounces of figures)
+    assert.equal(Math.round(ounces * 100) % 5, 0, ounces + " is no step of 0.05 oz");
+  await page.select("#weights", "grams");
+  await settled(page, "rest");
+  assert.equal(await textOf(page, "#weigh-body"), grams);
+});

@@ -38,7 +38,10 @@ class Workbench {
     this.bench = new Bench(engine, (view) => this.show(view));
     this.keeper = new Keeper(this.bench, engine);
     this.loaf = new Loaf(byId("loaf"), (...share) => this.rule(...share));
-    this.weigh = new WeighOut(() => this.openSheet());
+    this.weigh = new WeighOut(
+      () => this.openSheet(),
+      (value) => this.bench.change([{ file: this.bench.brief, path: "scale", value }]),
+    );
     for (const name of Object.keys(railWords)) {
       const rail = new Rail(
         name,

@@ -3,6 +3,29 @@
 /** How decimals are written here: chosen once, the other mark is refused. */
 export const writing = { comma: false };
 
+// Exact by definition (international avoirdupois ounce, 1959).
+const gramsInOunce = 28.349523125;
+
+// A scale in ounces shows hundredths at the finest.
+const inHundredths = (/** @type {number} */ grams) => (grams / gramsInOunce) * 100;
+
+/**
+ * The steps of the scales as a brief has them. It is the engine that rounds to what a scale in ounces shows, the
+ * alkali down; the page only writes its grams as ounces.
+ * @param {boolean} ounces
+ */
+export function scaleOf(ounces) {
+  return ounces ? "{oils: 0.05 oz, lye: 0.01 oz}" : "{oils: 1 g, lye: 0.1 g}";
+}
+
+/**
+ * Whether these were weighed on a scale in ounces: all of them are whole hundredths.
+ * @param {number[]} grams
+ */
+export function isInOunces(grams) {
+  return grams.every((one) => Math.abs(inHundredths(one) - Math.round(inHundredths(one))) < 1e-4);
+}
+
 /**
  * A figure with so many decimals.
  * @param {number} value
@@ -42,14 +65,14 @@ export function signed(value, money) {
 }
 
 /**
- * What was weighed, to a tenth where the scale shows tenths.
- * @param {number} value
+ * What was weighed: grams to a tenth where the scale shows tenths, ounces to a hundredth.
+ * @param {number} grams
+ * @param {boolean} ounces
  */
-export function grams(value) {
-  return (
-    fixed(value, Number.isInteger(value) ? 0 : Math.abs(value * 10 - Math.round(value * 10)) < 1e-6 ? 1 : 2) +
-    "\u00a0g"
-  );
+export function weight(grams, ounces) {
+  if (ounces) return fixed(inHundredths(grams) / 100, 2) + "\u00a0oz";
+  const tenths = Math.abs(grams * 10 - Math.round(grams * 10)) < 1e-6;
+  return fixed(grams, Number.isInteger(grams) ? 0 : tenths ? 1 : 2) + "\u00a0g";
 }
 
 /**

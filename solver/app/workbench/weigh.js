@@ -2,7 +2,7 @@
 // is always in view.
 
 import { byId, el, fill, put } from "./dom.js";
-import { fixed, grams, percent } from "./numbers.js";
+import { fixed, isInOunces, percent, scaleOf, weight } from "./numbers.js";
 import { words } from "./words.js";
 
 /**
@@ -35,10 +35,13 @@ function cautionList(cautions) {
   return el("ul", { class: "cautions" }, ...items);
 }
 
-/** @param {Recipe} recipe */
-function oilTable(recipe) {
+/**
+ * @param {Recipe} recipe
+ * @param {boolean} ounces
+ */
+function oilTable(recipe, ounces) {
   const left = new Map(recipe.if_forgotten.map((line) => [line.line, line]));
-  const rows = recipe.oils.map(({ oil, percent: share, grams: weight }) => {
+  const rows = recipe.oils.map(({ oil, percent: share, grams }) => {
     const forgotten = left.get(oil);
     const spare = forgotten ? percent(forgotten.superfat_percent) : "";
     const says = forgotten
@@ -52,7 +55,7 @@ function oilTable(recipe) {
       "tr",
       {},
       el("th", { scope: "row" }, oil, " ", says),
-      el("td", { class: "n strong" }, grams(weight)),
+      el("td", { class: "n strong" }, weight(grams, ounces)),
       el("td", { class: "n" }, percent(share)),
     );
   });
@@ -63,7 +66,7 @@ function oilTable(recipe) {
         "tr",
         {},
         el("th", { scope: "row" }, line.name),
-        el("td", { class: "n strong" }, grams(line.grams)),
+        el("td", { class: "n strong" }, weight(line.grams, ounces)),
         el("td", {}),
       ),
     );
@@ -84,21 +87,24 @@ function oilTable(recipe) {
         "tr",
         {},
         el("th", { scope: "row" }, words.oilsTogether),
-        el("td", { class: "n strong" }, grams(recipe.oils_grams)),
+        el("td", { class: "n strong" }, weight(recipe.oils_grams, ounces)),
         el("td", {}),
       ),
     ),
   );
 }
 
-/** @param {Recipe} recipe */
-function lyeList(recipe) {
-  const steps = recipe.lye_pot_order.map(({ name, grams: weight, how }) =>
+/**
+ * @param {Recipe} recipe
+ * @param {boolean} ounces
+ */
+function lyeList(recipe, ounces) {
+  const steps = recipe.lye_pot_order.map(({ name, grams, how }) =>
     el(
       "li",
       {},
       el("span", { class: "lye-name" }, name),
-      el("strong", { class: "lye-grams" }, grams(weight)),
+      el("strong", { class: "lye-grams" }, weight(grams, ounces)),
       el("span", { class: "lye-how" }, how),
     ),
   );
@@ -106,7 +112,7 @@ function lyeList(recipe) {
   const about = [
     words.lyeOf(percent(recipe.lye_concentration_percent)),
     ...pure,
-    words.inThePot(grams(recipe.total_grams)),
+    words.inThePot(weight(recipe.total_grams, ounces)),
   ];
   return [
     el("p", { class: "burns" }, el("strong", {}, words.danger), " ", words.burns),
@@ -141,8 +147,13 @@ export class WeighOut {
   /** @type {Reply | null} */
   #drawn = null;
 
-  /** @param {() => void} sheet opens the bench sheet */
-  constructor(sheet) {
+  /**
+   * @param {() => void} sheet  opens the whole answer in words
+   * @param {(value: string) => void} scale  changes the scales of the brief
+   */
+  constructor(sheet, scale) {
+    const weights = /** @type {HTMLSelectElement} */ (byId("weights"));
+    weights.addEventListener("change", () => scale(scaleOf(weights.value === "ounces")));
     byId("print").addEventListener("click", () => window.print());
     byId("sheet").addEventListener("click", sheet);
     byId("all-cautions").addEventListener("click", () => {
@@ -155,7 +166,8 @@ export class WeighOut {
   show(view) {
     const full = view.phase === "rest" && !view.held ? view.full : null;
     document.body.classList.toggle("weighed", full !== null);
-    for (const id of ["print", "sheet"]) /** @type {HTMLButtonElement} */ (byId(id)).disabled = full === null;
+    for (const id of ["print", "sheet", "weights"])
+      /** @type {HTMLButtonElement} */ (byId(id)).disabled = full === null;
     this.#foot(view);
     if (full === this.#drawn && full !== null) return;
     this.#drawn = full;
@@ -164,6 +176,8 @@ export class WeighOut {
       return;
     }
     const { recipe } = full;
+    const ounces = isInOunces([...recipe.oils, ...recipe.lye].map((line) => line.grams));
+    /** @type {HTMLSelectElement} */ (byId("weights")).value = ounces ? "ounces" : "grams";
     const { superfat, cautions = [] } = full;
     const spare = superfat
       ? [
@@ -187,10 +201,16 @@ export class WeighOut {
           "div",
           {},
           el("h3", {}, words.weighOils),
-          oilTable(recipe),
+          oilTable(recipe, ounces),
           el("p", { class: "about" }, costLine(full)),
         ),
-        el("div", {}, el("h3", {}, words.theLye), ...lyeList(recipe), el("p", { class: "spare" }, spare)),
+        el(
+          "div",
+          {},
+          el("h3", {}, words.theLye),
+          ...lyeList(recipe, ounces),
+          el("p", { class: "spare" }, spare),
+        ),
       ),
       el("h3", { id: "cautions-head", tabindex: -1 }, words.cautions),
       cautionList(cautions),
