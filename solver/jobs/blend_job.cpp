@@ -11,6 +11,7 @@
 #include "solver/jobs/settle.hpp"
 #include "solver/jobs/sureness.hpp"
 #include "solver/jobs/weighed_parts.hpp"
+#include "solver/recipe/bar_settings.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
@@ -19,14 +20,6 @@ namespace {
 
 // In a wish's own unit, beyond every tolerance of the search and below every digit shown.
 constexpr double kJustOutside = 1e-5;
-
-double dry_lactate_per_oil(const core::Recipe& recipe) {
-  double grams = 0;
-  for (const auto& line : recipe.additives) {
-    if (line.name.find("sodium lactate") != std::string::npos) grams += line.grams;
-  }
-  return recipe.oils_grams > 0 ? grams / recipe.oils_grams : 0;
-}
 
 }  // namespace
 
@@ -75,15 +68,6 @@ formulate::Formulation formulation_of(const BlendJob& job, const formulate::Assu
   return out;
 }
 
-targets::BarSettings settings_of(const core::Recipe& recipe) {
-  targets::BarSettings out;
-  out.superfat = recipe.superfat;
-  out.koh_share = recipe.koh.moles;
-  out.lye_concentration = recipe.lye_concentration;
-  out.sodium_lactate = dry_lactate_per_oil(recipe);
-  return out;
-}
-
 formulate::Assumed first_assumptions(const BlendJob& job) {
   formulate::Assumed out;
   out.bars = recipe::bars(job.brief.make);
@@ -102,7 +86,7 @@ formulate::Assumed first_assumptions(const BlendJob& job) {
   out.oil_grams = wanted_oils(easy, equal);
   // A large pot: many candidates are many lines, each with the scale's error.
   const core::Recipe recipe = core::weigh(request_for(easy, equal, 100 * out.oil_grams));
-  out.settings = settings_of(recipe);
+  out.settings = recipe::settings_of(recipe);
   out.settings.superfat = recipe::lye_settings(job.brief.lye).superfat;
   return out;
 }

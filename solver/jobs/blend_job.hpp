@@ -71,9 +71,6 @@ BlendResult weighed_blend(const BlendJob& job, const formulate::Assumed& assumed
 /// blend is no answer again. Returns whether any was missed.
 bool hold_back(const BlendResult& result, std::vector<double>& held_back);
 
-/// Returns the bar's settings that a weighed recipe has, for the property model.
-targets::BarSettings settings_of(const core::Recipe& recipe);
-
 /// Returns what the search would assume before any blend is known (equal parts of the candidates).
 formulate::Assumed first_assumptions(const BlendJob& job);
 

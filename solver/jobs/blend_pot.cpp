@@ -6,6 +6,7 @@
 #include "core/lye/pot_of.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/formulate/verdict.hpp"
+#include "solver/recipe/bar_settings.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
@@ -110,7 +111,7 @@ void weigh_blend(const BlendJob& job, BlendResult& result) {
     result.shares[result.used[line]] = result.recipe.oils.at(line).grams / result.recipe.oils_grams;
   }
   result.composition = formulate::mixed(job.candidates.oils, result.shares);
-  result.settings = settings_of(result.recipe);
+  result.settings = recipe::settings_of(result.recipe);
 }
 
 // Judged at the recipe's own settings and size, not at those the search assumed.

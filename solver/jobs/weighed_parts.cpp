@@ -7,6 +7,7 @@
 #include "solver/formulate/verdict.hpp"
 #include "solver/jobs/blend_pot.hpp"
 #include "solver/jobs/sureness.hpp"
+#include "solver/recipe/bar_settings.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -288,7 +289,7 @@ Weighing::Weighed& Weighing::at(std::span<const int> steps) {
     return out;
   }
   out.refused = false;
-  out.settings = settings_of(recipe);
+  out.settings = recipe::settings_of(recipe);
   out.shares.assign(steps.size(), 0.0);
   out.need = ground_.other_need;
   const auto used = used_oils(shares);

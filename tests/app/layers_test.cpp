@@ -91,6 +91,7 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
       {"solver/explain", {"solver/optimise"}},
       {"solver/recipe", {"core/*", "oils/*", "targets/*"}},
       {"solver/batch", {"solver/recipe", "core/*", "oils/*", "targets/*"}},
+      {"solver/books", {"solver/batch", "solver/recipe", "core/*", "oils/*", "targets/*"}},
       {"solver/formulate",
        {"solver/optimise", "solver/explain", "solver/recipe", "core/*", "oils/*", "targets/*"}},
       {"solver/jobs",
@@ -159,12 +160,9 @@ TEST_CASE("a room of the solver is a namespace, and so is each layer below it") 
 
 TEST_CASE("libraries stay in their layers, and out of public headers") {
   const std::map<std::string, std::set<std::string>> allowed_in = {
-      {"yaml-cpp/", {"oils"}},
-      {"CLI/", {"solver/app"}},
-      {"nlohmann/", {"solver/app"}},
-      {"httplib", {"solver/app"}},
-      {"nlopt", {"solver"}},
-      {"fmt/", {"oils", "targets", "solver", "solver/app"}},
+      {"yaml-cpp/", {"oils"}},       {"CLI/", {"solver/app"}},
+      {"nlohmann/", {"solver/app"}}, {"httplib", {"solver/app"}},
+      {"nlopt", {"solver"}},         {"fmt/", {"oils", "targets", "solver", "solver/app"}},
       {"Eigen/", {"solver"}}};
   for (const auto& source : sources()) {
     for (const auto& include : source.includes) {

@@ -4,8 +4,8 @@
 #include <fstream>
 
 #include "oils/records/library.hpp"
-#include "solver/app/books/command_make_plan.hpp"
 #include "solver/batch/batch_plan.hpp"
+#include "solver/books/make_plan.hpp"
 #include "targets/files/batch_file.hpp"
 
 using namespace barwright;
@@ -61,11 +61,11 @@ TEST_CASE("sheet and make judge one batch by one pot", "[pot]") {
     INFO(one.name);
     const std::string path = written(one.name, one.text);
     const auto planned = batch::plan_batch(targets::read_batch(path, library), library, {});
-    const auto made = app::make_plan(path, library, nullptr);
+    const auto made = books::make_plan(path, library, nullptr);
     REQUIRE(planned.parts.size() == made.parts.size());
     for (std::size_t i = 0; i < made.parts.size(); ++i) {
       const auto& part = planned.parts[i];
-      const auto weighed = app::check_weights(made.parts[i]);
+      const auto weighed = books::check_weights(made.parts[i]);
       CHECK(part.check.band.low == Approx(part.recipe.band.low).margin(1e-12));
       CHECK(part.check.superfat == Approx(part.recipe.superfat).margin(1e-12));
       CHECK(weighed.superfat == Approx(part.check.superfat).margin(1e-9));
@@ -88,7 +88,8 @@ TEST_CASE("sheet and make judge a certified oil inside a premix by its certifica
                     "parts:\n  body:\n    blend: {soft mix: 70 %, coconut: 30 %}\n");
     const auto file = targets::read_batch(path, shelf.library);
     const auto planned = batch::plan_batch(file, shelf.library, shelf);
-    const auto weighed = app::check_weights(app::make_plan(path, shelf.library, &shelf).parts[0]);
+    const auto weighed =
+        books::check_weights(books::make_plan(path, shelf.library, &shelf).parts[0]);
     const auto& check = planned.parts[0].check;
     CHECK(weighed.superfat == Approx(check.superfat).margin(1e-9));
     CHECK(weighed.band.low == Approx(check.band.low).margin(1e-9));

@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "oils/records/library.hpp"
-#include "solver/app/books/command_price_costs.hpp"
+#include "solver/books/costs.hpp"
 #include "tests/app/shelf_yard.hpp"
 
 using namespace barwright;
@@ -62,8 +62,9 @@ TEST_CASE("price: a recorded batch at the lots it took; what has no price is sai
 TEST_CASE("price: a slip in the cost file is pointed at") {
   const oils::Library library = oils::Library::embedded();
   const auto says = [&](const std::string& lines) {
-    return complaint(
-        [&] { app::read_costs_text("costs: x\ncurrency: EUR\n" + lines, "costs.yaml", library); });
+    return complaint([&] {
+      books::read_costs_text("costs: x\ncurrency: EUR\n" + lines, "costs.yaml", library);
+    });
   };
   CHECK_THAT(says("packaging: cheap\n"), Contains("costs.yaml:3:12: 'cheap' is no sum of money"));
   CHECK_THAT(says("unsellable: 2\n"), Contains("'2' does not say how many bars"));

@@ -9,13 +9,13 @@
 #include "core/units/format.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_label_entry.hpp"
-#include "solver/app/books/command_make_plan.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/books/label_request.hpp"
 
 namespace barwright::app {
 namespace {
@@ -103,10 +103,11 @@ Label label_of(const LabelOptions& options) {
   const oils::Library base = load_library(options.common);
   // The shelf's own records bring their names; the label itself needs no stock.
   std::optional<oils::Shelf> shelf;
-  if (const auto path = shelf_named_in(options.file)) shelf = oils::read_shelf(*path, base);
+  if (const auto path = books::shelf_named_in(options.file)) shelf = oils::read_shelf(*path, base);
   const oils::Library& library = shelf ? shelf->library : base;
-  const MakePlan plan = make_plan(options.file, library, shelf ? &*shelf : nullptr, options.bars);
-  core::LabelRequest request = label_request(plan, library);
+  const books::MakePlan plan =
+      books::make_plan(options.file, library, shelf ? &*shelf : nullptr, options.bars);
+  core::LabelRequest request = books::label_request(plan, library);
   Label out;
   out.name = plan.name;
   LabelEntry entry;

@@ -10,12 +10,12 @@
 #include "core/bench/release.hpp"
 #include "core/units/format.hpp"
 #include "oils/text/yaml.hpp"
-#include "solver/app/books/command_make_plan.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/text_make.hpp"
 #include "solver/app/command.hpp"
 #include "solver/app/json.hpp"
+#include "solver/books/make_plan.hpp"
 
 namespace barwright::app {
 namespace {
@@ -30,7 +30,7 @@ struct MakeOptions : BooksOptions {
 };
 
 /// Puts the weights as typed in into the plan. Errors: UsageError for a line there is not.
-void take_weights(MakePlan& plan, const std::vector<std::string>& typed,
+void take_weights(books::MakePlan& plan, const std::vector<std::string>& typed,
                   const oils::Library& library) {
   for (const auto& text : typed) {
     auto [name, amount] = split_pair(text, "--weighed");
@@ -42,7 +42,7 @@ void take_weights(MakePlan& plan, const std::vector<std::string>& typed,
     }
     const oils::Oil* oil = library.find(name);
     const std::string what = oil != nullptr ? oil->name : name;
-    std::vector<std::pair<PlanPart*, PlanLine*>> found;
+    std::vector<std::pair<books::PlanPart*, books::PlanLine*>> found;
     std::string known;
     for (auto& each : plan.parts) {
       for (auto& line : each.lines) {
@@ -79,7 +79,8 @@ oils::Defect typed_defect(const std::string& text) {
   return {text.substr(0, at), bars};
 }
 
-std::string batch_id(const MakeOptions& options, const MakePlan& plan, const core::Day& day) {
+std::string batch_id(const MakeOptions& options, const books::MakePlan& plan,
+                     const core::Day& day) {
   if (!options.as.empty()) return oils::batch_word(options.as);
   const std::string name =
       plan.name.empty() ? std::filesystem::path(plan.file).stem().string() : plan.name;
@@ -90,10 +91,10 @@ constexpr double kMostOff = 0.10;  // of the poured weight, judgement
 
 /// Holds a part that was not weighed as its recipe says: another superfat than its band allows,
 /// another total, a line left out.
-void hold_strange(oils::Making& making, const PlanPart& asked, const PlanPart& typed,
+void hold_strange(oils::Making& making, const books::PlanPart& asked, const books::PlanPart& typed,
                   const core::PotCheck& now) {
   const auto hold = [&](const std::string& why) { making.held.emplace_back(typed.name, why); };
-  const core::PotCheck planned = check_weights(asked);
+  const core::PotCheck planned = books::check_weights(asked);
   if (now.superfat < planned.band.low - 1e-9 || now.superfat > planned.band.high + 1e-9) {
     hold(
         fmt::format("By the weights typed in the superfat of the {} is {}; its recipe lies "
@@ -112,18 +113,18 @@ void hold_strange(oils::Making& making, const PlanPart& asked, const PlanPart& t
 }
 
 /// Adds what goes in beside the oils, and what the weights mean for the lye.
-void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
+void fill(oils::Making& making, const books::MakePlan& asked, const books::MakePlan& typed,
           const std::map<std::string, std::string>& lots, std::vector<std::string>& remarks) {
   for (std::size_t p = 0; p < typed.parts.size(); ++p) {
-    const PlanPart& part = typed.parts[p];
+    const books::PlanPart& part = typed.parts[p];
     making.parts.push_back({part.name, part.poured, part.cured});
     bool changed = false;
     for (std::size_t i = 0; i < part.lines.size(); ++i) {
-      const PlanLine& line = part.lines[i];
+      const books::PlanLine& line = part.lines[i];
       const double sheet = asked.parts[p].lines[i].grams;
       const bool other = std::abs(line.grams - sheet) >= 0.005;
       changed = changed || other;
-      if (line.kind == PlanKind::oil) {
+      if (line.kind == books::PlanKind::oil) {
         making.oils.push_back({part.name, line.what, line.grams, sheet});
         continue;
       }
@@ -132,7 +133,7 @@ void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
                                line.grams, other ? std::optional(sheet) : std::nullopt, false});
     }
     if (!changed) continue;
-    const core::PotCheck now = check_weights(part);
+    const core::PotCheck now = books::check_weights(part);
     hold_strange(making, asked.parts[p], part, now);
     if (now.lye_heavy()) {
       making.lye_heavy.emplace_back(
@@ -148,11 +149,12 @@ void fill(oils::Making& making, const MakePlan& asked, const MakePlan& typed,
   }
 }
 
-std::vector<oils::Wanted> wanted_oils(const MakePlan& plan) {
+std::vector<oils::Wanted> wanted_oils(const books::MakePlan& plan) {
   std::vector<oils::Wanted> out;
   for (const auto& part : plan.parts) {
     for (const auto& line : part.lines) {
-      if (line.kind == PlanKind::oil) out.push_back({part.name, line.what, line.grams, line.grams});
+      if (line.kind == books::PlanKind::oil)
+        out.push_back({part.name, line.what, line.grams, line.grams});
     }
   }
   return out;
@@ -167,7 +169,7 @@ Outcome undo(const MakeOptions& options) {
   if (batch.empty()) {
     batch = options.file;
     if (std::filesystem::is_regular_file(options.file, ignored)) {
-      const auto named = shelf_named_in(options.file);
+      const auto named = books::shelf_named_in(options.file);
       shelf = named.value_or("");
       const auto document = oils::yaml::Document::from_file(options.file);
       for (const char* key : {"batch", "recipe", "name"}) {
@@ -195,7 +197,7 @@ Outcome undo(const MakeOptions& options) {
           diagnostics};
 }
 
-Outcome plan_only(const MakeOptions& options, oils::Books& books, const MakePlan& plan,
+Outcome plan_only(const MakeOptions& options, oils::Books& books, const books::MakePlan& plan,
                   const core::Day& day, const std::string& diagnostics) {
   const std::string name = !options.as.empty() ? options.as
                            : plan.name.empty() ? plan.file
@@ -244,14 +246,15 @@ Outcome make(const MakeOptions& options) {
   if (options.undo) return undo(options);
   std::string diagnostics;
   const core::Day day = today(options);
-  auto books =
-      open_books(options, Mode::write, diagnostics, shelf_named_in(options.file).value_or(""));
+  auto books = open_books(options, Mode::write, diagnostics,
+                          books::shelf_named_in(options.file).value_or(""));
   const oils::Shelf before = books.shelf();
-  const MakePlan asked = make_plan(options.file, before.library, &before, options.bars);
+  const books::MakePlan asked =
+      books::make_plan(options.file, before.library, &before, options.bars);
   if (options.plan) return plan_only(options, books, asked, day, diagnostics);
   if (asked.bars < 1)
     throw UsageError{"The file does not say how many bars: give '--bars', as you cut them."};
-  MakePlan typed = asked;
+  books::MakePlan typed = asked;
   take_weights(typed, options.weighed, before.library);
 
   MakeReport report;

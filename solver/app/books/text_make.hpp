@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "oils/books/stock.hpp"
-#include "solver/app/books/command_make_plan.hpp"
+#include "solver/books/make_plan.hpp"
 
 namespace barwright::app {
 

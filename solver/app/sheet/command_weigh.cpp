@@ -11,6 +11,7 @@
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
+#include "solver/recipe/bar_settings.hpp"
 #include "solver/recipe/recipe_of_file.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
@@ -89,7 +90,7 @@ Weighed weigh_out(const WeighOptions& options) {
   out.compared =
       beside(options.beside.empty() ? std::string(targets::kPlainBar) : options.beside, library);
   out.properties = property_lines(targets::PropertyModel::embedded(), out.composition,
-                                  jobs::settings_of(out.recipe), out.compared, out.parts);
+                                  recipe::settings_of(out.recipe), out.compared, out.parts);
   out.cautions = targets::cautions(out.composition);
   return out;
 }

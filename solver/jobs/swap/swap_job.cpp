@@ -8,6 +8,7 @@
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/swap/swap_bench.hpp"
+#include "solver/recipe/bar_settings.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 #include "targets/model/feel.hpp"
@@ -176,7 +177,7 @@ formulate::KnownBar old_bar(const SwapJob& job) {
   formulate::KnownBar bar;
   bar.name = job.brief.recipe.name.empty() ? "the old bar" : job.brief.recipe.name;
   bar.composition = formulate::mixed(job.blend.candidates.oils, job.old_shares);
-  bar.settings = settings_of(job.old_recipe);
+  bar.settings = recipe::settings_of(job.old_recipe);
   bar.priced = true;
   for (std::size_t i = 0; i < job.old_shares.size(); ++i) {
     const double share = job.old_shares[i];

@@ -9,6 +9,7 @@
 #include "solver/recipe/recipe_request.hpp"
 #include "targets/model/words.hpp"
 #include "tests/solver/jobs/brief_testing.hpp"
+#include "solver/recipe/bar_settings.hpp"
 
 namespace barwright::testing {
 namespace {
@@ -108,7 +109,7 @@ std::optional<double> own_value(const jobs::BlendJob& job, const std::vector<int
   } catch (const core::Refusal&) {
     return std::nullopt;
   }
-  const targets::BarSettings settings = jobs::settings_of(recipe);
+  const targets::BarSettings settings = recipe::settings_of(recipe);
   std::vector<targets::Composition> parts;
   std::vector<double> by_steps, by_grams;
   for (std::size_t k = 0; k < used.size(); ++k) {

@@ -1,13 +1,14 @@
-#include "solver/app/books/command_make_plan_batch.hpp"
+#include "solver/books/make_plan_batch.hpp"
 
 #include <algorithm>
 
 #include "core/units/error.hpp"
 #include "solver/batch/batch_times.hpp"
+#include "solver/books/plan_part.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "targets/files/batch_file.hpp"
 
-namespace barwright::app {
+namespace barwright::books {
 namespace {
 
 /// The sheet marks what a line is for behind its name; the books know things by name alone.
@@ -116,4 +117,4 @@ MakePlan batch_plan(const std::string& path, const oils::Library& library, const
   return out;
 }
 
-}  // namespace barwright::app
+}  // namespace barwright::books

@@ -10,7 +10,7 @@
 #include "core/units/date.hpp"
 #include "oils/books/shelf.hpp"
 
-namespace barwright::app {
+namespace barwright::books {
 
 /// What a line of a plan is.
 enum class PlanKind { oil, alkali, water, other };
@@ -64,7 +64,4 @@ std::optional<std::string> shelf_named_in(const std::string& path);
 /// Returns the superfat of a part by its weights as they stand in the plan. Errors: Refusal.
 core::PotCheck check_weights(const PlanPart& part);
 
-/// Returns the plan as a label sees it. Errors: none.
-core::LabelRequest label_request(const MakePlan& plan, const oils::Library& library);
-
-}  // namespace barwright::app
+}  // namespace barwright::books

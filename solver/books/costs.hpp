@@ -7,7 +7,7 @@
 #include "core/trade/cost.hpp"
 #include "oils/records/library.hpp"
 
-namespace barwright::app {
+namespace barwright::books {
 
 /// What a bar is to be sold at: a margin wished, or a price to be judged.
 struct SellingWish {
@@ -40,4 +40,4 @@ Costs read_costs(const std::string& path, const oils::Library& library);
 Costs read_costs_text(const std::string& text, const std::string& name,
                       const oils::Library& library);
 
-}  // namespace barwright::app
+}  // namespace barwright::books

@@ -1,4 +1,4 @@
-#include "solver/app/books/command_price_costs.hpp"
+#include "solver/books/costs.hpp"
 
 #include <fmt/format.h>
 
@@ -11,7 +11,7 @@
 #include "oils/text/yaml.hpp"
 #include "targets/text/brief_block.hpp"
 
-namespace barwright::app {
+namespace barwright::books {
 namespace {
 
 using oils::yaml::Node;
@@ -128,4 +128,4 @@ Costs read_costs_text(const std::string& text, const std::string& name,
   return CostsReader(document.root(), library).read();
 }
 
-}  // namespace barwright::app
+}  // namespace barwright::books

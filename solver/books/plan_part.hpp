@@ -2,13 +2,9 @@
 
 #include <string>
 
-#include "solver/app/books/command_make_plan.hpp"
+#include "solver/books/make_plan.hpp"
 
-namespace barwright::app {
-
-/// Returns the plan of a batch file of one or more parts. Errors: InputError, Refusal.
-MakePlan batch_plan(const std::string& path, const oils::Library& library, const oils::Shelf* shelf,
-                    int bars);
+namespace barwright::books {
 
 /// Returns a weighed part's lines; `pot` is what of them meets the lye, `scales` those of the
 /// bench.
@@ -19,4 +15,4 @@ PlanPart plan_part(const std::string& name, const core::RecipeRequest& request,
 oils::Oil oil_as_held(const std::string& name, double grams, const oils::Library& library,
                       const oils::Shelf* shelf);
 
-}  // namespace barwright::app
+}  // namespace barwright::books
