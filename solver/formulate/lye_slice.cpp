@@ -13,6 +13,8 @@ namespace {
 
 // A stretch of superfat this narrow moves no property by a hundredth of a noticeable step.
 constexpr double kNarrow = 5e-4;
+// A dose has more steps of the lye scale than this: one may be off by a hundredth at most.
+constexpr double kFewestSteps = 10;
 // Of the arithmetic of both sides, as a share of the moles.
 constexpr double kSlip = 1e-9;
 
@@ -211,17 +213,34 @@ LyeGround lye_ground(const Candidates& candidates, const optimise::Problem& prob
   return out;
 }
 
+namespace {
+
+// The least need a dose at this superfat can be weighed for, mol: of fewer steps of the lye scale
+// the lye engine lets no dose pass.
+double least_weighable(const LyeGround& ground, double aim) {
+  double moles = 0;
+  for (const DoseLine& line : dose_lines(ground.settings))
+    moles += kFewestSteps * ground.scales.lye.step * line.stated / line.molar;
+  return aim < 1 ? (1 - kSlip) * (moles - ground.corrected) / (1 - aim) : 0;
+}
+
+}  // namespace
+
 std::vector<LyeSlice> lye_slices(const LyeGround& ground, const optimise::Problem& problem) {
   const std::size_t levels =
       ground.settings.may_raise ? core::superfat_levels(ground.settings.superfat).size() : 1;
   std::vector<LyeSlice> out;
+  const std::vector<double> aims = core::superfat_levels(ground.settings.superfat);
   for (std::size_t level = 0; level < levels; ++level) {
     LyeSlice slice;
     slice.level = level;
-    slice.need_from = (1 - kSlip) * (least_of(ground.oils, &LyeOil::need_low) + ground.other_need) -
-                      need_off(ground);
+    slice.need_from =
+        std::max(least_weighable(ground, aims[level]),
+                 (1 - kSlip) * (least_of(ground.oils, &LyeOil::need_low) + ground.other_need) -
+                     need_off(ground));
     slice.need_to = (1 + kSlip) * (most_of(ground.oils, &LyeOil::need_high) + ground.other_need) +
                     need_off(ground);
+    if (slice.need_from >= slice.need_to) continue;
     const auto limits = lye_limits(ground, slice);
     if (std::all_of(limits.begin(), limits.end(),
                     [&](const optimise::Limit& limit) { return can_hold(limit, problem); }))

@@ -82,8 +82,9 @@ formulate::Assumed first_assumptions(const BlendJob& job) {
     share = plain > 0 ? share / plain : 1.0 / static_cast<double>(equal.size());
   }
   // Any blend will do for a first size, so the floor of the worst case waits for a real one.
-  const BlendJob easy = without_doubt(job);
-  out.oil_grams = wanted_oils(easy, equal);
+  BlendJob easy = without_doubt(job);
+  out.oil_grams = wanted_oils(job, equal);
+  easy.brief.scale = job.brief.scale;
   // A large pot: many candidates are many lines, each with the scale's error.
   const core::Recipe recipe = core::weigh(request_for(easy, equal, 100 * out.oil_grams));
   out.settings = recipe::settings_of(recipe);
@@ -154,14 +155,55 @@ bool weigh_each(const BlendJob& job, const optimise::SearchOptions& options, Ble
   }
 }
 
-// Throws the lye engine's refusal where it alone stands in the way of what is wished.
+// The job of its oils alone: what the brief lets in of each, and nothing else.
+BlendJob oils_alone(const BlendJob& job) {
+  BlendJob out{job.brief, job.candidates, {}, job.model, {}, {}};
+  targets::OilRules& rules = out.brief.rules;
+  rules.most_oils.reset();
+  rules.tags.clear();
+  for (targets::OilLimit& limit : rules.oils) {
+    limit.always = false;
+    if (limit.least && !limit.most) limit.most = 1;
+    limit.least.reset();
+  }
+  out.brief.wishes.clear();
+  out.brief.goals.clear();
+  out.brief.sureness = {};
+  return out;
+}
+
+// The lye engine's refusal of the best blend of a job as posed for one superfat; none: it is safe,
+// or there is no such blend.
+std::optional<core::Refusal> refused_best(const BlendJob& job,
+                                          const optimise::SearchOptions& options,
+                                          formulate::Assumed assumed) {
+  BlendResult best;
+  best.assumed = std::move(assumed);
+  best.assumed.held_back.clear();
+  best.formulation = formulation_of(job, best.assumed);
+  best.answer = formulate::search_goals(best.formulation, options);
+  if (!best.has_blend()) return std::nullopt;
+  try {
+    weigh_blend(job, best);
+  } catch (const core::Refusal& refusal) {
+    return refusal;
+  }
+  return std::nullopt;
+}
+
+// Puts in the lye engine's refusal where it stands in the way of what is wished; throws it where it
+// refuses every blend of the oils.
 void blame_the_lye(const BlendJob& job, const optimise::SearchOptions& options,
-                   const BlendResult& result) {
-  BlendResult plain;
-  plain.assumed = result.assumed;
-  plain.formulation = formulation_of(job, plain.assumed);
-  plain.answer = formulate::search_goals(plain.formulation, options);
-  if (plain.has_blend()) weigh_blend(job, plain);
+                   BlendResult& result) {
+  result.lye_in_the_way = refused_best(job, options, result.assumed);
+  const BlendJob any = oils_alone(job);
+  BlendResult safe;
+  safe.assumed = result.assumed;
+  safe.assumed.held_back.clear();
+  weigh_each(any, options, safe);
+  if (safe.answer.status != optimise::Status::infeasible) return;
+  if (result.lye_in_the_way) throw *result.lye_in_the_way;
+  if (const auto refusal = refused_best(any, options, result.assumed)) throw *refusal;
 }
 
 }  // namespace

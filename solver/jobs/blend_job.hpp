@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "core/lye/recipe.hpp"
+#include "core/units/error.hpp"
 #include "solver/formulate/formulation.hpp"
 #include "solver/formulate/verdict.hpp"
 #include "solver/optimise/answer.hpp"
@@ -51,6 +52,8 @@ struct BlendResult {
   /// Where no blend fits: the problem at each superfat the lye may be reckoned with, which together
   /// are what was asked. `formulation` is the first of them.
   std::vector<formulate::Formulation> slices = {};
+  /// Where no blend fits: why one that would keep the wishes is not safe to make.
+  std::optional<core::Refusal> lye_in_the_way = {};
   bool has_blend() const { return !answer.steps.empty(); }
 };
 
@@ -59,7 +62,7 @@ struct BlendResult {
 /// than a hundredth of a noticeable step. `optimal` and `infeasible` hold for the batch's size; the
 /// size follows from the blend, so weighing and search take turns until they agree. What was found
 /// is never let go: less than the best for want of time is `feasible`. Errors: InputError; Refusal
-/// where every blend that keeps the wishes is refused by the lye engine.
+/// where every blend of the oils is refused by the lye engine.
 BlendResult find_blend(const BlendJob& job, const optimise::SearchOptions& options);
 
 /// Returns a blend that was found elsewhere, weighed to the brief's size, with every wish judged

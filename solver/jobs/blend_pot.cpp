@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/lye/pot_of.hpp"
+#include "core/units/error.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/formulate/verdict.hpp"
 #include "solver/recipe/bar_settings.hpp"
@@ -12,6 +13,8 @@
 
 namespace barwright::jobs {
 namespace {
+
+constexpr double kFine = 0.001;  // g: a scale whose error bears on nothing
 
 double oils_of(const core::RecipeRequest& request) {
   double grams = 0;
@@ -27,6 +30,19 @@ bool doses_follow_water(const targets::LyeWish& lye) {
     }
   }
   return false;
+}
+
+// The blend without what saponifies in part, where there is anything else.
+std::vector<double> without_waxes(const BlendJob& job, std::span<const double> shares) {
+  std::vector<double> out(shares.begin(), shares.end());
+  double rest = 0;
+  for (std::size_t i = 0; i < out.size(); ++i) {
+    if (core::saponifies_in_part(recipe::pot_fat({job.candidates.oils[i].oil, 1}))) out[i] = 0;
+    rest += out[i];
+  }
+  if (!(rest > 0)) return {shares.begin(), shares.end()};
+  for (double& share : out) share /= rest;
+  return out;
 }
 
 }  // namespace
@@ -52,10 +68,21 @@ core::RecipeRequest request_for(const BlendJob& job, std::span<const double> sha
 }
 
 double wanted_oils(const BlendJob& job, std::span<const double> shares) {
-  const core::RecipeRequest request = recipe::sized(
-      [&](double oil_grams) { return request_for(job, shares, oil_grams); }, job.brief.make);
-  const double step = job.brief.rules.step_grams.value_or(request.scales.oils.step);
-  return std::max(step, std::round(oils_of(request) / step) * step);
+  const auto grams_of = [](const BlendJob& of, std::span<const double> parts) {
+    return oils_of(recipe::sized(
+        [&](double oil_grams) { return request_for(of, parts, oil_grams); }, of.brief.make));
+  };
+  double grams = 0;
+  try {
+    grams = grams_of(job, shares);
+  } catch (const core::Refusal&) {  // whether it is safe is asked once it is weighed at its size
+    BlendJob easy = without_doubt(job);
+    easy.brief.scale.lye_grams = kFine;
+    grams = grams_of(easy, without_waxes(job, shares));
+  }
+  const double step =
+      job.brief.rules.step_grams.value_or(recipe::scales(job.brief.scale).oils.step);
+  return std::max(step, std::round(grams / step) * step);
 }
 
 BlendJob without_doubt(const BlendJob& job) {
@@ -67,6 +94,8 @@ BlendJob without_doubt(const BlendJob& job) {
     candidate.holding.reset();
   }
   easy.brief.lye.never_below = 0;
+  easy.brief.lye.raise = true;
+  easy.brief.scale.oils_grams = kFine;  // each line has its error: of many oils it takes the most
   return easy;
 }
 

@@ -18,11 +18,11 @@ core::RecipeRequest request_for(const BlendJob& job, std::span<const double> sha
                                 double oil_grams);
 
 /// Returns the oils the maker's size needs with this blend, g, in whole steps of the oils scale
-/// (and of the blend, where its steps are grams).
+/// (and of the blend, where its steps are grams). A blend that is not safe has a size all the same.
 double wanted_oils(const BlendJob& job, std::span<const double> shares);
 
-/// Returns the job with every figure of its oils certain and no floor under the worst case: any
-/// blend of it can be weighed.
+/// Returns the job with every figure of its oils certain, a fine scale for them and no floor under
+/// the worst case: any blend of it can be weighed, waxes apart.
 BlendJob without_doubt(const BlendJob& job);
 
 /// Returns what the lye of this job's batches of `oil_grams` is reckoned from. Errors: Refusal of

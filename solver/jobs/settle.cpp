@@ -103,9 +103,10 @@ bool settle(const BlendJob& job, const optimise::SearchOptions& options, BlendRe
       result.answer.status = optimise::Status::feasible;
     }
     const std::vector<double> exact = shares_of(result.formulation, result.answer);
-    const double wanted = wanted_oils(job, exact);
+    double wanted = result.assumed.oil_grams;
     bool safe = true;
     try {
+      wanted = wanted_oils(job, exact);
       weigh_blend(job, result);
     } catch (const core::Refusal&) {  // others may be safe
       safe = false;
@@ -135,8 +136,9 @@ bool settle_sure(const BlendJob& job, const optimise::SearchOptions& options, Bl
     result.answer = formulate::search_goals(result.formulation, from);
     if (!result.has_blend()) break;
     const std::vector<double> exact = shares_of(result.formulation, result.answer);
-    const double wanted = wanted_oils(job, exact);
+    double wanted = 0;
     try {
+      wanted = wanted_oils(job, exact);
       weigh_blend(job, result);
     } catch (const core::Refusal&) {
       return false;

@@ -248,9 +248,11 @@ Weighing::Weighing(const BlendJob& job, formulate::Assumed assumed)
   targets::Brief rules = job.brief;
   rules.wishes.clear();
   rules.goals.clear();
-  const optimise::Problem problem =
-      job.more ? formulation_of(job, assumed_).problem
-               : formulate::formulate(rules, job.candidates, {}, job.model, assumed_, {}).problem;
+  formulate::Formulation bare =
+      job.more ? formulation_of(job, assumed_)
+               : formulate::formulate(rules, job.candidates, {}, job.model, assumed_, {});
+  if (!job.more && job.manners) job.manners(bare, job.candidates, assumed_);
+  const optimise::Problem& problem = bare.problem;
   steps_ = problem.steps;
   ground_ = lye_ground_of(job_, problem, assumed_.oil_grams);
   slices_ = formulate::lye_slices(ground_, problem);

@@ -140,6 +140,8 @@ void add_no(Json& object, const BlendReport& report, const No& no) {
                         {"minimal", no.conflict.minimal},
                         {"smallest", no.conflict.smallest},
                         {"reason", no.conflict.reason}};
+  if (const auto& lye = report.result.lye_in_the_way)
+    object["lye_in_the_way"] = {{"reason", lye->reason()}, {"remedy", lye->remedy()}};
   Json reach = Json::array();
   for (const auto& one : no.reach) {
     Json entry = wish_json(asked(report, one.wish));

@@ -144,6 +144,10 @@ void show_no(Screen& screen, const BlendReport& report) {
   screen.sentence("No blend fits. That is proved, not guessed.");
   show_claim_in_the_way(screen, report);
   show_conflict(screen, report, *report.no);
+  if (const auto& lye = report.result.lye_in_the_way) {
+    screen.heading("THE LYE IS IN THE WAY", "a blend that keeps the wishes is not safe to make");
+    screen.sentence(lye->reason() + " " + lye->remedy());
+  }
   show_reach(screen, report, *report.no);
   show_fixes(screen, report, *report.no);
   show_purchases(screen, *report.no);
