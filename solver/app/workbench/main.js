@@ -31,6 +31,8 @@ class Workbench {
   /** The rail that is being pulled, which no reply may move. */
   pulled = "";
   spokenOf = "";
+  /** @type {import("./contract.js").Fault[] | null} */
+  faultsShown = null;
 
   /** @param {Engine} engine */
   constructor(engine) {
@@ -189,7 +191,10 @@ class Workbench {
     const at = byId("trouble");
     at.hidden = view.phase !== "trouble";
     for (const id of ["wish", "blend", "weigh"]) byId(id).hidden = view.phase === "trouble" && !view.now;
-    if (view.phase !== "trouble") return fill(at);
+    const shown = view.phase === "trouble" ? view.faults : null;
+    if (shown === this.faultsShown) return;
+    this.faultsShown = shown;
+    if (shown === null) return fill(at);
     const items = view.faults.map((fault) => {
       const place =
         fault.file && fault.line

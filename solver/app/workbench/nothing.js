@@ -24,12 +24,18 @@ function changeButtons(head, changes, apply) {
   return [el("h3", {}, head), el("ul", { class: "ways" }, ...buttons)];
 }
 
+/** What is drawn: a button that has the cursor must not be drawn anew when only the reach has come. */
+/** @type {Reply | null | undefined} */
+let drawn;
+
 /**
  * Shows what collides and the ways out, or nothing where a blend was found.
  * @param {Reply | null} reply
  * @param {(edits: Edit[]) => void} apply
  */
 export function showNothing(reply, apply) {
+  if (reply === drawn) return;
+  drawn = reply;
   const at = byId("nothing");
   at.hidden = reply === null;
   if (reply === null) {
