@@ -43,14 +43,16 @@ export function showNothing(reply, apply) {
     return;
   }
   const wishes = reply.conflict?.wishes ?? [];
-  const said = reply.conflict?.proved ? words.nothingProved : words.nothingSaid;
+  const alone = wishes.length === 1;
+  const proved = alone ? words.aloneProved : words.nothingProved;
+  const said = reply.conflict?.proved ? proved : words.nothingSaid;
   const ways = changeButtons(words.waysOut, reply.ways_out ?? [], apply);
   const buys = changeButtons(words.buying, reply.purchases ?? [], apply);
   fill(
     at,
     el("h2", {}, words.nothing),
     el("p", {}, said),
-    el("p", {}, wishes.length === 1 ? words.aloneHere : words.collideHere),
+    ...(alone ? [] : [el("p", {}, words.collideHere)]),
     el("ul", { class: "knots" }, ...wishes.map((wish) => el("li", {}, wish.wish))),
     ...(ways.length + buys.length === 0 ? [el("p", {}, words.noWays)] : [...ways, ...buys]),
   );

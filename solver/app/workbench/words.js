@@ -104,7 +104,7 @@ export const words = {
   nothingProved: "Proved, not guessed: no blend keeps all of these at once.",
   nothingSaid: "No blend was found that keeps all of these at once.",
   collide: "collides",
-  aloneHere: "This alone cannot be had from these oils.",
+  aloneProved: "Proved, not guessed: this alone cannot be had from these oils by your rules.",
   collideHere: "These collide; leave out one and the rest can be had.",
   toWays: "Show the ways out",
   waysOut: "Any one of these is enough",
