@@ -19,6 +19,11 @@ void InputError::add_context(const std::string& context) {
   render();
 }
 
+void InputError::set_way(const std::string& way) {
+  way_ = way;
+  add_context("in " + way);
+}
+
 void InputError::render() {
   text_ = place_.file;
   if (place_.line > 0) {

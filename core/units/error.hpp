@@ -25,12 +25,15 @@ class InputError : public std::runtime_error {
   const std::string& remedy() const { return remedy_; }
   /// Adds what was being done, e.g. "in the shelf of 'brief.yaml'"; errors gain context outward.
   void add_context(const std::string& context);
+  /// Says where in the file's blocks it is, "want > hardness": the innermost context.
+  void set_way(const std::string& way);
+  const std::string& way() const { return way_; }
   const char* what() const noexcept override { return text_.c_str(); }
 
  private:
   void render();
   Place place_;
-  std::string message_, remedy_, source_line_, text_;
+  std::string message_, remedy_, source_line_, text_, way_;
   std::vector<std::string> contexts_;
 };
 

@@ -76,7 +76,7 @@ void Node::fail_at(std::size_t offset, const std::string& message,
   }
   InputError error(where, message, remedy, line);
   const std::string way = path();
-  if (!way.empty()) error.add_context("in " + way);
+  if (!way.empty()) error.set_way(way);
   throw error;
 }
 

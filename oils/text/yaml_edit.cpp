@@ -62,6 +62,9 @@ struct Spot {
   Node parent_key;     // none for the root
   Node key, value;     // none where the last part is not there yet
   std::size_t at = 0;  // in a list
+
+  /// Whether the block itself is to be added.
+  bool new_block() const { return !value && parts.size() == 2 && !parent_key && parent.is_map(); }
 };
 
 [[noreturn]] void not_there(const Node& block, const std::string& part) {
@@ -96,6 +99,10 @@ Spot find(const Node& root, const std::string& path) {
     step(spot, spot.parts[i]);
     if (i + 1 == spot.parts.size()) break;
     if (!spot.value) {
+      // A block of the file's own that is not there is added, unless its name is a slip.
+      if (i == 0 && spot.parts.size() == 2 && spot.parent.is_map() &&
+          nearest_name(spot.parts[0], keys_of(spot.parent)).empty())
+        break;
       if (spot.parent.is_map()) not_there(spot.parent, spot.parts[i]);
       spot.parent.fail("there is no '" + spot.parts[i] + "' here", "Add it first.");
     }
@@ -107,6 +114,11 @@ Spot find(const Node& root, const std::string& path) {
 
 bool is_bracketed(const std::string& value) {
   return !value.empty() && (value.front() == '{' || value.front() == '[');
+}
+
+// A key as it is written; in quotes where a bare one might be taken for something else.
+std::string key_text(const std::string& key) {
+  return key.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos ? key : quoted(key);
 }
 
 class Editor {
@@ -193,9 +205,11 @@ class Editor {
   std::size_t column(std::size_t at) const { return at - bytes_.line_start(at); }
 
   std::string added_key(const std::string& written) const {
-    const std::string& name = spot_.parts.back();
-    const bool plain = name.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos;
-    const std::string line = (plain ? name : quoted(name)) + ": " + written;
+    if (spot_.new_block()) {
+      const std::string block = key_text(spot_.parts[0]) + ":" + bytes_.line_end() + "  ";
+      return new_line(0, block + key_text(spot_.parts[1]) + ": " + written);
+    }
+    const std::string line = key_text(spot_.parts.back()) + ": " + written;
     if (spot_.parent.is_null()) {
       if (!spot_.parent_key) return text_ + line + bytes_.line_end();  // an empty file
       return behind_colon(spot_.parent_key, "{" + line + "}");

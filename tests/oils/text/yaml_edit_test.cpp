@@ -109,6 +109,8 @@ TEST_CASE("a key that is not there is added to its block") {
         swapped("    have: 1 kg\n", "    have: 1 kg\n  - {oil: shea}\n"));
   CHECK(with("stock.0.lots.2", "E") == swapped("\"B, C\"]", "\"B, C\", E]"));
   CHECK(with("note", "x") == kBrief + "note: x\n");
+  CHECK(with("lye.superfat", "5 %") == kBrief + "lye:\n  superfat: 5 %\n");
+  CHECK(with("scale.\"a: b\"", "x", "a: 1\r\n") == "a: 1\r\nscale:\r\n  \"a: b\": x\r\n");
   CHECK(with("want.\"a.b\"", "x") ==
         swapped("  \"lather\": 'no less'\n", "  \"lather\": 'no less'\n  a.b: x\n"));
   CHECK(with("b", "2", "a: 1") == "a: 1\nb: 2");
