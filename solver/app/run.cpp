@@ -9,6 +9,7 @@
 
 #include "core/units/error.hpp"
 #include "solver/app/command.hpp"
+#include "solver/app/error_json.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/json.hpp"
 
@@ -30,10 +31,12 @@ class Present {
 };
 
 // With --json a caller reads stdout: it gets the error there too, in the same envelope.
-Reply failed(bool json, int code, const std::string& status, const std::string& text) {
+Reply failed(bool json, int code, const std::string& status, const std::string& text,
+             const Json& error) {
   Reply out{code, {}, text.ends_with('\n') ? text : text + '\n'};
   if (json) {
-    const Json object = {{"schema", 1}, {"status", status}, {"exit_code", code}, {"error", text}};
+    Json object = {{"schema", 1}, {"status", status}, {"exit_code", code}, {"error", text}};
+    object["errors"].push_back(error);
     out.text = object.dump(2) + '\n';
   }
   return out;
@@ -90,21 +93,24 @@ Reply run(const std::vector<std::string>& args, const Surroundings& where) {
     Outcome outcome = action();
     return {outcome.exit_code, std::move(outcome.text), std::move(outcome.diagnostics)};
   } catch (const UsageError& error) {
-    return failed(json, kWrongUsage, "wrong-usage", error.message);
+    return failed(json, kWrongUsage, "wrong-usage", error.message, error_json(error.message, ""));
   } catch (const core::InputError& error) {
-    return failed(json, kBadInput, "bad-input", error.what());
+    return failed(json, kBadInput, "bad-input", error.what(), error_json(error));
   } catch (const core::Refusal& refusal) {
     return failed(json, kBadInput, "refused",
-                  fmt::format("Refused: {}\n{}", refusal.reason(), refusal.remedy()));
+                  fmt::format("Refused: {}\n{}", refusal.reason(), refusal.remedy()),
+                  error_json(refusal.reason(), refusal.remedy()));
   } catch (const std::bad_alloc&) {
-    return failed(json, kOurFault, "out-of-memory",
-                  "This question needs more memory than there is. Nothing was written. Ask it with "
-                  "fewer oils, or in larger steps.");
+    const std::string text =
+        "This question needs more memory than there is. Nothing was written. Ask it with fewer "
+        "oils, or in larger steps.";
+    return failed(json, kOurFault, "out-of-memory", text, error_json(text, ""));
   } catch (const std::exception& error) {
-    return failed(json, kOurFault, "fault",
-                  fmt::format("A fault of barwright's, not yours: {}\nNothing was written. Please "
-                              "report it with the files and this line.",
-                              error.what()));
+    const std::string text = fmt::format(
+        "A fault of barwright's, not yours: {}\nNothing was written. Please report it "
+        "with the files and this line.",
+        error.what());
+    return failed(json, kOurFault, "fault", text, error_json(text, ""));
   }
 }
 

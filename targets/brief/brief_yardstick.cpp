@@ -35,6 +35,7 @@ void set_file(Yardstick& yardstick, const Node& node, const Reading& reading) {
   if (!std::filesystem::exists(file.path))
     node.fail("there is no file '" + file.path + "'",
               "Check the name; it is looked for from the folder of this file.");
+  yardstick.file = file.path;
   yardstick.name = std::filesystem::path(file.path).stem().string();
   try {
     set_recipe(yardstick, read_recipe(file.path, reading.library), node);

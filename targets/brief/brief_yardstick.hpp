@@ -11,6 +11,7 @@ namespace barwright::targets {
 struct Yardstick {
   std::string name;     ///< as sentences name it
   std::string shipped;  ///< name of a shipped yardstick; then `blend` is empty
+  std::string file;     ///< of the recipe, where one holds it
   std::optional<Blend> blend;
   std::optional<double> superfat;       ///< fraction
   std::optional<double> concentration;  ///< g alkali per g of lye

@@ -3,6 +3,7 @@
 #include <chrono>
 #include <memory>
 
+#include "solver/app/blend/brief_hash.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/quick_brief.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
@@ -37,6 +38,7 @@ struct BlendOptions {
   std::string oil;
   int answers = 1;
   std::string apart = "10 %";
+  bool draft = false, reach = false;
 };
 
 double share(const std::string& option, const std::string& text) {
@@ -119,7 +121,19 @@ std::string keep_words(const std::string& brief) {
   return screen.text();
 }
 
+Depth depth_of(const BlendOptions& options) {
+  if (!options.draft && !options.reach) return Depth::full;
+  if (options.draft && options.reach)
+    throw UsageError{"--draft and --reach: ask one after the other."};
+  if (!options.common.json || !options.save.empty() || !options.lp.empty() ||
+      options.try_lots > 0 || !options.lots.empty() || options.answers > 1)
+    throw UsageError{fmt::format("{}: goes with --json alone; nothing is weighed out by it.",
+                                 options.draft ? "--draft" : "--reach")};
+  return options.draft ? Depth::draft : Depth::reach;
+}
+
 Outcome blend(const BlendOptions& options) {
+  const Depth depth = depth_of(options);
   check_new_file(options.save_brief);
   check_new_file(options.lp);
   check_new_file(options.save);
@@ -129,6 +143,7 @@ Outcome blend(const BlendOptions& options) {
   how.search.stop = stop_on_interrupt();
   optimise::Allowance allowance;
   set_limit(options.within, allowance, how.search);
+  how.depth = depth;
   if (options.within.empty()) allowance.most = kMannersWork;
   const oils::Library library = load_library(options.common);
   const Question question = question_of(options, library);
@@ -137,7 +152,9 @@ Outcome blend(const BlendOptions& options) {
   how.seed = options.seed;
   if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
   how.measured_file = options.lots;
-  const BlendReport report = report_blend(job, library, how);
+  BlendReport report = report_blend(job, library, how);
+  if (options.common.json)
+    report.brief_hash = brief_hash(job.brief, question.brief, options.common.library_folder);
   Outcome outcome{exit_code(report.result.answer),
                   options.common.json
                       ? json_blend(report).dump(2) + "\n"
@@ -190,6 +207,10 @@ void add_blend(Command app, Action& action) {
   command.value("--oil", options->oil, "Which oil the lots in --lots are of");
   command.value("--lp", options->lp,
                 "Also write the question in LP format to this new file, for other solvers");
+  command.flag("--draft", options->draft,
+               "With --json: the blend and what it is like, quickly; nothing weighed out");
+  command.flag("--reach", options->reach,
+               "With --json: that, and how far each figure goes with all other wishes kept");
   add_common(command, options->common);
   command.footer(
       "Worked example: a firmer bar than the one on sale, from what is on the shelf.\n"

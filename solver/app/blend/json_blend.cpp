@@ -6,45 +6,21 @@
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
 #include "solver/app/blend/json_manners.hpp"
+#include "solver/app/blend/json_no.hpp"
+#include "solver/app/blend/json_rails.hpp"
 #include "solver/app/blend/json_sureness.hpp"
+#include "solver/app/blend/json_wish.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_explain.hpp"
 #include "solver/app/blend/text_sureness.hpp"
-#include "solver/app/blend/ways_out.hpp"
 #include "solver/app/json.hpp"
 #include "solver/formulate/claim.hpp"
 
 namespace barwright::app {
 namespace {
 
-// JSON knows no infinity: what has no end is null.
-Json finite(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
-
 const formulate::Asked& asked(const BlendReport& report, int wish) {
   return report.result.formulation.asked[static_cast<std::size_t>(wish)];
-}
-
-double shown(const formulate::Asked& wish, double value) {
-  return (value - wish.offset) * wish.per_unit;
-}
-
-Json wish_json(const formulate::Asked& wish) {
-  return {{"wish", wish.words},
-          {"file", wish.place.file},
-          {"line", wish.place.line},
-          {"unit", wish.unit},
-          {"compared", wish.compared}};
-}
-
-Json blend_json(const BlendReport& report, std::span<const int> steps) {
-  Json list = Json::array();
-  const double all = report.result.formulation.problem.steps;
-  for (std::size_t i = 0; i < steps.size(); ++i) {
-    if (steps[i] == 0) continue;
-    list.push_back(
-        {{"oil", report.job->candidates.oils[i].oil.name}, {"percent", 100 * steps[i] / all}});
-  }
-  return list;
 }
 
 Json objective_json(const BlendReport& report) {
@@ -76,7 +52,7 @@ Json limits_json(const BlendReport& report) {
   Json list = Json::array();
   for (const auto& price : report.prices) {
     const auto& wish = asked(report, price.wish);
-    Json one = wish_json(wish);
+    Json one = wish_json(report, price.wish);
     one["side"] = price.what == explain::Change::What::floor     ? "least"
                   : price.what == explain::Change::What::ceiling ? "most"
                                                                  : "rule";
@@ -93,108 +69,19 @@ Json limits_json(const BlendReport& report) {
   return list;
 }
 
-Json extreme_json(const formulate::Asked& wish, const explain::Extreme& extreme) {
-  if (extreme.steps.empty()) return nullptr;
-  return {{"value", finite(shown(wish, extreme.value))}, {"proved", extreme.proved()}};
-}
-
-Json change_json(const BlendReport& report, const explain::Change& change) {
-  const auto& wish = asked(report, change.wish);
-  const bool rule = change.what == explain::Change::What::rule;
-  Json out = wish_json(wish);
-  out["side"] = rule ? "rule" : change.what == explain::Change::What::floor ? "least" : "most";
-  out["from"] = finite(rule ? change.from * wish.per_unit : shown(wish, change.from));
-  out["to"] = finite(rule ? change.to * wish.per_unit : shown(wish, change.to));
-  return out;
-}
-
-Json fix_json(const BlendReport& report, const jobs::TriedWay& way) {
-  const explain::Fix& fix = way.fix;
-  Json changes = Json::array();
-  for (const auto& change : fix.changes) changes.push_back(change_json(report, change));
-  Json edits = Json::array();
-  for (const auto& edit : edits_of(report, way)) {
-    Json one = {{"words", edit.words}};
-    if (!edit.file.empty()) {
-      one["file"] = edit.file;
-      one["line"] = edit.line > 0 ? Json(edit.line) : Json(nullptr);
-      if (edit.line == 0) one["section"] = edit.section;
-      one["key"] = edit.key;
-      one["value"] = edit.value ? Json(*edit.value) : Json(nullptr);
-    }
-    edits.push_back(std::move(one));
-  }
-  return {{"changes", changes},
-          {"edits", edits},
-          {"opens", way.opens},
-          {"proved_least", fix.proved},
-          {"size_in_noticeable_steps", finite(fix.size)},
-          {"blend", blend_json(report, fix.steps)}};
-}
-
-void add_no(Json& object, const BlendReport& report, const No& no) {
-  Json wishes = Json::array();
-  for (const int wish : no.conflict.wishes) wishes.push_back(wish_json(asked(report, wish)));
-  object["conflict"] = {{"wishes", wishes},
-                        {"proved", no.conflict.proved},
-                        {"minimal", no.conflict.minimal},
-                        {"smallest", no.conflict.smallest},
-                        {"reason", no.conflict.reason}};
-  if (const auto& lye = report.result.lye_in_the_way)
-    object["lye_in_the_way"] = {{"reason", lye->reason()}, {"remedy", lye->remedy()}};
-  Json reach = Json::array();
-  for (const auto& one : no.reach) {
-    Json entry = wish_json(asked(report, one.wish));
-    entry["under"] = one.under == explain::Under::rest    ? "the other wishes"
-                     : one.under == explain::Under::rules ? "the rules on oils"
-                                                          : "nothing else";
-    entry["least"] = extreme_json(asked(report, one.wish), one.least);
-    entry["most"] = extreme_json(asked(report, one.wish), one.most);
-    reach.push_back(std::move(entry));
-  }
-  object["reach"] = reach;
-  Json fixes = Json::array();
-  for (const auto& way : no.ways) fixes.push_back(fix_json(report, way));
-  if (no.together) fixes.push_back(fix_json(report, *no.together));
-  object["fixes"] = fixes;
-  Json purchases = Json::array();
-  for (const auto& purchase : no.purchases.found) {
-    Json names = Json::array();
-    for (const int oil : purchase.oils) {
-      names.push_back(no.purchase_names[static_cast<std::size_t>(oil)]);
-    }
-    purchases.push_back({{"oils", names}, {"price", finite(purchase.price)}});
-  }
-  object["purchases"] = purchases;
-  object["purchases_proved"] = no.purchases.complete;
-}
-
 void add_alternatives(Json& object, const BlendReport& report) {
   Json list = Json::array();
   for (std::size_t n = 0; n < report.alternatives->found.size(); ++n) {
     const auto& other = report.alternatives->found[n];
     list.push_back({{"name", n == 0 ? "the best" : alternative_name(report, n)},
                     {"status", word(other.answer.status)},
-                    {"blend", blend_json(report, other.answer.steps)},
+                    {"blend", json_shares(report, other.answer.steps)},
                     {"share_moved_percent", 100 * other.distance}});
   }
   object["alternatives"] = list;
 }
 
 }  // namespace
-
-Json json_properties(std::span<const PropertyLine> lines) {
-  Json out = Json::object();
-  for (const auto& line : lines) {
-    out[std::string(targets::name(line.property))] = {{"value", line.value},
-                                                      {"difference", line.against.value},
-                                                      {"difference_low", line.against.low},
-                                                      {"difference_high", line.against.high},
-                                                      {"sure", line.against.sure},
-                                                      {"leans_on", line.leans}};
-  }
-  return out;
-}
 
 Json json_recipe(const core::Recipe& recipe) {
   const auto fats = [](const std::vector<core::FatLine>& lines) {
@@ -269,38 +156,34 @@ Json json_recipe(const core::Recipe& recipe) {
 
 Json json_blend(const BlendReport& report) {
   const auto& result = report.result;
-  Json object = {{"schema", kJsonSchema},
+  Json object = {{"schema", kBlendSchema},
                  {"command", "blend"},
                  {"status", word(result.answer.status)},
                  {"reason", result.answer.reason},
                  {"brief", report.job->brief.name}};
+  const bool full = report.depth == Depth::full;
+  object["mode"] = word(report.depth);
+  object["brief_hash"] = report.brief_hash;
   Json left_out = Json::array();
   for (const auto& left : report.job->candidates.left_out) {
     left_out.push_back({{"oil", left.oil}, {"why", left.why}});
   }
   object["left_out"] = left_out;
+  object["compared_with"] = report.compared.name;
+  object["properties"] = properties_json(report);
+  object["cost"] = cost_json(report);
+  object["wishes"] = wishes_json(report);
+  object["oil_rules"] = oil_rules_json(report);
   if (result.has_blend()) {
     Json blend = Json::array();
     for (std::size_t line = 0; line < result.used.size(); ++line) {
       const std::size_t i = result.used[line];
       blend.push_back(
           {{"oil", report.job->candidates.oils[i].oil.name},
-           {"percent", 100.0 * result.answer.steps[i] / result.formulation.problem.steps},
-           {"grams", result.recipe.oils[line].grams}});
+           {"percent", 100.0 * result.answer.steps[i] / result.formulation.problem.steps}});
+      if (full) blend.back()["grams"] = result.recipe.oils[line].grams;
     }
     object["blend"] = blend;
-    object["compared_with"] = report.compared.name;
-    object["properties"] = json_properties(report.properties);
-    Json cost = {{"currency", report.job->candidates.currency},
-                 {"per_kg", nullptr},
-                 {"per_batch", nullptr},
-                 {"per_bar", nullptr}};
-    if (report.cost) {
-      cost["per_kg"] = report.cost->per_kg;
-      cost["per_batch"] = report.cost->per_batch;
-      if (report.cost->per_bar) cost["per_bar"] = *report.cost->per_bar;
-    }
-    object["cost"] = cost;
     const Json goals = objective_json(report);
     object["objective"] = goals.empty() ? Json(nullptr) : goals.front();
     object["objectives"] = goals;
@@ -311,28 +194,20 @@ Json json_blend(const BlendReport& report) {
                               {"instead_of", bought->instead},
                               {"given_way", bought->gave_way}};
     }
-    Json wishes = Json::array();
-    for (const auto& verdict : result.verdicts) {
-      const auto& wish = asked(report, verdict.asked);
-      Json one = wish_json(wish);
-      one["value"] = finite(verdict.value * wish.per_unit);
-      one["low"] = finite(verdict.low * wish.per_unit);
-      one["high"] = finite(verdict.high * wish.per_unit);
-      one["level"] = targets::words(wish.level);
-      one["tie"] = inside_the_doubt(report, verdict);
-      wishes.push_back(std::move(one));
-    }
-    object["wishes"] = wishes;
+    object["superfat"] = superfat_json(result.recipe);
+    object["make"] = make_json(report);
     object["manners"] = json_manners(report);
     object["hours_to_cut"] = report.manners.hours_to_cut;
     if (report.trial) object["lots_tried"] = json_trial(report);
-    object["limits"] = limits_json(report);
-    object["recipe"] = json_recipe(result.recipe);
-    object["cautions"] = report.cautions;
+    if (full) {  // nothing is weighed out by what may still change
+      object["limits"] = limits_json(report);
+      object["recipe"] = json_recipe(result.recipe);
+    }
+    object["cautions"] = cautions_json(report);
     if (report.alternatives) add_alternatives(object, report);
   }
   if (report.sureness) object["sureness"] = json_sureness(*report.sureness);
-  if (report.no) add_no(object, report, *report.no);
+  if (report.no) object.update(no_json(report, *report.no));
   object["search"] = {{"nodes", result.answer.stats.nodes}, {"cuts", result.answer.stats.cuts}};
   return object;
 }

@@ -47,6 +47,9 @@ std::optional<OilCost> cost_of(const jobs::BlendJob& job, const jobs::BlendResul
   return cost;
 }
 
+// A draft takes about 40 ms on an ordinary machine.
+constexpr std::uint64_t kDraftWork = 32'000'000;
+
 constexpr std::size_t kToBuy = 8, kToShow = 3;
 
 // Leaves in what opens the way weighed out, the first few of it.
@@ -203,19 +206,33 @@ std::vector<PropertyLine> property_lines(const targets::PropertyModel& model,
   return lines;
 }
 
+const char* word(Depth depth) {
+  return depth == Depth::draft ? "draft" : depth == Depth::reach ? "reach" : "full";
+}
+
 BlendReport report_blend(const jobs::BlendJob& asked, const oils::Library& library,
                          const ReportOptions& options) {
   BlendReport report;
-  report.manners = jobs::find_mannerly(asked, options.search);
+  optimise::SearchOptions search = options.search;
+  optimise::Allowance quick{kDraftWork, search.allowance};
+  if (options.depth != Depth::full) search.allowance = &quick;
+  report.manners = jobs::find_mannerly(asked, search);
   report.result = std::move(report.manners.result);
   const jobs::BlendJob& job = *report.manners.job;
   report.job = &job;
   report.compared = report.manners.held.bar;
+  report.depth = options.depth;
   auto& result = report.result;
-  if (result.answer.status == optimise::Status::infeasible) {
+  const bool full = options.depth == Depth::full;
+  if (options.depth == Depth::reach) {
+    const Explaining reach(options.search);
+    report.rails = jobs::rail_reach(asked, report.manners.held, result, reach.options());
+  }
+  if (full && result.answer.status == optimise::Status::infeasible) {
     report.no = why_not(job, result, library, options);
   }
-  if (options.teach && jobs::asks_for_sureness(job.brief)) {
+  const bool teach = options.teach && full;
+  if (teach && jobs::asks_for_sureness(job.brief)) {
     const Explaining sureness(options.search);
     report.sureness = jobs::price_of_sureness(job, result, {}, sureness.options());
   }
@@ -235,7 +252,7 @@ BlendReport report_blend(const jobs::BlendJob& asked, const oils::Library& libra
   report.cost = cost_of(job, result, report.compared);
   report.cautions = targets::cautions(result.composition);
   const bool proved = result.answer.status == optimise::Status::optimal;
-  if (options.teach && proved && !result.formulation.problem.goals.empty() &&
+  if (teach && proved && !result.formulation.problem.goals.empty() &&
       result.formulation.fewest_oils_at < 0) {
     optimise::Problem first = result.formulation.problem;
     first.goals.resize(1);
@@ -248,7 +265,7 @@ BlendReport report_blend(const jobs::BlendJob& asked, const oils::Library& libra
                                {.most_steps = 8, .most_slack = 0.5});
     }
   }
-  if (options.answers > 1) {
+  if (full && options.answers > 1) {
     report.alternatives =
         explain::find_alternatives(result.formulation.problem, options.answers - 1, options.apart,
                                    views(result), options.search);

@@ -13,6 +13,7 @@
 #include "solver/explain/reach.hpp"
 #include "solver/jobs/blend_job.hpp"
 #include "solver/jobs/mannerly.hpp"
+#include "solver/jobs/rail_reach.hpp"
 #include "solver/jobs/sureness.hpp"
 #include "solver/jobs/try_lots.hpp"
 #include "solver/jobs/written_ways.hpp"
@@ -52,6 +53,14 @@ struct No {
   std::vector<std::string> purchase_names;  ///< of the oils the purchases index
 };
 
+/// How much is worked out of an answer.
+enum class Depth {
+  draft,  ///< the blend and what it is like, while a wish is still being pulled
+  reach,  ///< that, and how far each figure can be pulled
+  full,   ///< weighed and explained
+};
+const char* word(Depth depth);
+
 /// Everything an answer to a brief shows, text and JSON alike.
 struct BlendReport {
   const jobs::BlendJob* job = nullptr;  ///< the one in `manners`
@@ -63,6 +72,9 @@ struct BlendReport {
   std::vector<explain::Price> prices;  ///< what binds, dearest first
   std::optional<explain::Alternatives> alternatives;
   std::vector<std::string> cautions;
+  Depth depth = Depth::full;
+  std::vector<jobs::RailReach> rails;  ///< Depth::reach only
+  std::string brief_hash;              ///< of the brief and all files it read; empty: not asked for
   std::optional<No> no;
   std::optional<jobs::SurenessPrice> sureness;  ///< when more than typical lots is asked for
   std::optional<jobs::LotTrial> trial;
@@ -72,6 +84,7 @@ struct BlendReport {
 /// How an answer is worked out beside the search itself.
 struct ReportOptions {
   optimise::SearchOptions search;
+  Depth depth = Depth::full;
   int answers = 1;      ///< how many blends in all
   double apart = 0.10;  ///< share moved between any two of them
   bool teach = true;    ///< what binds and what it costs

@@ -18,19 +18,6 @@
 namespace barwright::app {
 namespace {
 
-std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) {
-  if (!brief.make) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
-  if (brief.make->bars) {
-    const auto& bars = *brief.make->bars;
-    return fmt::format("{} bars of {:.4g} g, weighed {}", bars.count, bars.each_grams,
-                       bars.weighed == targets::Bars::Weighed::cured ? "cured" : "cut");
-  }
-  if (brief.make->oils_grams) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
-  int moulds = 0;
-  for (const auto& mould : brief.make->moulds) moulds += mould.count;
-  return fmt::format("{} {}", moulds, moulds == 1 ? "mould" : "moulds");
-}
-
 void show_proof(Screen& screen, const BlendReport& report) {
   const formulate::Claim claim =
       formulate::claim_of(report.result.formulation, report.result.answer);
@@ -138,6 +125,19 @@ std::string at_worst(double superfat, double worst) {
   const std::string least = percent(worst);
   return fmt::format("{}, {} at worst", percent(superfat),
                      worst < -1 || (worst < 0 && least == "0 %") ? lye_left(worst) : least);
+}
+
+std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) {
+  if (!brief.make) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
+  if (brief.make->bars) {
+    const auto& bars = *brief.make->bars;
+    return fmt::format("{} bars of {:.4g} g, weighed {}", bars.count, bars.each_grams,
+                       bars.weighed == targets::Bars::Weighed::cured ? "cured" : "cut");
+  }
+  if (brief.make->oils_grams) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
+  int moulds = 0;
+  for (const auto& mould : brief.make->moulds) moulds += mould.count;
+  return fmt::format("{} {}", moulds, moulds == 1 ? "mould" : "moulds");
 }
 
 std::string strength_words(const core::Recipe& recipe) {

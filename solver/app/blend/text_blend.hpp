@@ -10,6 +10,8 @@ namespace barwright::app {
 /// or which wishes collide and the ways out.
 std::string text_blend(const BlendReport& report, bool colour);
 
+/// Returns how much is made: "36 bars of 105 g, weighed cured".
+std::string size_words(const targets::Brief& brief, const core::Recipe& recipe);
 /// Returns the strength of the lye as it is made, a sentence.
 std::string strength_words(const core::Recipe& recipe);
 /// Returns in which order things are weighed into the lye pot, sentences.

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/app/edit_path.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/ways_out.hpp"
@@ -107,6 +108,7 @@ void Editor::wish_line(BriefEdit& edit) const {
   edit.words = phrase_of(own, asked(edit.wish).unit);
   edit.file = own.written.place.file;
   edit.line = own.written.place.line;
+  edit.path = edit_path(own.written.node);
   edit.key = key_of(own.written.text);
   std::string value;
   for (std::size_t w = 0; w < now_.wishes.size(); ++w) {
@@ -130,6 +132,7 @@ void Editor::oil_line(BriefEdit& edit) const {
   edit.section = "limits";
   edit.file = then->written.place.file;
   edit.line = then->written.place.line;
+  edit.path = edit_path(then->written.node);
   edit.key = before != nullptr ? key_of(then->written.text) : asked(edit.wish).subject;
   const auto percent = [](const std::optional<double>& share) {
     return share ? trimmed(100 * *share, 6) : std::string();
@@ -149,6 +152,7 @@ void Editor::oil_line(BriefEdit& edit) const {
 void Editor::barred_line(BriefEdit& edit, const targets::BarredOil& bar) const {
   edit.file = bar.written.place.file;
   edit.line = bar.written.place.line;
+  edit.path = edit_path(bar.written.node);
   edit.key = "not";
   std::string rest;
   for (const auto& other : way_.brief->rules.barred)
@@ -178,6 +182,7 @@ void Editor::tag_line(BriefEdit& edit, const targets::TagRule& tags) const {
   edit.words = phrase("%", false, "", low, high);
   edit.file = tags.written.place.file;
   edit.line = tags.written.place.line;
+  edit.path = edit_path(tags.written.node);
   edit.key = key_of(tags.written.text);
   edit.value = edit.words;
 }
@@ -232,6 +237,7 @@ BriefEdit Editor::edit(int wish) const {
   if (line.unit == "oils") {
     out.file = line.place.file;
     out.line = line.place.line;
+    out.path = edit_path(way_.brief->rules.most_oils_written.node);
     out.key = "oils";
     out.words = fmt::format("at most {}", way_.brief->rules.most_oils.value_or(0));
     out.value = out.words;

@@ -14,6 +14,7 @@ struct BriefEdit {
   std::string words;    ///< "at least 12.28 points above", "leave out 'castor: always'"
   std::string file;     ///< to edit; empty: no line of a file does it (more of an oil to use)
   int line = 0;         ///< of the key; 0: a new line under `section`
+  std::string path;     ///< of the key, as 'edit' takes it; of a list's entry that of the list
   std::string section;  ///< of a new line: "limits"
   std::string key;      ///< "hardness", "castor", "not"
   std::optional<std::string> value;  ///< all that stands behind the key then; none: take it out

@@ -118,9 +118,16 @@ Outcome names(const OilsOptions& options, const oils::Library& library) {
   }
   if (!options.common.json) return {kFound, text_oil_names(list, colour_wanted()), {}};
   Json all = Json::array();
-  for (const auto* oil : list) all.push_back(oil->name);
-  const Json object = {
-      {"schema", kJsonSchema}, {"command", "oils"}, {"status", "found"}, {"oils", all}};
+  Json synonyms = Json::object();
+  for (const auto* oil : list) {
+    all.push_back(oil->name);
+    synonyms[oil->name] = Json(oil->synonyms);
+  }
+  const Json object = {{"schema", kJsonSchema},
+                       {"command", "oils"},
+                       {"status", "found"},
+                       {"oils", all},
+                       {"synonyms", synonyms}};
   return {kFound, object.dump(2) + "\n", {}};
 }
 

@@ -1,0 +1,25 @@
+#pragma once
+
+#include "solver/app/blend/report_blend.hpp"
+#include "solver/app/json.hpp"
+
+namespace barwright::app {
+
+/// Returns a number, or null for one without end: JSON knows no infinity.
+Json finite(double value);
+
+/// Returns a figure of a wish's measure as the maker writes it, in Asked::unit.
+double shown(const formulate::Asked& wish, double value);
+
+/// Returns what was asked: its words, file, line, path, the property it is about ("cost" for a
+/// price, null for others).
+Json wish_json(const BlendReport& report, int asked);
+
+/// Returns every wish and rule that is measured, in file order, with its ends as wished: low, high.
+/// With a blend also the value it has.
+Json wishes_json(const BlendReport& report);
+
+/// Returns the brief's rules on single oils, %: {"oil", "least", "most", "file", "path"}.
+Json oil_rules_json(const BlendReport& report);
+
+}  // namespace barwright::app

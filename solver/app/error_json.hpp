@@ -1,0 +1,17 @@
+#pragma once
+
+#include <string>
+
+#include "core/units/error.hpp"
+#include "solver/app/json.hpp"
+
+namespace barwright::app {
+
+/// Returns an error as one of the list `errors`: {"file", "line", "column", "path", "message",
+/// "remedy", "suggestions"}; what is not known is null, suggestions are names that may have been
+/// meant.
+Json error_json(const core::InputError& error);
+/// Returns the same of what stands in no file.
+Json error_json(const std::string& message, const std::string& remedy);
+
+}  // namespace barwright::app
