@@ -2,7 +2,7 @@
 // cannot be read; a rule on one oil.
 import assert from "node:assert/strict";
 import { test } from "node:test";
-import { fresh, play, press, settled, textOf, writeFile } from "./driver.mjs";
+import { clickOn, fresh, play, press, settled, textOf, writeFile } from "./driver.mjs";
 
 const names = [
   "<script>window.hit = 1</script><img src=x onerror='window.hit = 2'>",
@@ -61,14 +61,14 @@ test("a share is pinned by hand, then an oil is left out", async () => {
         all.find((at) => at.getAttribute("data-oil") === wanted)?.querySelector(".slice-share")?.textContent,
       oil,
     );
-  await page.click('#loaf .slice[data-oil="castor"] button');
+  await clickOn(page, '#loaf .slice[data-oil="castor"] button');
   await page.click("dialog .figure", { count: 3 });
   await page.type("dialog .figure", "4");
   await press(page, "dialog", "Pin it at this share");
   await settled(page, "rest");
   assert.equal(await share("castor"), "4\u00a0%");
   assert.match(await textOf(page, "#oil-rules"), /castor is pinned at 4 %/);
-  await page.click('#loaf .slice[data-oil="shea butter"] button');
+  await clickOn(page, '#loaf .slice[data-oil="shea butter"] button');
   await press(page, "dialog", "Leave it out");
   await settled(page, "rest", "nothing");
   assert.match(await textOf(page, "#oil-rules"), /shea butter is left out/);

@@ -117,6 +117,16 @@ export function textOf(page, selector) {
 }
 
 /**
+ * Clicks what may lie under the foot of the page, once it has been brought up.
+ * @param {import("puppeteer-core").Page} page
+ * @param {string} selector
+ */
+export async function clickOn(page, selector) {
+  await page.$eval(selector, (at) => at.scrollIntoView({ block: "center" }));
+  await page.click(selector);
+}
+
+/**
  * Types a figure into an end of a rail and leaves the field.
  * @param {import("puppeteer-core").Page} page
  * @param {string} rail

@@ -88,3 +88,18 @@ test("what is no figure is refused beside the field", async () => {
   assert.match(await textOf(page, '[data-rail="hardness"] .rail-fault'), /point/);
   assert.equal(await textOf(page, '[data-rail="hardness"] .rail-wish'), "at least 5 points above");
 });
+
+test("a reply does not write over what is being typed", async () => {
+  const { page } = await fresh();
+  await play(page);
+  const field = '[data-rail="hardness"] .end.low .figure';
+  await page.click(field, { count: 3 });
+  await page.keyboard.type("1");
+  await page.$eval("#aim-choice", (at) => {
+    /** @type {HTMLSelectElement} */ (at).value = "most lather";
+    at.dispatchEvent(new Event("change")); // replies come in while the cursor stays
+  });
+  await settled(page, "rest");
+  await page.keyboard.type("0");
+  assert.equal(await page.$eval(field, (at) => /** @type {HTMLInputElement} */ (at).value), "10");
+});

@@ -35,6 +35,9 @@ export class Rail {
   /** @type {Measured} */
   #measured = { unit: "points", step: 1 };
   #known = false;
+  /** Fields with a figure half typed, which no reply may write over. */
+  /** @type {Set<Side>} */
+  #typing = new Set();
 
   /**
    * @param {string} name
@@ -120,6 +123,7 @@ export class Rail {
       inputmode: "decimal",
       autocomplete: "off",
       placeholder: "\u2013",
+      oninput: () => this.#typing.add(side),
       onchange: () => this.#typed(side),
     });
   }
@@ -203,6 +207,7 @@ export class Rail {
    * @param {boolean} held
    */
   #set(side, value, held) {
+    this.#typing.delete(side);
     const other = side === "low" ? "high" : "low";
     const band = { ...this.band, [side]: value };
     if (band.low !== null && band.high !== null && band.low > band.high) band[other] = value;
@@ -270,7 +275,7 @@ export class Rail {
           : spokenBand({ ...openBand, [side]: value }, unit, "");
       slider.setAttribute("aria-valuetext", alone);
       const figure = this.figures[side];
-      if (document.activeElement !== figure || figure.getAttribute("aria-invalid") === null) {
+      if (!this.#typing.has(side)) {
         figure.value =
           value === null ? "" : fixed(value, Number.isInteger(value) ? 0 : 2).replace("\u2212", "-");
         figure.removeAttribute("aria-invalid");
