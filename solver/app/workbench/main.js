@@ -200,9 +200,7 @@ class Workbench {
         fault.file && fault.line
           ? el("p", { class: "place" }, words.troubleHere(fault.file, fault.line))
           : "";
-      const rest = [fault.remedy ?? "", ...fault.suggestions]
-        .filter(Boolean)
-        .map((text) => el("p", {}, text));
+      const rest = fault.remedy ? [el("p", {}, fault.remedy)] : [];
       const open =
         view.files[fault.file] === undefined
           ? ""
@@ -231,7 +229,7 @@ class Workbench {
         firstRails.includes(name) || collides.has(name) || wishes.some((wish) => wish.property === name);
       rail.root.hidden = !used && !this.allRails;
       hidden += used ? 0 : 1;
-      if (!now && !view.before) continue;
+      if (rail.root.hidden || (!now && !view.before)) continue;
       const band = measured && now?.wishes ? bandOf(wishes, name, measured) : rail.band;
       rail.show(
         {
