@@ -1,10 +1,11 @@
-// How long a redraw takes, run by hand: FORM=file PAGE=... node redraw.mjs [BRIEF] [SLOWER]
+// How long a redraw takes, run by hand: FORM=file PAGE=... node redraw.mjs [OILS] [SLOWER]
+// OILS is what the brief may choose from: shelf (7 oils) or library (89).
 // 200 moves of a rail at 60 Hz; for each one that was answered, the time from its input event to the frame that
 // shows its answer; after each of 20 lettings go, the time to the weighed answer. SLOWER divides the CPU's speed.
 import { test } from "node:test";
-import { fresh, play, settled } from "./driver.mjs";
+import { fresh, play, settled, writeFile } from "./driver.mjs";
 
-const [brief = "firmer-bar.yaml", slower = "1"] = process.argv.slice(2);
+const [oils = "shelf", slower = "1"] = process.argv.slice(2);
 
 /** @param {number[]} times */
 function figures(times) {
@@ -17,8 +18,10 @@ function figures(times) {
 test("redraw", async () => {
   const { page } = await fresh();
   await play(page);
-  if (brief !== "firmer-bar.yaml") {
-    await page.select("#brief-select", brief);
+  if (oils !== "shelf") {
+    await writeFile(page, "firmer-bar.yaml", (text) =>
+      text.replace("oils-from: shelf", "oils-from: " + oils),
+    );
     await settled(page, "rest");
   }
   const session = await page.createCDPSession();
