@@ -3,6 +3,7 @@
 # see examples/page.sh) and 'barwright serve'. Installs what is missing with apt and npm, by name.
 # Use: sh tests/workbench/run.sh [PROGRAM [PAGE]] [-- test files]
 set -eu
+from=$PWD
 cd "$(dirname "$0")"
 root=$(cd ../.. && pwd)
 . ../setup.sh
@@ -11,10 +12,11 @@ if command -v node >/dev/null 2>&1 && command -v npm >/dev/null 2>&1; then
 else
   need_packages chromium nodejs npm
 fi
+full() { case $1 in /*) printf %s "$1" ;; *) printf %s "$from/$1" ;; esac; }
 program=$root/.build/default/barwright/barwright
 page=$root/.build/page/workbench.html
-if [ $# -gt 0 ] && [ "$1" != -- ]; then program=$1; shift; fi
-if [ $# -gt 0 ] && [ "$1" != -- ]; then page=$1; shift; fi
+if [ $# -gt 0 ] && [ "$1" != -- ]; then program=$(full "$1"); shift; fi
+if [ $# -gt 0 ] && [ "$1" != -- ]; then page=$(full "$1"); shift; fi
 if [ $# -gt 0 ]; then shift; fi
 if [ $# -eq 0 ]; then set -- ./*_test.mjs; fi
 
