@@ -7,6 +7,7 @@
 #include "solver/explain/conflict.hpp"
 #include "solver/jobs/blend_pot.hpp"
 #include "solver/jobs/mannerly.hpp"
+#include "solver/recipe/bar_settings.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "tests/solver/jobs/brief_testing.hpp"
 #include "tests/solver/optimise/instances.hpp"
@@ -108,7 +109,7 @@ bool keeps_wishes(const BlendJob& job, const core::Recipe& recipe,
   }
   const auto mixed = targets::mix(parts, shares);
   return std::all_of(job.brief.wishes.begin(), job.brief.wishes.end(), [&](const auto& wish) {
-    return job.model.value(wish.subject.property, mixed, settings_of(recipe)) >=
+    return job.model.value(wish.subject.property, mixed, recipe::settings_of(recipe)) >=
            wish.low->value + room;
   });
 }
