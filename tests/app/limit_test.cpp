@@ -3,11 +3,11 @@
 
 #include "oils/records/library.hpp"
 #include "running.hpp"
-#include "solver/app/blend/report_blend.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/program.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
+#include "solver/jobs/report/report_blend.hpp"
 
 using namespace barwright;
 using namespace barwright::tests;
@@ -41,9 +41,9 @@ TEST_CASE("a question that is hard to prove ends with the best so far, the same 
   for (int run = 0; run < 2; ++run) {
     // As the program does, with less work, so that the test is short.
     optimise::Allowance allowance{100'000'000, nullptr};
-    app::ReportOptions how;
+    jobs::ReportOptions how;
     how.search.allowance = &allowance;
-    const app::BlendReport report = app::report_blend(job, library, how);
+    const jobs::BlendReport report = jobs::report_blend(job, library, how);
     CHECK(report.result.answer.status == optimise::Status::feasible);
     CHECK(report.result.has_blend());
     CHECK(allowance.used < 2 * allowance.most);

@@ -132,7 +132,7 @@ TEST_CASE("every way out of a no, written into the brief, opens it", "[ways-out]
   for (std::uint64_t seed = 1; seed <= 100; ++seed) {
     const std::string text = brief_of(seed);
     const jobs::BlendJob job = job_of(text);
-    app::BlendReport report;
+    jobs::BlendReport report;
     report.job = &job;
     optimise::SearchOptions options;
     options.most_nodes = 20000;
@@ -141,7 +141,7 @@ TEST_CASE("every way out of a no, written into the brief, opens it", "[ways-out]
     ++no;
     const auto& formulation = report.result.formulation;
     std::vector<int> which = explain::wish_ids(formulation.problem, formulation.wishes);
-    std::erase_if(which, [&](int wish) { return !app::can_be_changed(formulation, wish); });
+    std::erase_if(which, [&](int wish) { return !jobs::can_be_changed(formulation, wish); });
     const explain::Fixes fixes =
         explain::find_fixes(formulation.problem, formulation.wishes, which, options);
     const auto opened = jobs::written_ways(job, formulation, fixes.fixes, options);
@@ -170,10 +170,10 @@ TEST_CASE("an oil that is said to open the way does, added to the oils of the br
   for (std::uint64_t seed = 1; seed <= 36; ++seed) {
     const std::string text = brief_of(seed);
     const jobs::BlendJob job = job_of(text);
-    app::ReportOptions options;
+    jobs::ReportOptions options;
     options.search.most_nodes = 2000;
     options.teach = false;
-    const app::BlendReport report = app::report_blend(job, library(), options);
+    const jobs::BlendReport report = jobs::report_blend(job, library(), options);
     if (!report.no) continue;
     for (const auto& purchase : report.no->purchases.found) {
       std::string wider = text;
@@ -204,12 +204,12 @@ TEST_CASE("a way out opens with the claims of the bar in the hand kept, as the p
                                "yard-bar.yaml\nwant:\n  hardness: at least " + hardness +
                                " above\n" + rest + "limits:\n  oils: at most 5\n";
       const auto answer = [](const std::string& brief) {
-        app::ReportOptions options;
+        jobs::ReportOptions options;
         options.search.most_nodes = 20000;
         options.teach = false;
-        return app::report_blend(job_of(brief), library(), options);
+        return jobs::report_blend(job_of(brief), library(), options);
       };
-      const app::BlendReport no = answer(text);
+      const jobs::BlendReport no = answer(text);
       if (!no.no) continue;
       std::vector<jobs::TriedWay> ways = no.no->ways;
       if (ways.empty() && no.no->together) ways = {*no.no->together};

@@ -121,23 +121,23 @@ std::string keep_words(const std::string& brief) {
   return screen.text();
 }
 
-Depth depth_of(const BlendOptions& options) {
-  if (!options.draft && !options.reach) return Depth::full;
+jobs::Depth depth_of(const BlendOptions& options) {
+  if (!options.draft && !options.reach) return jobs::Depth::full;
   if (options.draft && options.reach)
     throw UsageError{"--draft and --reach: ask one after the other."};
   if (!options.common.json || !options.save.empty() || !options.lp.empty() ||
       options.try_lots > 0 || !options.lots.empty() || options.answers > 1)
     throw UsageError{fmt::format("{}: goes with --json alone; nothing is weighed out by it.",
                                  options.draft ? "--draft" : "--reach")};
-  return options.draft ? Depth::draft : Depth::reach;
+  return options.draft ? jobs::Depth::draft : jobs::Depth::reach;
 }
 
 Outcome blend(const BlendOptions& options) {
-  const Depth depth = depth_of(options);
+  const jobs::Depth depth = depth_of(options);
   check_new_file(options.save_brief);
   check_new_file(options.lp);
   check_new_file(options.save);
-  ReportOptions how;
+  jobs::ReportOptions how;
   how.answers = options.answers;
   how.apart = share("--apart", options.apart);
   how.search.stop = stop_on_interrupt();
@@ -152,7 +152,7 @@ Outcome blend(const BlendOptions& options) {
   how.seed = options.seed;
   if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
   how.measured_file = options.lots;
-  BlendReport report = report_blend(job, library, how);
+  jobs::BlendReport report = jobs::report_blend(job, library, how);
   if (options.common.json)
     report.brief_hash = brief_hash(job.brief, question.brief, options.common.library_folder);
   Outcome outcome{exit_code(report.result.answer),

@@ -19,11 +19,11 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked(const BlendReport& report, int wish) {
+const formulate::Asked& asked(const jobs::BlendReport& report, int wish) {
   return report.result.formulation.asked[static_cast<std::size_t>(wish)];
 }
 
-Json objective_json(const BlendReport& report) {
+Json objective_json(const jobs::BlendReport& report) {
   Json list = Json::array();
   const auto& goals = report.result.formulation.goals;
   const auto& values = report.result.answer.goals;
@@ -48,7 +48,7 @@ Json move_json(const formulate::Asked& wish, const explain::Move& move) {
           {"next", next}};
 }
 
-Json limits_json(const BlendReport& report) {
+Json limits_json(const jobs::BlendReport& report) {
   Json list = Json::array();
   for (const auto& price : report.prices) {
     const auto& wish = asked(report, price.wish);
@@ -69,7 +69,7 @@ Json limits_json(const BlendReport& report) {
   return list;
 }
 
-void add_alternatives(Json& object, const BlendReport& report) {
+void add_alternatives(Json& object, const jobs::BlendReport& report) {
   Json list = Json::array();
   for (std::size_t n = 0; n < report.alternatives->found.size(); ++n) {
     const auto& other = report.alternatives->found[n];
@@ -154,14 +154,14 @@ Json json_recipe(const core::Recipe& recipe) {
           {"notes", notes}};
 }
 
-Json json_blend(const BlendReport& report) {
+Json json_blend(const jobs::BlendReport& report) {
   const auto& result = report.result;
   Json object = {{"schema", kBlendSchema},
                  {"command", "blend"},
                  {"status", word(result.answer.status)},
                  {"reason", result.answer.reason},
                  {"brief", report.job->brief.name}};
-  const bool full = report.depth == Depth::full;
+  const bool full = report.depth == jobs::Depth::full;
   object["mode"] = word(report.depth);
   object["brief_hash"] = report.brief_hash;
   Json left_out = Json::array();

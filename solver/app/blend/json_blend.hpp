@@ -3,8 +3,8 @@
 #include <string>
 
 #include "core/lye/recipe.hpp"
-#include "solver/app/blend/report_blend.hpp"
 #include "solver/app/json.hpp"
+#include "solver/jobs/report/report_blend.hpp"
 
 namespace barwright::app {
 
@@ -15,12 +15,12 @@ inline constexpr int kJsonSchema = 1;
 inline constexpr int kBlendSchema = 2;
 
 /// Returns the answer to a brief as one JSON object with a newline at its end.
-Json json_blend(const BlendReport& report);
+Json json_blend(const jobs::BlendReport& report);
 
 /// Returns a recipe: oils, lye, water_grams, superfat_percent, total_grams and the rest.
 Json json_recipe(const core::Recipe& recipe);
 
 /// Returns the properties by name, each with its difference to the yardstick.
-Json json_properties(std::span<const PropertyLine> lines);
+Json json_properties(std::span<const jobs::PropertyLine> lines);
 
 }  // namespace barwright::app

@@ -2,7 +2,7 @@
 
 namespace barwright::app {
 
-Json json_manners(const BlendReport& report) {
+Json json_manners(const jobs::BlendReport& report) {
   Json list = Json::array();
   for (const auto& one : report.manners.manners) {
     Json manner = {

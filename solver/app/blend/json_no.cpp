@@ -4,14 +4,14 @@
 
 #include <algorithm>
 
-#include "solver/app/edit_path.hpp"
 #include "solver/app/blend/json_wish.hpp"
 #include "solver/app/blend/ways_out.hpp"
+#include "solver/app/edit_path.hpp"
 
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked(const BlendReport& report, int wish) {
+const formulate::Asked& asked(const jobs::BlendReport& report, int wish) {
   return report.result.formulation.asked[static_cast<std::size_t>(wish)];
 }
 
@@ -20,7 +20,7 @@ std::string path_of(const BriefEdit& edit) {
 }
 
 // What a button says that makes the change.
-std::string edit_words(const BlendReport& report, const BriefEdit& edit) {
+std::string edit_words(const jobs::BlendReport& report, const BriefEdit& edit) {
   const std::string& line = asked(report, edit.wish).words;
   if (edit.file.empty())
     return fmt::format("{}: have {}", asked(report, edit.wish).subject, edit.words);
@@ -29,7 +29,7 @@ std::string edit_words(const BlendReport& report, const BriefEdit& edit) {
                      line.substr(std::min(line.size(), edit.key.size() + 2)));
 }
 
-Json ways_json(const BlendReport& report, const No& no) {
+Json ways_json(const jobs::BlendReport& report, const jobs::No& no) {
   std::vector<const jobs::TriedWay*> ways;
   for (const auto& way : no.ways) ways.push_back(&way);
   if (no.together) ways.push_back(&*no.together);
@@ -50,16 +50,17 @@ Json ways_json(const BlendReport& report, const No& no) {
   return out;
 }
 
-std::string buy_words(const No& no, const explain::Purchase& purchase) {
+std::string buy_words(const jobs::No& no, const explain::Purchase& purchase) {
   std::string names;
   for (const int oil : purchase.oils)
     names += (names.empty() ? "" : " and ") + no.purchase_names[static_cast<std::size_t>(oil)];
-  return fmt::format("buy {}, {:.0f} g{}", names, kUsualPackGrams,
+  return fmt::format("buy {}, {:.0f} g{}", names, jobs::kUsualPackGrams,
                      purchase.oils.size() > 1 ? " of each" : "");
 }
 
 // The brief is let use it: one more entry of 'oils-from'.
-Json buy_edits(const BlendReport& report, const No& no, const explain::Purchase& purchase) {
+Json buy_edits(const jobs::BlendReport& report, const jobs::No& no,
+               const explain::Purchase& purchase) {
   const auto& from = report.job->brief.oils_from.written;
   if (!from.node || from.place.line == 0) return Json::array();
   std::string list;
@@ -80,7 +81,7 @@ Json extreme_json(const formulate::Asked& wish, const explain::Extreme& extreme)
   return {{"value", finite(shown(wish, extreme.value))}, {"proved", extreme.proved()}};
 }
 
-Json change_json(const BlendReport& report, const explain::Change& change) {
+Json change_json(const jobs::BlendReport& report, const explain::Change& change) {
   const auto& wish = asked(report, change.wish);
   const bool rule = change.what == explain::Change::What::rule;
   Json out = wish_json(report, change.wish);
@@ -90,7 +91,7 @@ Json change_json(const BlendReport& report, const explain::Change& change) {
   return out;
 }
 
-Json fix_json(const BlendReport& report, const jobs::TriedWay& way) {
+Json fix_json(const jobs::BlendReport& report, const jobs::TriedWay& way) {
   const explain::Fix& fix = way.fix;
   Json changes = Json::array();
   for (const auto& change : fix.changes) changes.push_back(change_json(report, change));
@@ -116,7 +117,7 @@ Json fix_json(const BlendReport& report, const jobs::TriedWay& way) {
 
 }  // namespace
 
-Json no_json(const BlendReport& report, const No& no) {
+Json no_json(const jobs::BlendReport& report, const jobs::No& no) {
   Json object = Json::object();
   Json wishes = Json::array();
   for (const int wish : no.conflict.wishes) wishes.push_back(wish_json(report, wish));
@@ -159,7 +160,7 @@ Json no_json(const BlendReport& report, const No& no) {
   return object;
 }
 
-Json json_shares(const BlendReport& report, std::span<const int> steps) {
+Json json_shares(const jobs::BlendReport& report, std::span<const int> steps) {
   Json list = Json::array();
   const double all = report.result.formulation.problem.steps;
   for (std::size_t i = 0; i < steps.size(); ++i) {

@@ -14,7 +14,7 @@ namespace {
 
 constexpr const char* kTooLittle = "too little to notice";
 
-const jobs::RailReach* reach_of(const BlendReport& report, targets::Subject::Kind kind,
+const jobs::RailReach* reach_of(const jobs::BlendReport& report, targets::Subject::Kind kind,
                                 targets::Property property) {
   const auto found =
       std::find_if(report.rails.begin(), report.rails.end(), [&](const jobs::RailReach& one) {
@@ -42,7 +42,7 @@ const char* severity(core::Severity severity) {
                                                : "note";
 }
 
-void add_line(Json& out, const PropertyLine& line) {
+void add_line(Json& out, const jobs::PropertyLine& line) {
   const auto& words = targets::words(line.property);
   out["value"] = line.value;
   out["difference"] = line.against.value;
@@ -57,7 +57,7 @@ void add_line(Json& out, const PropertyLine& line) {
 
 }  // namespace
 
-Json json_properties(std::span<const PropertyLine> lines) {
+Json json_properties(std::span<const jobs::PropertyLine> lines) {
   Json out = Json::object();
   for (const auto& line : lines) {
     Json one = Json::object();
@@ -67,7 +67,7 @@ Json json_properties(std::span<const PropertyLine> lines) {
   return out;
 }
 
-Json properties_json(const BlendReport& report) {
+Json properties_json(const jobs::BlendReport& report) {
   Json out = Json::object();
   for (const auto property : targets::all_properties()) {
     Json one = Json::object();
@@ -84,7 +84,7 @@ Json properties_json(const BlendReport& report) {
   return out;
 }
 
-Json cost_json(const BlendReport& report) {
+Json cost_json(const jobs::BlendReport& report) {
   targets::Subject subject;
   subject.kind = targets::Subject::Kind::oil_cost;
   subject.currency = report.job->candidates.currency;
@@ -123,7 +123,7 @@ Json superfat_json(const core::Recipe& recipe) {
           {"most", 100 * recipe.band.high}};
 }
 
-Json cautions_json(const BlendReport& report) {
+Json cautions_json(const jobs::BlendReport& report) {
   Json out = Json::array();
   const auto add = [&](const core::Note& note) {
     out.push_back({{"severity", severity(note.severity)}, {"say", note.text}});
@@ -134,7 +134,7 @@ Json cautions_json(const BlendReport& report) {
   return out;
 }
 
-Json make_json(const BlendReport& report) {
+Json make_json(const jobs::BlendReport& report) {
   const auto& recipe = report.result.recipe;
   Json out = {{"say", size_words(report.job->brief, recipe)},
               {"bars", nullptr},

@@ -16,7 +16,7 @@ Json or_null(const std::optional<double>& value) { return value ? Json(*value) :
 
 }  // namespace
 
-Json json_trial(const BlendReport& report) {
+Json json_trial(const jobs::BlendReport& report) {
   const auto& trial = *report.trial;
   Json wishes = Json::array();
   for (const auto& wish : trial.wishes) {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/app/edit_path.hpp"
 #include "solver/app/blend/text_sureness.hpp"
+#include "solver/app/edit_path.hpp"
 #include "solver/formulate/subject.hpp"
 
 namespace barwright::app {
@@ -12,14 +12,14 @@ namespace {
 
 using targets::Subject;
 
-const targets::Wish* wish_of(const BlendReport& report, const formulate::Asked& asked) {
+const targets::Wish* wish_of(const jobs::BlendReport& report, const formulate::Asked& asked) {
   const auto& wishes = report.job->brief.wishes;
   if (asked.wish < 0 || asked.wish >= static_cast<int>(wishes.size())) return nullptr;
   return &wishes[static_cast<std::size_t>(asked.wish)];
 }
 
 // What a line of the brief was written as, found by its place.
-const targets::Written* written_at(const BlendReport& report, const core::Place& place) {
+const targets::Written* written_at(const jobs::BlendReport& report, const core::Place& place) {
   const auto& rules = report.job->brief.rules;
   const auto at = [&](const targets::Written& one) { return one.place == place; };
   for (const auto& wish : report.job->brief.wishes)
@@ -48,7 +48,7 @@ Json end_of(const targets::Wish* wish, const std::optional<targets::Bound>& end)
                                   : end->noticeable * formulate::noticeable(wish->subject)));
 }
 
-Json with_ends(const BlendReport& report, int asked) {
+Json with_ends(const jobs::BlendReport& report, int asked) {
   const auto& wish = report.result.formulation.asked[static_cast<std::size_t>(asked)];
   const targets::Wish* written = wish_of(report, wish);
   Json out = wish_json(report, asked);
@@ -58,7 +58,7 @@ Json with_ends(const BlendReport& report, int asked) {
   return out;
 }
 
-Json judged(const BlendReport& report, const formulate::Verdict& verdict) {
+Json judged(const jobs::BlendReport& report, const formulate::Verdict& verdict) {
   const auto& wish = report.result.formulation.asked[static_cast<std::size_t>(verdict.asked)];
   Json one = wish_json(report, verdict.asked);
   one["value"] = finite(verdict.value * wish.per_unit);
@@ -77,7 +77,7 @@ double shown(const formulate::Asked& wish, double value) {
   return (value - wish.offset) * wish.per_unit;
 }
 
-Json wish_json(const BlendReport& report, int asked) {
+Json wish_json(const jobs::BlendReport& report, int asked) {
   const auto& wish = report.result.formulation.asked[static_cast<std::size_t>(asked)];
   const targets::Written* written = written_at(report, wish.place);
   Json out = {{"wish", wish.words},
@@ -90,7 +90,7 @@ Json wish_json(const BlendReport& report, int asked) {
   return out;
 }
 
-Json wishes_json(const BlendReport& report) {
+Json wishes_json(const jobs::BlendReport& report) {
   Json out = Json::array();
   if (report.result.has_blend()) {
     for (const auto& verdict : report.result.verdicts) out.push_back(judged(report, verdict));
@@ -102,7 +102,7 @@ Json wishes_json(const BlendReport& report) {
   return out;
 }
 
-Json oil_rules_json(const BlendReport& report) {
+Json oil_rules_json(const jobs::BlendReport& report) {
   Json out = Json::array();
   const auto percent = [](const std::optional<double>& share) {
     return share ? Json(100 * *share) : Json();

@@ -18,7 +18,7 @@
 namespace barwright::app {
 namespace {
 
-void show_proof(Screen& screen, const BlendReport& report) {
+void show_proof(Screen& screen, const jobs::BlendReport& report) {
   const formulate::Claim claim =
       formulate::claim_of(report.result.formulation, report.result.answer);
   const std::string better = formulate::better_words(claim);
@@ -40,7 +40,7 @@ void show_proof(Screen& screen, const BlendReport& report) {
   if (!bought.empty()) screen.sentence(bought);
 }
 
-void show_wishes(Screen& screen, const BlendReport& report) {
+void show_wishes(Screen& screen, const jobs::BlendReport& report) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& verdict : report.result.verdicts) {
     const auto& asked = report.result.formulation.asked[static_cast<std::size_t>(verdict.asked)];
@@ -57,7 +57,7 @@ void show_wishes(Screen& screen, const BlendReport& report) {
   screen.table("lrl", rows);
 }
 
-void show_cost(Screen& screen, const BlendReport& report) {
+void show_cost(Screen& screen, const jobs::BlendReport& report) {
   const std::string& currency = report.job->candidates.currency;
   screen.heading("OIL COST");
   if (!report.cost) {
@@ -81,7 +81,7 @@ std::string in_unit(const formulate::Asked& asked, double value) {
                             : fmt::format("{:.4g} {}", value, asked.unit);
 }
 
-void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
+void show_comparison(Screen& screen, std::span<const jobs::PropertyLine> lines,
                      const std::string& yardstick) {
   screen.heading(fmt::format("AGAINST {}", yardstick), "points; the band holds 90 % of the doubt");
   std::vector<std::vector<std::string>> rows;
@@ -237,7 +237,7 @@ void show_notes(Screen& screen, const core::Recipe& recipe, const std::vector<st
   for (const auto& text : more) screen.sentence(text, "-");
 }
 
-std::string text_blend(const BlendReport& report, bool colour) {
+std::string text_blend(const jobs::BlendReport& report, bool colour) {
   Screen screen(colour);
   const auto& brief = report.job->brief;
   const auto& result = report.result;

@@ -1,14 +1,14 @@
 #pragma once
 
 #include "core/lye/recipe.hpp"
-#include "solver/app/blend/report_blend.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/jobs/report/report_blend.hpp"
 
 namespace barwright::app {
 
 /// Returns the answer to a brief as a maker reads it: blend, bar against bar, lye, cost, next step;
 /// or which wishes collide and the ways out.
-std::string text_blend(const BlendReport& report, bool colour);
+std::string text_blend(const jobs::BlendReport& report, bool colour);
 
 /// Returns how much is made: "36 bars of 105 g, weighed cured".
 std::string size_words(const targets::Brief& brief, const core::Recipe& recipe);
@@ -25,7 +25,7 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
 std::string at_worst(double superfat, double worst);
 
 /// Adds sentences of a bar against another.
-void show_comparison(Screen& screen, std::span<const PropertyLine> lines,
+void show_comparison(Screen& screen, std::span<const jobs::PropertyLine> lines,
                      const std::string& yardstick);
 
 /// Adds the cautions of its lye and the notes that a recipe carries, most severe first, then

@@ -13,7 +13,7 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked(const BlendReport& report, int wish) {
+const formulate::Asked& asked(const jobs::BlendReport& report, int wish) {
   return report.result.formulation.asked[static_cast<std::size_t>(wish)];
 }
 
@@ -25,7 +25,7 @@ double shown(const formulate::Asked& wish, double value) {
   return (value - wish.offset) * wish.per_unit;
 }
 
-void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
+void show_conflict(Screen& screen, const jobs::BlendReport& report, const jobs::No& no) {
   const auto& conflict = no.conflict;
   if (conflict.wishes.empty()) {
     screen.sentence("Even without any wish the oils at hand do not make up a blend.");
@@ -46,7 +46,7 @@ void show_conflict(Screen& screen, const BlendReport& report, const No& no) {
   screen.table("ll", rows);
 }
 
-void show_reach(Screen& screen, const BlendReport& report, const No& no) {
+void show_reach(Screen& screen, const jobs::BlendReport& report, const jobs::No& no) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& reach : no.reach) {
     if (std::find(no.conflict.wishes.begin(), no.conflict.wishes.end(), reach.wish) ==
@@ -82,7 +82,7 @@ void show_reach(Screen& screen, const BlendReport& report, const No& no) {
   screen.table("lrll", rows);
 }
 
-void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
+void show_fixes(Screen& screen, const jobs::BlendReport& report, const jobs::No& no) {
   std::vector<std::vector<std::string>> rows;
   const auto add = [&](const jobs::TriedWay& way) {
     for (const auto& edit : edits_of(report, way)) {
@@ -108,7 +108,7 @@ void show_fixes(Screen& screen, const BlendReport& report, const No& no) {
   }
 }
 
-void show_purchases(Screen& screen, const No& no) {
+void show_purchases(Screen& screen, const jobs::No& no) {
   if (no.purchases.found.empty()) return;
   std::string names;
   bool pairs = false;
@@ -124,13 +124,13 @@ void show_purchases(Screen& screen, const No& no) {
   const std::string doubt = no.purchases.complete ? "" : " So far as was searched.";
   screen.heading("OR BUY", pairs ? "no single oil opens the way; any one of these pairs would"
                                  : "any one of these oils would open the way");
-  screen.sentence(fmt::format("{}. (A pack of {:.0f} g{}.){}", names, kUsualPackGrams,
+  screen.sentence(fmt::format("{}. (A pack of {:.0f} g{}.){}", names, jobs::kUsualPackGrams,
                               pairs ? " of each" : "", doubt));
 }
 
 }  // namespace
 
-void show_no(Screen& screen, const BlendReport& report) {
+void show_no(Screen& screen, const jobs::BlendReport& report) {
   const auto& answer = report.result.answer;
   if (answer.status != optimise::Status::infeasible || !report.no) {
     if (report.result.too_coarse) {
@@ -158,7 +158,7 @@ void show_no(Screen& screen, const BlendReport& report) {
                            : "Change one line of the brief as above and run it again.");
 }
 
-void show_prices(Screen& screen, const BlendReport& report) {
+void show_prices(Screen& screen, const jobs::BlendReport& report) {
   std::vector<std::string> sentences;
   const auto& goals = report.result.formulation.goals;
   if (goals.empty() || goals.front().tie_breaker) return;
@@ -179,7 +179,7 @@ void show_prices(Screen& screen, const BlendReport& report) {
   for (const auto& text : sentences) screen.sentence(text);
 }
 
-void show_alternatives(Screen& screen, const BlendReport& report) {
+void show_alternatives(Screen& screen, const jobs::BlendReport& report) {
   if (!report.alternatives || report.alternatives->found.size() < 2) return;
   const auto& found = report.alternatives->found;
   const double all = report.result.formulation.problem.steps;
@@ -206,7 +206,7 @@ void show_alternatives(Screen& screen, const BlendReport& report) {
   }
 }
 
-std::string alternative_name(const BlendReport& report, std::size_t n) {
+std::string alternative_name(const jobs::BlendReport& report, std::size_t n) {
   const auto& found = report.alternatives->found;
   const auto& candidates = report.job->candidates.oils;
   const auto strictly_least = [&](const auto& figure) {

@@ -13,7 +13,7 @@ using State = jobs::MannerTold::State;
 // is cut after one or two days).
 constexpr double kReasonableHours = 48;
 
-std::string price_words(const BlendReport& report, const jobs::MannerTold& one) {
+std::string price_words(const jobs::BlendReport& report, const jobs::MannerTold& one) {
   const double size = std::abs(*one.price);
   const std::string figure = size >= 10 ? fmt::format("{:.0f}", size) : fmt::format("{:.2g}", size);
   const std::string goal = report.result.formulation.goals.front().words;
@@ -27,7 +27,7 @@ bool is_steps(const jobs::MannerTold& one) {
 
 }  // namespace
 
-void show_cut(Screen& screen, const BlendReport& report) {
+void show_cut(Screen& screen, const jobs::BlendReport& report) {
   const double hours = report.manners.hours_to_cut;
   if (hours <= kReasonableHours) return;
   screen.sentence(fmt::format(
@@ -36,7 +36,7 @@ void show_cut(Screen& screen, const BlendReport& report) {
       hours));
 }
 
-void show_given_way(Screen& screen, const BlendReport& report) {
+void show_given_way(Screen& screen, const jobs::BlendReport& report) {
   std::string out;
   for (const auto& one : report.manners.manners) {
     if (one.state != State::gave_way) continue;
@@ -48,7 +48,7 @@ void show_given_way(Screen& screen, const BlendReport& report) {
                     ".");
 }
 
-void show_stand_in(Screen& screen, const BlendReport& report) {
+void show_stand_in(Screen& screen, const jobs::BlendReport& report) {
   if (report.manners.held.in_hand || report.manners.manners.empty()) return;
   std::string blend;
   for (const auto& part : report.manners.held.bar.parts)
@@ -59,7 +59,7 @@ void show_stand_in(Screen& screen, const BlendReport& report) {
                   report.manners.held.bar.name, blend));
 }
 
-void show_manners(Screen& screen, const BlendReport& report) {
+void show_manners(Screen& screen, const jobs::BlendReport& report) {
   const auto& all = report.manners.manners;
   if (all.empty()) return;
   screen.heading("MANNERS", "kept unasked; 'manners: none' in the brief gives the free search");
@@ -79,7 +79,7 @@ void show_manners(Screen& screen, const BlendReport& report) {
   screen.sentence((rows.empty() ? "Kept, at no price: " : "At no price: ") + rest + ".");
 }
 
-void show_claim_in_the_way(Screen& screen, const BlendReport& report) {
+void show_claim_in_the_way(Screen& screen, const jobs::BlendReport& report) {
   const std::string& name = report.manners.claim_in_the_way;
   if (name.empty()) return;
   screen.sentence(fmt::format(

@@ -7,7 +7,7 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked_of(const BlendReport& report, int index) {
+const formulate::Asked& asked_of(const jobs::BlendReport& report, int index) {
   return report.result.formulation.asked[static_cast<std::size_t>(index)];
 }
 
@@ -47,7 +47,7 @@ std::string figures(const jobs::AtLevel& at, const jobs::SurenessPrice& price,
 
 }  // namespace
 
-bool inside_the_doubt(const BlendReport& report, const formulate::Verdict& verdict) {
+bool inside_the_doubt(const jobs::BlendReport& report, const formulate::Verdict& verdict) {
   const auto& asked = asked_of(report, verdict.asked);
   if (!asked.compared || asked.wish < 0) return false;
   // Another bar's doubt is not on this screen; nor is one reckoned for what a swap adds of its own.
@@ -55,13 +55,13 @@ bool inside_the_doubt(const BlendReport& report, const formulate::Verdict& verdi
   const auto which = static_cast<std::size_t>(asked.wish);
   if (which >= wishes.size() || !wishes[which].than.empty()) return false;
   return std::any_of(report.properties.begin(), report.properties.end(),
-                     [&](const PropertyLine& line) {
+                     [&](const jobs::PropertyLine& line) {
                        return targets::name(line.property) == asked.subject &&
                               (line.against.low < verdict.low || line.against.high > verdict.high);
                      });
 }
 
-std::string sure_words(const BlendReport& report, const formulate::Verdict& verdict) {
+std::string sure_words(const jobs::BlendReport& report, const formulate::Verdict& verdict) {
   const auto& asked = asked_of(report, verdict.asked);
   const auto& brief = report.job->brief;
   std::string out;
@@ -72,7 +72,7 @@ std::string sure_words(const BlendReport& report, const formulate::Verdict& verd
   return out;
 }
 
-void show_trial(Screen& screen, const BlendReport& report) {
+void show_trial(Screen& screen, const jobs::BlendReport& report) {
   if (!report.trial) return;
   const auto& trial = *report.trial;
   screen.heading(fmt::format("{} LOTS TRIED", trial.lots),
@@ -96,7 +96,7 @@ void show_trial(Screen& screen, const BlendReport& report) {
       "(95 % interval).");
 }
 
-void show_sureness(Screen& screen, const BlendReport& report) {
+void show_sureness(Screen& screen, const jobs::BlendReport& report) {
   if (!report.sureness) return;
   const auto& price = *report.sureness;
   const auto none = [](const jobs::AtLevel& at) {

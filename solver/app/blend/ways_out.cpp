@@ -5,8 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/app/edit_path.hpp"
 #include "solver/app/blend/text_blend.hpp"
+#include "solver/app/edit_path.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/ways_out.hpp"
 
@@ -39,7 +39,7 @@ std::string key_of(const std::string& text) { return text.substr(0, text.find(':
 // A line of the brief as it reads once it is changed.
 class Editor {
  public:
-  Editor(const BlendReport& report, const jobs::TriedWay& way)
+  Editor(const jobs::BlendReport& report, const jobs::TriedWay& way)
       : report_(report),
         formulation_(report.result.formulation),
         now_(report.job->brief),
@@ -58,7 +58,7 @@ class Editor {
   void more_of(BriefEdit& edit) const;
   void unsaid(BriefEdit& edit) const;
 
-  const BlendReport& report_;
+  const jobs::BlendReport& report_;
   const formulate::Formulation& formulation_;
   const targets::Brief& now_;
   const jobs::TriedWay& way_;
@@ -249,7 +249,7 @@ BriefEdit Editor::edit(int wish) const {
 
 }  // namespace
 
-std::vector<BriefEdit> edits_of(const BlendReport& report, const jobs::TriedWay& way) {
+std::vector<BriefEdit> edits_of(const jobs::BlendReport& report, const jobs::TriedWay& way) {
   const Editor editor(report, way);
   std::vector<BriefEdit> out;
   for (const auto& change : way.fix.changes) {
@@ -258,13 +258,6 @@ std::vector<BriefEdit> edits_of(const BlendReport& report, const jobs::TriedWay&
     if (!there) out.push_back(editor.edit(change.wish));
   }
   return out;
-}
-
-bool can_be_changed(const formulate::Formulation& formulation, int wish) {
-  const auto& asked = formulation.asked[static_cast<std::size_t>(wish)];
-  const bool rule = std::any_of(formulation.wishes.rules.begin(), formulation.wishes.rules.end(),
-                                [&](const explain::Rule& one) { return one.wish == wish; });
-  return rule || asked.wish >= 0 || asked.place.line > 0;
 }
 
 }  // namespace barwright::app

@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "solver/app/blend/report_blend.hpp"
+#include "solver/jobs/report/report_blend.hpp"
 
 namespace barwright::app {
 
@@ -21,10 +21,6 @@ struct BriefEdit {
 };
 
 /// Returns the edits that a way out comes to, one per line it touches.
-std::vector<BriefEdit> edits_of(const BlendReport& report, const jobs::TriedWay& way);
-
-/// Returns whether a maker can change this wish at all: the house keeps a limit of its own (waxes),
-/// past which no lye is weighed.
-bool can_be_changed(const formulate::Formulation& formulation, int wish);
+std::vector<BriefEdit> edits_of(const jobs::BlendReport& report, const jobs::TriedWay& way);
 
 }  // namespace barwright::app

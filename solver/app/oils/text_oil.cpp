@@ -7,8 +7,8 @@
 #include <map>
 #include <set>
 
-#include "solver/app/blend/report_blend.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/jobs/report/report_blend.hpp"
 #include "targets/model/difference.hpp"
 #include "targets/model/words.hpp"
 #include "targets/model/yardstick.hpp"

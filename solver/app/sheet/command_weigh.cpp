@@ -44,7 +44,7 @@ struct Weighed {
   targets::Composition composition;
   std::vector<targets::NamedPart> parts;
   formulate::KnownBar compared;
-  std::vector<PropertyLine> properties;
+  std::vector<jobs::PropertyLine> properties;
   std::vector<std::string> cautions;
   int bars = 0;
   double cured_bar_grams = 0;
@@ -89,8 +89,8 @@ Weighed weigh_out(const WeighOptions& options) {
   out.composition = targets::mix(compositions, shares);
   out.compared =
       beside(options.beside.empty() ? std::string(targets::kPlainBar) : options.beside, library);
-  out.properties = property_lines(targets::PropertyModel::embedded(), out.composition,
-                                  recipe::settings_of(out.recipe), out.compared, out.parts);
+  out.properties = jobs::property_lines(targets::PropertyModel::embedded(), out.composition,
+                                        recipe::settings_of(out.recipe), out.compared, out.parts);
   out.cautions = targets::cautions(out.composition);
   return out;
 }

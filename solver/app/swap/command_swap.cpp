@@ -12,9 +12,9 @@
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/swap/json_swap.hpp"
-#include "solver/app/swap/report_swap.hpp"
 #include "solver/app/swap/text_swap.hpp"
 #include "solver/app/time_limit.hpp"
+#include "solver/jobs/report/report_swap.hpp"
 #include "targets/brief/manners_reader.hpp"
 
 namespace barwright::app {
@@ -257,7 +257,7 @@ Outcome swap(const SwapOptions& options) {
   }
   sources.delivery = options.delivery;
   const jobs::SwapJob job = jobs::swap_job(std::move(brief), library, sources);
-  const SwapReport report = report_swap(job, library, search);
+  const jobs::SwapReport report = jobs::report_swap(job, library, search);
   const auto status = report.blend.result.answer.status;
   const int code = status == optimise::Status::optimal      ? kFound
                    : status == optimise::Status::infeasible ? kNothingFits

@@ -103,7 +103,7 @@ Json swap_json(const jobs::SwapJob& job, const jobs::BlendResult& found,
 
 }  // namespace
 
-std::string json_swap(const SwapReport& report) {
+std::string json_swap(const jobs::SwapReport& report) {
   Json object = json_blend(report.blend);
   object["command"] = "swap";
   object["brief"] = report.job->brief.name;
@@ -119,7 +119,7 @@ std::string json_swap(const SwapReport& report) {
   return object.dump(2) + "\n";
 }
 
-std::string csv_swap(const SwapReport& report) {
+std::string csv_swap(const jobs::SwapReport& report) {
   std::string out = "what,oil,figure,unit\n";
   const auto row = [&](const std::string& what, const std::string& oil, double figure,
                        const std::string& unit) {

@@ -290,7 +290,7 @@ void show_proof(Screen& screen, const jobs::BlendResult& found) {
 }
 
 // For which lots what is kept, where the brief asks for more than typical ones.
-void show_lots(Screen& screen, const SwapReport& report) {
+void show_lots(Screen& screen, const jobs::SwapReport& report) {
   const auto& level = report.job->brief.sureness;
   const auto& asked = report.blend.result.formulation.asked;
   const auto sure = [](const formulate::Asked& one) {
@@ -312,7 +312,7 @@ void show_lots(Screen& screen, const SwapReport& report) {
                   "; how the bar feels and where its fats are clear, for typical lots.");
 }
 
-void show_swap(Screen& screen, const SwapReport& report) {
+void show_swap(Screen& screen, const jobs::SwapReport& report) {
   const jobs::SwapJob& job = *report.job;
   const bool asked = report.result.has_value();
   screen.title(job.brief.name, fmt::format("{:.0f} g of oils", job.old_recipe.oils_grams));
@@ -356,13 +356,13 @@ void show_swap(Screen& screen, const SwapReport& report) {
 
 }  // namespace
 
-std::string text_swap(const SwapReport& report, bool colour) {
+std::string text_swap(const jobs::SwapReport& report, bool colour) {
   Screen screen(colour);
   show_swap(screen, report);
   return screen.text();
 }
 
-std::string page_swap(const SwapReport& report) {
+std::string page_swap(const jobs::SwapReport& report) {
   PageScreen screen;
   show_swap(screen, report);
   return screen.page();

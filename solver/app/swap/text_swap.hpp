@@ -1,13 +1,13 @@
 #pragma once
 
-#include "solver/app/swap/report_swap.hpp"
+#include "solver/jobs/report/report_swap.hpp"
 
 namespace barwright::app {
 
 /// Returns the same as one self-contained HTML page, with a chart of the price of feel.
-std::string page_swap(const SwapReport& report);
+std::string page_swap(const jobs::SwapReport& report);
 
 /// Returns the report as a maker reads it.
-std::string text_swap(const SwapReport& report, bool colour);
+std::string text_swap(const jobs::SwapReport& report, bool colour);
 
 }  // namespace barwright::app
