@@ -18,7 +18,7 @@ constexpr double kDoubt = 1.3;
 
 double surface_m2(const Poured& poured) {
   if (poured.surface_cm2 > 0) return poured.surface_cm2 * 1e-4;
-  return 6 * std::pow(std::cbrt(poured.volume_ml * 1e-6), 2);
+  return 6 * std::pow(poured.volume_ml * 1e-6, 2.0 / 3);
 }
 
 struct Run {

@@ -15,9 +15,10 @@ const HeatFigure& heat_transfer(Stand stand) {
 }
 
 double cooling_hours(double grams, double specific_heat, double density, Stand stand) {
-  const double volume = grams / density * 1e-6;                   // m3
-  const double width = std::cbrt(4 * volume / std::numbers::pi);  // m, height = width
-  const double surface = 1.5 * std::numbers::pi * width * width;  // side, top and bottom
+  const double volume = grams / density * 1e-6;  // m3
+  // A power and not std::cbrt, whose last digit differs from one C library to the next.
+  const double width = std::pow(4 * volume / std::numbers::pi, 1.0 / 3);  // m, height = width
+  const double surface = 1.5 * std::numbers::pi * width * width;          // side, top and bottom
   return grams * specific_heat / (heat_transfer(stand).span.typical * surface) / 3600;
 }
 
