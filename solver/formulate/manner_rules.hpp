@@ -30,4 +30,8 @@ std::vector<FamilyMember> family_of(const targets::Brief& brief, const Candidate
 std::vector<std::size_t> rare_oils(const targets::Brief& brief, const Candidates& candidates,
                                    const HeldTo& held, const targets::Manner& manner);
 
+/// Returns the candidates that are neither in the bar in the hand nor named as ones to use.
+std::vector<std::size_t> other_oils(const targets::Brief& brief, const Candidates& candidates,
+                                    const HeldTo& held);
+
 }  // namespace barwright::formulate

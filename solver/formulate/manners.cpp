@@ -69,6 +69,10 @@ class Adder {
       case Kind::everyday:
         for (const std::size_t i : rare_oils(brief_, candidates_, held_, *kept.manner)) most(i, 0);
         break;
+      case Kind::own:
+        for (const std::size_t i : other_oils(brief_, candidates_, held_))
+          if (candidates_.oils[i].oil.name != kept.let_in) most(i, 0);
+        break;
       case Kind::steps:
         break;
     }
@@ -212,6 +216,8 @@ std::string rule_words(const KeptManner& kept, const HeldTo& held) {
   };
   put("{}", fmt::format("{:.4g}", kept.level()));
   put("{hours}", fmt::format("{:.0f}", targets::hours_to_cut(kept.level())));
+  put("{bar}", held.bar.name);
+  if (!kept.let_in.empty()) out += ", and " + kept.let_in;
   if (kept.manner->kind != Kind::rest) return out;
   if (kept.given > 0)
     put("not clearly", fmt::format("at most {:.4g} noticeable steps", kept.level()));

@@ -14,6 +14,7 @@ struct KeptManner {
   const targets::Manner* manner = nullptr;
   std::size_t given = 0;  ///< levels given way by
   bool fixed = false;     ///< never gives way: a claim of the maker's own bar
+  std::string let_in;     ///< own oils: one from outside that may come in; empty: none
 
   std::size_t levels() const { return manner->levels.empty() ? 1 : manner->levels.size(); }
   bool dropped() const { return given >= levels(); }

@@ -126,6 +126,13 @@ bool claim_stands(const targets::Brief& brief, const Candidates& candidates, con
   });
 }
 
+// No shelf, and no oils named: the library stands for "any".
+bool only_the_library(const targets::Brief& brief) {
+  const auto& from = brief.oils_from;
+  return from.library && !from.shelf && !brief.shelf && from.shelves.empty() &&
+         from.named.empty() && !from.price_list;
+}
+
 bool in_force(const targets::Brief& brief, const Candidates& candidates, const HeldTo& held,
               const Manner& manner) {
   const auto& rules = brief.rules;
@@ -146,6 +153,10 @@ bool in_force(const targets::Brief& brief, const Candidates& candidates, const H
       return !spoken_of(brief, manner);
     case Kind::everyday:
       return !rare_oils(brief, candidates, held, manner).empty();
+    case Kind::own:
+      // A shipped bar is nobody's own.
+      return brief.compared_with && brief.compared_with->blend && only_the_library(brief) &&
+             !other_oils(brief, candidates, held).empty();
     case Kind::share:
     case Kind::parts:
       return true;
@@ -195,6 +206,16 @@ std::vector<std::size_t> rare_oils(const targets::Brief& brief, const Candidates
   return out;
 }
 
+std::vector<std::size_t> other_oils(const targets::Brief& brief, const Candidates& candidates,
+                                    const HeldTo& held) {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
+    const std::string& name = candidates.oils[i].oil.name;
+    if (share_in(held.bar, name) == 0 && !asked_for(brief, name)) out.push_back(i);
+  }
+  return out;
+}
+
 std::string stand_in(const targets::Brief& brief, const Candidates& candidates) {
   double animal = 0, all = 0;
   for (const auto& candidate : candidates.oils) {
@@ -233,7 +254,7 @@ std::vector<KeptManner> manners_in_force(const targets::Brief& brief, const Cand
     if (std::find(wish.off.begin(), wish.off.end(), manner.name) != wish.off.end()) continue;
     if (!in_force(brief, candidates, held, manner)) continue;
     const bool fixed = manner.kind == Kind::family || (manner.kind == Kind::claim && held.in_hand);
-    out.push_back({&manner, 0, fixed});
+    out.push_back({.manner = &manner, .fixed = fixed, .let_in = {}});
   }
   return out;
 }

@@ -18,6 +18,8 @@ constexpr double kUsualStep = 1;
 // A try takes four fifths of the work left at most, so that one that lasts leaves some to the next.
 constexpr std::uint64_t kParts = 5;
 constexpr int kRounds = 3;
+// Of oils from outside, one at a time, so many are weighed out.
+constexpr std::size_t kBestFew = 3;
 
 class Finder {
  public:
@@ -30,14 +32,16 @@ class Finder {
     out_.held.bar =
         job.yardstick ? *job.yardstick : job.plain_bar(plain, job.brief.oils_from.written);
     kept_ = formulate::manners_in_force(job.brief, job.candidates, out_.held);
-    for (auto& one : kept_)
+    for (auto& one : kept_) {
       if (one.manner->kind == Kind::steps) steps_ = &one;
+      if (one.manner->kind == Kind::own) own_ = &one;
+    }
   }
 
   Mannerly find() {
     if (kept_.empty()) {
       settle(job_, find_blend(job_, options_));
-    } else if (!try_steps() && !give_way()) {
+    } else if (!try_steps() && !try_other_oils() && !give_way()) {
       nothing_fits();
     }
     if (out_.result.has_blend()) {
@@ -92,6 +96,52 @@ class Finder {
     if (steps_ == nullptr) return attempt(with(kept_, 0));
     for (steps_->given = 0; !steps_->dropped(); ++steps_->given)
       if (attempt(with(kept_, steps_->level()))) return true;
+    return false;
+  }
+
+  // Oils from outside are milder than any other manner given way, but for the steps; one of them is
+  // milder than several.
+  bool try_other_oils() {
+    if (own_ == nullptr) return false;
+    if (steps_ == nullptr && try_one_more(0)) return true;
+    for (std::size_t size = 0; steps_ != nullptr && size < steps_->levels(); ++size) {
+      steps_->given = size;
+      if (try_one_more(steps_->level())) return true;
+    }
+    own_->let_in.clear();
+    own_->given = own_->levels();
+    return try_steps();
+  }
+
+  // With the one oil from outside that serves the first goal best.
+  bool try_one_more(double step) {
+    std::vector<std::pair<double, std::string>> found;
+    for (const formulate::Candidate& candidate : job_.candidates.oils) {
+      own_->let_in = candidate.oil.name;
+      optimise::SearchOptions quick = options_;
+      optimise::Allowance allowance{kWork / 80, options_.allowance};
+      quick.allowance = &allowance;
+      optimise::Problem problem = formulation_of(with(kept_, step), assumed_).problem;
+      if (!may_be_in(problem, candidate.oil.name)) continue;
+      problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
+      const optimise::Answer answer = optimise::search(problem, quick);
+      if (answer.steps.empty()) continue;
+      found.emplace_back(answer.goals.empty() ? 0 : answer.goals.front().value, own_->let_in);
+    }
+    std::stable_sort(found.begin(), found.end(),
+                     [](const auto& a, const auto& b) { return a.first < b.first; });
+    if (found.size() > kBestFew) found.resize(kBestFew);
+    for (const auto& [value, oil] : found) {
+      own_->let_in = oil;
+      if (attempt(with(kept_, step))) return true;
+    }
+    own_->let_in.clear();
+    return false;
+  }
+
+  bool may_be_in(const optimise::Problem& problem, const std::string& name) const {
+    for (std::size_t i = 0; i < problem.oils.size(); ++i)
+      if (job_.candidates.oils[i].oil.name == name) return problem.oils[i].most > 0;
     return false;
   }
 
@@ -164,7 +214,7 @@ class Finder {
     out.manner = one.manner;
     out.rule = formulate::rule_words(one, out_.held);
     out.dropped = one.dropped();
-    if (one.given > 0) out.state = MannerTold::State::gave_way;
+    if (one.given > 0 || !one.let_in.empty()) out.state = MannerTold::State::gave_way;
     return out;
   }
 
@@ -215,6 +265,7 @@ class Finder {
   const optimise::SearchOptions& options_;
   std::vector<formulate::KeptManner> kept_;
   formulate::KeptManner* steps_ = nullptr;  // into kept_; null: the brief states the steps
+  formulate::KeptManner* own_ = nullptr;    // into kept_; null: not in force
   formulate::Assumed assumed_;              // of the last try that found nothing
   Mannerly out_;
 };

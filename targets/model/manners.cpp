@@ -17,7 +17,7 @@ constexpr std::pair<std::string_view, Kind> kKinds[] = {
     {"family", Kind::family},     {"claim", Kind::claim}, {"oils", Kind::oils},
     {"share", Kind::share},       {"most", Kind::most},   {"acids", Kind::acids},
     {"parts", Kind::parts},       {"cut", Kind::cut},     {"rest", Kind::rest},
-    {"everyday", Kind::everyday}, {"steps", Kind::steps}};
+    {"everyday", Kind::everyday}, {"own", Kind::own},     {"steps", Kind::steps}};
 
 Kind read_kind(const Node& node) {
   for (const auto& [word, kind] : kKinds)
@@ -41,6 +41,7 @@ void read_levels(const Node& node, Manner& out) {
     for (const Node& oil : node.need("oils").items()) out.oils.push_back(oil.text());
     return;
   }
+  if (out.kind == Kind::own) return;
   for (const Node& level : node.need("levels").items()) out.levels.push_back(level.number());
   if (out.levels.empty()) node.fail("a manner without a level", "write at least one");
 }

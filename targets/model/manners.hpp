@@ -11,13 +11,27 @@ namespace barwright::targets {
 
 /// What a maker would do unasked: see data/manners.yaml for what each kind means.
 struct Manner {
-  enum class Kind { family, claim, oils, share, most, acids, parts, cut, rest, everyday, steps };
+  enum class Kind {
+    family,
+    claim,
+    oils,
+    share,
+    most,
+    acids,
+    parts,
+    cut,
+    rest,
+    everyday,
+    own,
+    steps
+  };
   std::string name;  ///< "few oils"
   Kind kind = Kind::oils;
   std::string rule;  ///< with {} where the level's figure goes, {hours} for hours until the cut
   std::string reason;
   std::string mark;            ///< a published source, or "common practice, no source"
-  std::vector<double> levels;  ///< strictest first, in the kind's unit; claims have none
+  std::vector<double> levels;  ///< strictest first, in the kind's unit; claims and
+                               ///< lists of oils have none
   std::vector<core::FattyAcid> acids;
   std::optional<Property> property;
   std::vector<std::string> tags;

@@ -195,3 +195,65 @@ TEST_CASE("of the whole library only what is sold everywhere, unless named or ne
                "limits: {kokum butter: at least 10 %}\n");
   CHECK(share(named, "kokum butter") >= 10);
 }
+
+TEST_CASE("with no shelf and no oils named, the oils are those of the bar in the hand",
+          "[manners]") {
+  const Case plain{"library",
+                   kMarket + "want: \"harder, lather no less\"\nbest: nearest in feel\n"};
+  const auto own = answered(plain);
+  REQUIRE(own.result.has_blend());
+  const std::vector<std::string> hers = {"olive", "palm", "coconut", "castor"};
+  const auto from_hers = [&](const jobs::Mannerly& found) {
+    return std::all_of(found.result.used.begin(), found.result.used.end(), [&](std::size_t i) {
+      return std::find(hers.begin(), hers.end(), found.job->candidates.oils[i].oil.name) !=
+             hers.end();
+    });
+  };
+  CHECK(from_hers(own));
+  REQUIRE(told(own, "own oils") != nullptr);
+  CHECK(told(own, "own oils")->state == MannerTold::State::bound);
+  CHECK(told(own, "own oils")->price.value_or(0) < 0);
+  CHECK_THAT(told(own, "own oils")->rule, Contains("only oils that are in "));
+  // It goes by its name, and where the brief says which oils.
+  const auto off = answered(plain, "manners: without own oils\n");
+  CHECK(told(off, "own oils") == nullptr);
+  CHECK_FALSE(from_hers(off));
+  CHECK(told(answered({"well-stocked", kMarket + "best: most lather\n"}), "own oils") == nullptr);
+  CHECK(told(answered({"library", "best: most lather\n"}), "own oils") == nullptr);
+}
+
+TEST_CASE("her own oils give way to a wish they cannot keep, before any other manner",
+          "[manners]") {
+  const auto found =
+      answered({"library", kOwn + "want: \"harder, milder\"\nbest: nearest in feel\n"});
+  REQUIRE(found.result.has_blend());
+  REQUIRE(told(found, "own oils") != nullptr);
+  CHECK(told(found, "own oils")->state == MannerTold::State::gave_way);
+  for (const auto& one : found.manners) {
+    INFO(one.manner->name);
+    CHECK((one.manner->name == "own oils" || one.state != MannerTold::State::gave_way));
+  }
+  // An oil that is named is one of hers.
+  const auto named = answered({"library", kMarket + "best: most lather\n"},
+                              "limits: {shea butter: at least 5 %}\n");
+  CHECK(share(named, "shea butter") >= 5);
+  CHECK(told(named, "own oils")->state != MannerTold::State::gave_way);
+}
+
+TEST_CASE("one oil from outside comes before several", "[manners]") {
+  const auto found =
+      answered({"library",
+                "compared-with: {blend: {olive: 40 %, coconut: 30 %, palm: 25 %, castor: 5 %}}\n"
+                "want: \"harder, lather no less\"\nbest: nearest in feel\n"});
+  REQUIRE(found.result.has_blend());
+  int outside = 0;
+  for (const std::size_t i : found.result.used) {
+    const std::string& name = found.job->candidates.oils[i].oil.name;
+    outside += name != "olive" && name != "coconut" && name != "palm" && name != "castor";
+  }
+  CHECK(outside == 1);
+  REQUIRE(told(found, "own oils") != nullptr);
+  CHECK(told(found, "own oils")->state == MannerTold::State::gave_way);
+  CHECK_FALSE(told(found, "own oils")->dropped);
+  CHECK_THAT(told(found, "own oils")->rule, Contains(", and "));
+}

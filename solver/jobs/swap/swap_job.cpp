@@ -314,8 +314,9 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
   question.wishes = job.brief.wishes;
   question.goals = job.brief.goals.empty() ? std::vector{nearest()} : job.brief.goals;
   question.rules = job.brief.rules;
-  // What stays is to stay as it was, to the per cent.
-  question.rules.manners.off.push_back("round shares");
+  // What stays is to stay as it was, to the per cent; what comes in is the question.
+  for (const char* other : {"round shares", "own oils"})
+    question.rules.manners.off.emplace_back(other);
   for (const auto& limit : job.brief.replace) question.rules.oils.push_back(limit);
   question.lye = job.brief.lye;
   question.scale = job.brief.scale;
