@@ -10,7 +10,7 @@ TEST_CASE("a costly butter out of the winter bar, as JSON", "[swap]") {
   const Ran ran = run("barwright swap examples/butter-out.yaml --json");
   REQUIRE(ran.exit_code == 0);
   const Json out = Json::parse(ran.out);
-  CHECK(out["schema"] == 1);
+  CHECK(out["schema"] == 2);
   CHECK(out["command"] == "swap");
   CHECK(out["status"] == "optimal");
   const Json& swap = out["swap"];
