@@ -118,7 +118,7 @@ bool is_bracketed(const std::string& value) {
 
 // A key as it is written; in quotes where a bare one might be taken for something else.
 std::string key_text(const std::string& key) {
-  return key.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos ? key : quoted(key);
+  return key.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos ? key : yaml::quoted(key);
 }
 
 class Editor {
@@ -260,7 +260,7 @@ Edited with_value(const std::string& text, const std::string& name, const std::s
   Editor editor(text, name, path);
   const Plain meant = changed(editor.before(), editor.spot().parts, plain_value(value, name));
   std::vector<std::string> ways = {value};
-  if (!is_bracketed(value)) ways.push_back(quoted(value));
+  if (!is_bracketed(value)) ways.push_back(yaml::quoted(value));
   if (editor.spot().value && editor.spot().value.is_scalar() && editor.spot().value.is_quoted())
     ways.erase(ways.begin(), ways.end() - 1);  // what stood in quotes stays in them
   for (const auto& way : ways) {
