@@ -3,12 +3,15 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/lye/lye_parts.hpp"
 #include "core/lye/lye_portion.hpp"
 #include "core/lye/superfat_levels.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 
 namespace barwright::core {
+
+using namespace lye_parts;
 
 namespace {
 
@@ -40,14 +43,6 @@ Solution solution_of(const LyeSettings& settings) {
   return out;
 }
 
-double typical_moles(std::span<const PotFat> fats) {
-  double moles = 0;
-  for (const auto& fat : fats) {
-    moles += fat.grams * fat.saponification_value.typical / 1000 / kKohMolarMass;
-  }
-  return moles;
-}
-
 double wanted_moles(const LyeNeed& need, double superfat) {
   double moles = typical_moles(need.fats) * (1 - superfat);
   for (const auto& acid : need.acids) {
@@ -56,20 +51,10 @@ double wanted_moles(const LyeNeed& need, double superfat) {
   return moles;
 }
 
-double water_for(const LyeSettings& settings, double pure, double weighed, double oil_grams) {
-  const auto& rule = settings.water;
+void check_water(const WaterRule& rule) {
   if (!(rule.value > 0) || !std::isfinite(rule.value)) {
     throw Refusal("The water setting is not usable.", "Give a lye concentration such as 33 %.");
   }
-  switch (rule.kind) {
-    case WaterRule::Kind::concentration:
-      return pure / rule.value - weighed;
-    case WaterRule::Kind::ratio:
-      return rule.value * weighed;
-    case WaterRule::Kind::of_oils:
-      break;
-  }
-  return rule.value * oil_grams;
 }
 
 double dissolved(std::span<const AlkaliLine> lines) {
@@ -114,7 +99,8 @@ SharedLye pot_for(double moles, const Solution& solution, const LyeSettings& set
                   "Weigh the alkali on a finer scale, or make a larger batch.");
   }
   const double weighed = dissolved(lye.alkali);
-  lye.water_grams = rounded(water_for(settings, pure, weighed, oil_grams), scales.lye.step);
+  check_water(settings.water);
+  lye.water_grams = rounded(water_for(settings.water, pure, weighed, oil_grams), scales.lye.step);
   if (!(lye.water_grams > 0)) {
     throw Refusal("The lye pot would hold no water.", "Plan a weaker lye, such as 33 %.");
   }

@@ -18,11 +18,6 @@ using namespace lye_parts;
 namespace {
 
 constexpr double kScaleShare = 0.01;  // of the alkali, what the scale may be off by
-double need_of(std::span<const PotFat> fats) {
-  double moles = 0;
-  for (const auto& fat : fats) moles += moles_for(fat.grams, fat.saponification_value.typical);
-  return moles;
-}
 
 /// The lines that give `moles` of alkali, each rounded down.
 std::vector<AlkaliLine> dose_for(double moles, const LyeSettings& settings, const Scales& scales) {
@@ -65,33 +60,6 @@ void check_scale(std::span<const AlkaliLine> dose, double oil_grams, const Scale
                     " and say so, or make at least " +
                     grams_text(10 * std::ceil(oil_grams * share / kScaleShare / 10)) + " of oils.");
 }
-
-}  // namespace
-
-bool saponifies_in_part(const PotFat& fat) {
-  return fat.form == FatForm::wax || fat.unsaponifiable > kWaxlikeUnsaponifiable;
-}
-
-Span judged_span(const PotFat& fat) {
-  const Span& span = fat.saponification_value;
-  if (saponifies_in_part(fat)) {
-    // A wax ester saponifies slowly and never wholly in a cold pot; its free acid does at once. At
-    // best all of it does.
-    return {std::clamp(fat.acid_value, 0.0, span.typical), span.typical,
-            std::max(span.high, span.typical * (1 + kLeastSpread))};
-  }
-  const double spread = fat.certified ? kCertifiedSpread : kLeastSpread;
-  return {std::min(span.low, span.typical * (1 - spread)), span.typical,
-          std::max(span.high, span.typical * (1 + spread))};
-}
-
-Strength strength_of(const LyeSettings& settings, Alkali alkali) {
-  const auto& stated =
-      alkali == Alkali::sodium_hydroxide ? settings.naoh_strength : settings.koh_strength;
-  return stated.value_or(Strength{});
-}
-
-namespace {
 
 /// Raises the superfat level by level until the worst case of the pot keeps to its floor; returns
 /// the verdict on the pot as it then stands. Throws a Refusal where no level does.
@@ -141,7 +109,7 @@ Dissolved count_alkali(double dosed_moles, Lye& lye) {
   return all;
 }
 
-double water_for(const WaterRule& rule, const Dissolved& alkali, double oil_grams) {
+void check_water(const WaterRule& rule) {
   if (!(rule.value > 0) || !std::isfinite(rule.value) ||
       (rule.kind == WaterRule::Kind::concentration && rule.value >= 1)) {
     throw Refusal(
@@ -149,25 +117,39 @@ double water_for(const WaterRule& rule, const Dissolved& alkali, double oil_gram
         "Give a lye concentration such as 33 %, water per alkali such as 2, or water as a "
         "share of the oils such as 30 %.");
   }
-  switch (rule.kind) {
-    case WaterRule::Kind::concentration:
-      return alkali.pure / rule.value - alkali.weighed;
-    case WaterRule::Kind::ratio:
-      return rule.value * alkali.weighed;
-    case WaterRule::Kind::of_oils:
-      break;
-  }
-  return rule.value * oil_grams;
 }
 
 }  // namespace
+
+bool saponifies_in_part(const PotFat& fat) {
+  return fat.form == FatForm::wax || fat.unsaponifiable > kWaxlikeUnsaponifiable;
+}
+
+Span judged_span(const PotFat& fat) {
+  const Span& span = fat.saponification_value;
+  if (saponifies_in_part(fat)) {
+    // A wax ester saponifies slowly and never wholly in a cold pot; its free acid does at once. At
+    // best all of it does.
+    return {std::clamp(fat.acid_value, 0.0, span.typical), span.typical,
+            std::max(span.high, span.typical * (1 + kLeastSpread))};
+  }
+  const double spread = fat.certified ? kCertifiedSpread : kLeastSpread;
+  return {std::min(span.low, span.typical * (1 - spread)), span.typical,
+          std::max(span.high, span.typical * (1 + spread))};
+}
+
+Strength strength_of(const LyeSettings& settings, Alkali alkali) {
+  const auto& stated =
+      alkali == Alkali::sodium_hydroxide ? settings.naoh_strength : settings.koh_strength;
+  return stated.value_or(Strength{});
+}
 
 Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const LyeSettings& settings,
             const Scales& scales, double oil_grams) {
   check(scales);
   check_settings(settings);
   for (const auto& fat : fats) check_fat(fat);
-  const double need = need_of(fats);
+  const double need = typical_moles(fats);
   if (!(need > 0)) {
     throw Refusal("There is no fat in the lye pot.", "Give at least one oil with a weight.");
   }
@@ -196,7 +178,8 @@ Lye lye_for(std::span<const PotFat> fats, std::span<const Acid> acids, const Lye
   lye.acid_moles = verdict.acid_moles;
   for (const auto& fat : fats) lye.unsaponifiable_grams += fat.grams * fat.unsaponifiable;
   const Dissolved alkali = count_alkali(verdict.dosed_moles, lye);
-  lye.water_grams = water_for(settings.water, alkali, oil_grams);
+  check_water(settings.water);
+  lye.water_grams = water_for(settings.water, alkali.pure, alkali.weighed, oil_grams);
   lye.forgotten = if_forgotten(pot, scales);
   add_notes(lye, fats, acids, settings, scales);
   return lye;
