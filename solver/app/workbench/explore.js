@@ -4,7 +4,7 @@
 import { button, el, fill, put } from "./dom.js";
 import { blendInWords, Loaf } from "./loaf.js";
 import { fixed, percent } from "./numbers.js";
-import { Asker, faultOf } from "./room.js";
+import { faultOf, Room } from "./room.js";
 import { words } from "./words.js";
 
 /**
@@ -33,20 +33,15 @@ function loafOf(blend, size) {
   return at;
 }
 
-export class ExploreRoom {
+export class ExploreRoom extends Room {
   /**
    * @param {HTMLElement} at
    * @param {Engine} engine
    * @param {Bench} bench
    */
   constructor(at, engine, bench) {
-    this.bench = bench;
-    this.asker = new Asker(engine);
-    this.brief = el("select", { id: "explore-brief", onchange: () => this.#look() });
-    this.says = el("p", { class: "room-says", role: "status" });
-    this.stop = button(words.stop, () => this.leave(), { hidden: true });
-    this.told = el("div", {});
-    const choice = el("p", { class: "room-choice" }, el("label", {}, words.brief + " ", this.brief));
+    super(engine, bench, "explore-brief", () => this.#look());
+    const choice = el("p", { class: "room-choice" }, el("label", {}, words.brief + " ", this.file));
     fill(
       at,
       el("h2", {}, words.exploreHead),
@@ -59,26 +54,15 @@ export class ExploreRoom {
   }
 
   async enter() {
-    const { files } = this.bench;
-    const briefs = Object.keys(files)
-      .filter((path) => isLook(files[path]))
-      .sort();
-    fill(this.brief, ...briefs.map((path) => el("option", { value: path }, path)));
-    if (briefs.length === 0) return put(this.says, words.noLook);
+    if (!this.offer(isLook)) return put(this.says, words.noLook);
     await this.#look();
-  }
-
-  leave() {
-    this.asker.stop();
-    this.stop.hidden = true;
-    if (this.says.textContent === words.looking) put(this.says, words.lookStopped);
   }
 
   async #look() {
     fill(this.told);
     put(this.says, words.looking);
     this.stop.hidden = false;
-    const ran = await this.asker.ask(["explore", this.brief.value, "--json"], this.bench.files);
+    const ran = await this.asker.ask(["explore", this.file.value, "--json"], this.bench.files);
     if (!ran) return;
     this.stop.hidden = true;
     const { bars, plan, currency = "" } = ran.json ?? {};

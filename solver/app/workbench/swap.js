@@ -3,7 +3,7 @@
 import { button, el, fill, put } from "./dom.js";
 import { Loaf } from "./loaf.js";
 import { fixed, percent, short } from "./numbers.js";
-import { Asker, faultOf } from "./room.js";
+import { faultOf, Room } from "./room.js";
 import { words } from "./words.js";
 
 /**
@@ -21,7 +21,7 @@ export function isRecipe(text) {
   return /^blend:/m.test(text);
 }
 
-export class SwapRoom {
+export class SwapRoom extends Room {
   #out = "";
   /** @type {Map<string, number>} */
   #shares = new Map();
@@ -32,9 +32,7 @@ export class SwapRoom {
    * @param {Bench} bench
    */
   constructor(at, engine, bench) {
-    this.bench = bench;
-    this.asker = new Asker(engine);
-    this.recipe = el("select", { id: "swap-recipe", onchange: () => this.#weigh() });
+    super(engine, bench, "swap-recipe", () => this.#weigh());
     this.using = el(
       "select",
       { id: "swap-using", onchange: () => this.#find() },
@@ -49,12 +47,9 @@ export class SwapRoom {
     this.stay.addEventListener("input", () => this.#sayStay());
     this.stay.addEventListener("change", () => this.#find());
     this.stayLabel = el("label", { class: "stay", hidden: true }, el("span", {}), this.stay);
-    this.says = el("p", { class: "room-says", role: "status" });
-    this.stop = button(words.stop, () => this.leave(), { hidden: true });
-    this.told = el("div", {});
     const choice = el("p", { class: "room-choice" });
     choice.append(
-      el("label", {}, words.swapRecipe + " ", this.recipe),
+      el("label", {}, words.swapRecipe + " ", this.file),
       " ",
       el("label", {}, words.swapUsing + " ", this.using),
     );
@@ -73,28 +68,15 @@ export class SwapRoom {
   }
 
   async enter() {
-    const { files } = this.bench;
-    const recipes = Object.keys(files)
-      .filter((path) => isRecipe(files[path]))
-      .sort();
-    const kept = this.recipe.value;
-    fill(this.recipe, ...recipes.map((path) => el("option", { value: path }, path)));
-    if (recipes.includes(kept)) this.recipe.value = kept;
-    if (recipes.length === 0) return put(this.says, words.noRecipe);
+    if (!this.offer(isRecipe)) return put(this.says, words.noRecipe);
     await this.#weigh();
-  }
-
-  leave() {
-    this.asker.stop();
-    this.stop.hidden = true;
-    if (this.says.textContent === words.looking) put(this.says, words.lookStopped);
   }
 
   async #weigh() {
     this.#out = "";
     this.stayLabel.hidden = true;
     this.#clear();
-    const ran = await this.asker.ask(["weigh", this.recipe.value, "--json"], this.bench.files);
+    const ran = await this.asker.ask(["weigh", this.file.value, "--json"], this.bench.files);
     if (!ran) return;
     put(this.says, faultOf(ran) || words.strikeOne);
     const oils = ran.json?.recipe?.oils ?? [];
@@ -128,7 +110,7 @@ export class SwapRoom {
   /** @param {string[]} more */
   #args(...more) {
     const kept = this.stay.value === "0" ? [] : ["--keep-at-most", this.stay.value + " %"];
-    return ["swap", this.recipe.value, "--out=" + this.#out, ...kept, "--using", this.using.value, ...more];
+    return ["swap", this.file.value, "--out=" + this.#out, ...kept, "--using", this.using.value, ...more];
   }
 
   async #find() {
@@ -195,7 +177,7 @@ export class SwapRoom {
   /** The new recipe as a file of the workshop, written by the engine. */
   async #keep() {
     const { files } = this.bench;
-    const stem = this.recipe.value.replace(/\.yaml$/, "") + "-new";
+    const stem = this.file.value.replace(/\.yaml$/, "") + "-new";
     let name = stem + ".yaml";
     for (let more = 2; files[name] !== undefined; more++) name = stem + "-" + short(more) + ".yaml";
     const ran = await this.asker.ask(this.#args("--save", name), files);
