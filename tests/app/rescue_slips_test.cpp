@@ -1,6 +1,7 @@
 #include <unistd.h>
 
 #include <catch2/catch.hpp>
+#include <fstream>
 
 #include "tests/app/sheet_testing.hpp"
 
@@ -34,13 +35,13 @@ const std::string kMixed =
 Json part_of(const std::string& file, const std::string& slips) {
   const Ran ran = run_barwright("rescue " + file + " --json " + slips);
   INFO(ran.err);
-  REQUIRE(ran.code == 0);
+  REQUIRE(ran.exit_code == 0);
   return Json::parse(ran.out)["parts"][0];
 }
 
 std::string refused(const std::string& file, const std::string& slips) {
   const Ran ran = run_barwright("rescue " + file + " " + slips);
-  CHECK(ran.code == 2);
+  CHECK(ran.exit_code == 2);
   CHECK(ran.out.empty());
   return ran.err;
 }

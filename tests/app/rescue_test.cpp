@@ -10,7 +10,7 @@ namespace {
 Json rescue(const std::string& what) {
   const Ran ran = run_barwright("rescue " + towpath() + " --json " + what);
   INFO(ran.err);
-  REQUIRE(ran.code == 0);
+  REQUIRE(ran.exit_code == 0);
   return Json::parse(ran.out);
 }
 
@@ -82,7 +82,7 @@ TEST_CASE("what takes up no lye is safe to forget; both ways of a swap are shown
 TEST_CASE("a slip nobody can place is asked about", "[rescue]") {
   const auto asked = [](const std::string& what) {
     const Ran ran = run_barwright("rescue " + towpath() + " " + what);
-    CHECK(ran.code == 2);
+    CHECK(ran.exit_code == 2);
     CHECK(ran.out.empty());
     return ran.err;
   };

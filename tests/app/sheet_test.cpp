@@ -8,7 +8,7 @@ using Json = nlohmann::json;
 
 TEST_CASE("the example's sheet adds up", "[sheet]") {
   const Ran ran = run_barwright("sheet " + towpath() + " --json");
-  REQUIRE(ran.code == 0);
+  REQUIRE(ran.exit_code == 0);
   const Json sheet = Json::parse(ran.out);
   CHECK(sheet["command"] == "sheet");
   CHECK(sheet["status"] == "weighed");
@@ -53,7 +53,7 @@ TEST_CASE("the example's sheet adds up", "[sheet]") {
 
 TEST_CASE("the sheet says what can hurt before anything is weighed", "[sheet]") {
   const Ran ran = run_barwright("sheet " + towpath());
-  REQUIRE(ran.code == 0);
+  REQUIRE(ran.exit_code == 0);
   const auto weigh = ran.out.find("Weigh: body, oils");
   REQUIRE(weigh != std::string::npos);
   for (const char* text : {"Alkali INTO water, never water onto alkali", "No glass, no aluminium",
@@ -70,14 +70,14 @@ TEST_CASE("the sheet says what can hurt before anything is weighed", "[sheet]") 
 TEST_CASE("a scent over its certificate is capped, one without is asked for", "[sheet]") {
   const Ran capped = run_barwright("sheet --json " + changed("cap", "most-in-finished-bar: 1.9 %",
                                                              "most-in-finished-bar: 0.8 %"));
-  REQUIRE(capped.code == 0);
+  REQUIRE(capped.exit_code == 0);
   const Json sheet = Json::parse(capped.out);
   const auto& scent = sheet["parts"][0]["scents"][0];
   CHECK(scent["capped"] == true);
   CHECK(scent["portions"][0]["in_bar_percent"].get<double>() <= 0.8);
   CHECK(scent["portions"][0]["in_bar_percent"].get<double>() > 0.75);
   const Ran asked = run_barwright("sheet " + changed("ask", ", most-in-finished-bar: 1.9 %", ""));
-  CHECK(asked.code == 3);
+  CHECK(asked.exit_code == 3);
   CHECK(asked.err.find(
             ":31:9: the certificate of 'wet stone and mint' is named, but not its limit") !=
         std::string::npos);
@@ -101,7 +101,7 @@ TEST_CASE("what a batch file cannot say is pointed at", "[sheet]") {
   for (const auto& one : cases) {
     const Ran ran = run_barwright("sheet " + changed(one.name, one.from, one.to));
     INFO(one.name << "\n" << ran.err);
-    CHECK(ran.code == 3);
+    CHECK(ran.exit_code == 3);
     CHECK(ran.err.find(one.says) != std::string::npos);
     CHECK(ran.out.empty());
   }
@@ -109,7 +109,7 @@ TEST_CASE("what a batch file cannot say is pointed at", "[sheet]") {
 
 TEST_CASE("the page stands alone and a browser shows it", "[sheet][browser]") {
   const std::string page = "/tmp/barwright-towpath-test.html";
-  REQUIRE(run_barwright("sheet " + towpath() + " --page " + page).code == 0);
+  REQUIRE(run_barwright("sheet " + towpath() + " --page " + page).exit_code == 0);
   const std::string html = slurp(page);
   CHECK(html.find("http") == std::string::npos);
   CHECK(html.find("<script") == std::string::npos);

@@ -1,43 +1,13 @@
 #pragma once
 
-#include <array>
-#include <cstdio>
-#include <fstream>
 #include <nlohmann/json.hpp>
-#include <sstream>
 #include <string>
+
+#include "running.hpp"
 
 namespace barwright::tests {
 
-/// What a command line of the program gave.
-struct Ran {
-  int code = 0;
-  std::string out, err;
-};
-
-inline std::string slurp(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
-
-inline Ran run_barwright(const std::string& arguments) {
-  char name[] = "/tmp/barwright-test-XXXXXX";
-  const int file = mkstemp(name);
-  Ran ran;
-  std::FILE* pipe =
-      popen((std::string(BARWRIGHT_BINARY) + " " + arguments + " 2>" + name).c_str(), "r");
-  std::array<char, 4096> buffer{};
-  for (std::size_t got = 0; (got = std::fread(buffer.data(), 1, buffer.size(), pipe)) > 0;) {
-    ran.out.append(buffer.data(), got);
-  }
-  const int status = pclose(pipe);
-  ran.code = status >= 0 ? (status >> 8) & 0xff : status;
-  ran.err = slurp(name);
-  if (file >= 0) std::remove(name);
-  return ran;
-}
+inline Ran run_barwright(const std::string& arguments) { return run("barwright " + arguments); }
 
 inline std::string towpath() {
   return std::string(BARWRIGHT_SOURCE_DIR) + "/examples/towpath-batch.yaml";
@@ -50,8 +20,8 @@ inline std::string changed(const std::string& name, const std::string& from,
   const auto at = text.find(from);
   if (at == std::string::npos) return "no such text: " + from;
   text.replace(at, from.size(), to);
-  const std::string path = "/tmp/barwright-" + name + ".yaml";
-  std::ofstream(path, std::ios::binary) << text;
+  const std::string path = fresh_folder("sheet-" + name) + "/batch.yaml";
+  spill(path, text);
   return path;
 }
 
