@@ -116,11 +116,6 @@ bool is_bracketed(const std::string& value) {
   return !value.empty() && (value.front() == '{' || value.front() == '[');
 }
 
-// A key as it is written; in quotes where a bare one might be taken for something else.
-std::string key_text(const std::string& key) {
-  return key.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos ? key : yaml::quoted(key);
-}
-
 class Editor {
  public:
   Editor(const std::string& text, const std::string& name, const std::string& path)
@@ -206,10 +201,11 @@ class Editor {
 
   std::string added_key(const std::string& written) const {
     if (spot_.new_block()) {
-      const std::string block = key_text(spot_.parts[0]) + ":" + bytes_.line_end() + "  ";
-      return new_line(0, block + key_text(spot_.parts[1]) + ": " + written);
+      const std::string block =
+          yaml::bare_or_quoted(spot_.parts[0]) + ":" + bytes_.line_end() + "  ";
+      return new_line(0, block + yaml::bare_or_quoted(spot_.parts[1]) + ": " + written);
     }
-    const std::string line = key_text(spot_.parts.back()) + ": " + written;
+    const std::string line = yaml::bare_or_quoted(spot_.parts.back()) + ": " + written;
     if (spot_.parent.is_null()) {
       if (!spot_.parent_key) return text_ + line + bytes_.line_end();  // an empty file
       return behind_colon(spot_.parent_key, "{" + line + "}");

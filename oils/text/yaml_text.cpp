@@ -139,6 +139,10 @@ std::string quoted(std::string_view text) {
   return out + '"';
 }
 
+std::string bare_or_quoted(const std::string& text) {
+  return text.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos ? text : yaml::quoted(text);
+}
+
 bool is_nan_or_infinity(std::string_view text) {
   std::string_view body = trimmed_view(text);
   if (!body.empty() && (body.front() == '+' || body.front() == '-')) body.remove_prefix(1);

@@ -10,6 +10,7 @@
 #include <stdexcept>
 #include <system_error>
 
+#include "oils/files/safe_file.hpp"
 #include "solver/app/exit_code.hpp"
 
 namespace barwright::app {
@@ -48,13 +49,6 @@ void put(const std::string& path, const std::string& text) {
   if (!file) throw std::runtime_error(path + ": cannot be written for a run");
 }
 
-std::string text_of(const fs::path& path) {
-  std::ifstream file(path, std::ios::binary);
-  std::string text(std::istreambuf_iterator<char>(file), {});
-  if (!file && !file.eof()) throw std::runtime_error(path.string() + ": cannot be read back");
-  return text;
-}
-
 // A lock is a run's own; it says nothing once the run is over.
 bool is_lock(const fs::path& path) {
   const std::string name = path.filename().string();
@@ -67,7 +61,7 @@ void compare(const Files& before, FilesReply& out) {
     if (!entry.is_regular_file() || is_lock(entry.path())) continue;
     const std::string path = entry.path().lexically_relative(".").generic_string();
     seen.push_back(path);
-    std::string text = text_of(entry.path());
+    std::string text = oils::real_files().read(entry.path().string()).value_or("");
     const auto was = before.find(path);
     if (was == before.end() || was->second != text) out.written.emplace(path, std::move(text));
   }

@@ -28,6 +28,9 @@ struct Asked {
   bool compared = false;
   int wish = -1;                  ///< index into Brief::wishes; -1: a rule
   targets::SureLevel level = {};  ///< how sure its figures are kept
+
+  /// Returns a figure of its measure in `unit`, against the yardstick where it is compared.
+  double shown(double value) const { return (value - offset) * per_unit; }
 };
 
 /// What the properties are reckoned at while the search runs; the recipe's real figures are put in

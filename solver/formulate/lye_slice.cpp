@@ -160,6 +160,15 @@ bool can_hold(const optimise::Limit& limit, const optimise::Problem& problem) {
          (limit.high == optimise::kInfinity || reach(-1) <= limit.high);
 }
 
+// The least need a dose at this superfat can be weighed for, mol: of fewer steps of the lye scale
+// the lye engine lets no dose pass.
+double least_weighable(const LyeGround& ground, double aim) {
+  double moles = 0;
+  for (const DoseLine& line : dose_lines(ground.settings))
+    moles += kFewestSteps * ground.scales.lye.step * line.stated / line.molar;
+  return aim < 1 ? (1 - kSlip) * (moles - ground.corrected) / (1 - aim) : 0;
+}
+
 }  // namespace
 
 LyeGround lye_ground(const Candidates& candidates, const optimise::Problem& problem,
@@ -213,24 +222,10 @@ LyeGround lye_ground(const Candidates& candidates, const optimise::Problem& prob
   return out;
 }
 
-namespace {
-
-// The least need a dose at this superfat can be weighed for, mol: of fewer steps of the lye scale
-// the lye engine lets no dose pass.
-double least_weighable(const LyeGround& ground, double aim) {
-  double moles = 0;
-  for (const DoseLine& line : dose_lines(ground.settings))
-    moles += kFewestSteps * ground.scales.lye.step * line.stated / line.molar;
-  return aim < 1 ? (1 - kSlip) * (moles - ground.corrected) / (1 - aim) : 0;
-}
-
-}  // namespace
-
 std::vector<LyeSlice> lye_slices(const LyeGround& ground, const optimise::Problem& problem) {
-  const std::size_t levels =
-      ground.settings.may_raise ? core::superfat_levels(ground.settings.superfat).size() : 1;
-  std::vector<LyeSlice> out;
   const std::vector<double> aims = core::superfat_levels(ground.settings.superfat);
+  const std::size_t levels = ground.settings.may_raise ? aims.size() : 1;
+  std::vector<LyeSlice> out;
   for (std::size_t level = 0; level < levels; ++level) {
     LyeSlice slice;
     slice.level = level;

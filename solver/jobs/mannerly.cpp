@@ -5,6 +5,7 @@
 
 #include "core/units/error.hpp"
 #include "solver/formulate/goal_search.hpp"
+#include "solver/optimise/within.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -71,17 +72,10 @@ class Finder {
 
   // Runs one try within its part of the work.
   bool attempt(const BlendJob& job) {
-    optimise::SearchOptions part = options_;
-    optimise::Allowance allowance;
-    if (options_.allowance != nullptr) {
-      const optimise::Allowance& all = *options_.allowance;
-      allowance = {(all.most - std::min(all.most, all.used)) / kParts * (kParts - 1),
-                   options_.allowance};
-      part.allowance = &allowance;
-    }
+    const optimise::Within part(options_, optimise::work_left(options_) / kParts * (kParts - 1));
     assumed_ = first_assumptions(job);
     try {
-      BlendResult found = find_blend(job, part);
+      BlendResult found = find_blend(job, part.options());
       if (found.has_blend()) {
         settle(job, std::move(found));
         return true;
@@ -118,13 +112,11 @@ class Finder {
     std::vector<std::pair<double, std::string>> found;
     for (const formulate::Candidate& candidate : job_.candidates.oils) {
       own_->let_in = candidate.oil.name;
-      optimise::SearchOptions quick = options_;
-      optimise::Allowance allowance{kWork / 80, options_.allowance};
-      quick.allowance = &allowance;
+      const optimise::Within quick(options_, kWork / 80);
       optimise::Problem problem = formulation_of(with(kept_, step), assumed_).problem;
       if (!may_be_in(problem, candidate.oil.name)) continue;
       problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
-      const optimise::Answer answer = optimise::search(problem, quick);
+      const optimise::Answer answer = optimise::search(problem, quick.options());
       if (answer.steps.empty()) continue;
       found.emplace_back(answer.goals.empty() ? 0 : answer.goals.front().value, own_->let_in);
     }
@@ -146,13 +138,10 @@ class Finder {
   }
 
   optimise::Status any(const std::vector<formulate::KeptManner>& kept, double step) const {
-    optimise::SearchOptions quick = options_;
-    optimise::Allowance allowance{kWork / 8, options_.allowance};
-    quick.allowance = &allowance;
-    if (quick.most_nodes == 0) quick.most_nodes = kNodes;
+    const optimise::Within quick(options_, kWork / 8, kNodes);
     optimise::Problem problem = formulation_of(with(kept, step), assumed_).problem;
     problem.goals.clear();
-    return optimise::search(problem, quick).status;
+    return optimise::search(problem, quick.options()).status;
   }
 
   // In the coarsest steps that leave the wishes a blend, the gravest manners are put in first, each
@@ -225,12 +214,9 @@ class Finder {
     if (answer.status != optimise::Status::optimal || formulation.goals.empty() ||
         formulation.goals.front().tie_breaker || formulation.fewest_oils_at == 0)
       return;
-    optimise::Allowance allowance{kWork, options_.allowance};
-    optimise::SearchOptions quick = options_;
-    quick.allowance = &allowance;
-    if (quick.most_nodes == 0) quick.most_nodes = kNodes;
+    const optimise::Within quick(options_, kWork, kNodes);
     for (std::size_t m = 0; m < kept_.size(); ++m)
-      if (!kept_[m].dropped()) price(m, quick);
+      if (!kept_[m].dropped()) price(m, quick.options());
   }
 
   // What the first goal comes to without one manner; for round shares, in the usual steps.

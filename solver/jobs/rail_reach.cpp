@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "solver/formulate/subject.hpp"
+#include "solver/optimise/within.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -82,12 +83,9 @@ class Reacher {
 
   explain::Extreme end(const optimise::Problem& rest, const explain::Measure& measure,
                        bool largest) const {
-    optimise::Allowance allowance{kWork, options_.allowance};
-    optimise::SearchOptions quick = options_;
-    quick.allowance = &allowance;
-    quick.start = start_;
-    if (quick.most_nodes == 0) quick.most_nodes = kNodes;
-    return explain::extreme(rest, measure, largest, quick);
+    optimise::Within quick(options_, kWork, kNodes);
+    quick.options().start = start_;
+    return explain::extreme(rest, measure, largest, quick.options());
   }
 
   BlendJob job_;

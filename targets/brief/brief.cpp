@@ -1,5 +1,6 @@
 #include "targets/brief/brief.hpp"
 
+#include <algorithm>
 #include <filesystem>
 
 #include "targets/brief/brief_reader.hpp"
@@ -120,6 +121,15 @@ Brief read_brief_text(const std::string& text, const std::string& name, const st
                       const oils::Library& library) {
   const Document document = Document::from_text(text, name);
   return read_root(document.root(), name, {library, folder});
+}
+
+bool asks_for_any(const Brief& brief, const std::function<bool(const Subject&)>& such) {
+  return std::any_of(brief.wishes.begin(), brief.wishes.end(),
+                     [&](const Wish& wish) { return such(wish.subject); }) ||
+         std::any_of(brief.goals.begin(), brief.goals.end(), [&](const Goal& goal) {
+           return (goal.kind == Goal::Kind::most || goal.kind == Goal::Kind::least) &&
+                  such(goal.subject);
+         });
 }
 
 }  // namespace barwright::targets

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <functional>
 #include <optional>
 #include <string>
 #include <vector>
@@ -36,5 +37,8 @@ Brief read_brief(const std::string& path, const oils::Library& library);
 /// The same from text; `name` stands for the file, `folder` for where it lies.
 Brief read_brief_text(const std::string& text, const std::string& name, const std::string& folder,
                       const oils::Library& library);
+
+/// Returns whether a wish, or a goal to be made the most or the least of, is about such a thing.
+bool asks_for_any(const Brief& brief, const std::function<bool(const Subject&)>& such);
 
 }  // namespace barwright::targets

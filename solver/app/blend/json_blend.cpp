@@ -19,10 +19,6 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked(const jobs::BlendReport& report, int wish) {
-  return report.result.formulation.asked[static_cast<std::size_t>(wish)];
-}
-
 Json objective_json(const jobs::BlendReport& report) {
   Json list = Json::array();
   const auto& goals = report.result.formulation.goals;
@@ -43,7 +39,7 @@ Json move_json(const formulate::Asked& wish, const explain::Move& move) {
   Json next = move.next;
   return {{"change", finite(move.change)},
           {"proved", move.proved},
-          {"holds_to", finite(shown(wish, move.holds_to))},
+          {"holds_to", finite(wish.shown(move.holds_to))},
           {"holds_throughout", move.holds_throughout},
           {"next", next}};
 }
@@ -51,17 +47,17 @@ Json move_json(const formulate::Asked& wish, const explain::Move& move) {
 Json limits_json(const jobs::BlendReport& report) {
   Json list = Json::array();
   for (const auto& price : report.prices) {
-    const auto& wish = asked(report, price.wish);
+    const auto& wish = asked_of(report, price.wish);
     Json one = wish_json(report, price.wish);
     one["side"] = price.what == explain::Change::What::floor     ? "least"
                   : price.what == explain::Change::What::ceiling ? "most"
                                                                  : "rule";
-    one["level"] = finite(shown(wish, price.level));
+    one["level"] = finite(wish.shown(price.level));
     one["binding"] = price.binds;
     one["step"] = finite(price.step * wish.per_unit);
     one["price"] = finite(price.looser.change);
-    one["holds-from"] = finite(shown(wish, price.tighter.holds_to));
-    one["holds-to"] = finite(shown(wish, price.looser.holds_to));
+    one["holds-from"] = finite(wish.shown(price.tighter.holds_to));
+    one["holds-to"] = finite(wish.shown(price.looser.holds_to));
     one["looser"] = move_json(wish, price.looser);
     one["tighter"] = move_json(wish, price.tighter);
     list.push_back(std::move(one));

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "oils/text/yaml_text.hpp"
 #include "solver/app/blend/json_wish.hpp"
 #include "solver/app/blend/ways_out.hpp"
 #include "solver/app/edit_path.hpp"
@@ -11,19 +12,15 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked(const jobs::BlendReport& report, int wish) {
-  return report.result.formulation.asked[static_cast<std::size_t>(wish)];
-}
-
 std::string path_of(const BriefEdit& edit) {
   return edit.line == 0 ? edit.section + "." + edit.key : edit.path;
 }
 
 // What a button says that makes the change.
 std::string edit_words(const jobs::BlendReport& report, const BriefEdit& edit) {
-  const std::string& line = asked(report, edit.wish).words;
+  const std::string& line = asked_of(report, edit.wish).words;
   if (edit.file.empty())
-    return fmt::format("{}: have {}", asked(report, edit.wish).subject, edit.words);
+    return fmt::format("{}: have {}", asked_of(report, edit.wish).subject, edit.words);
   if (edit.line == 0 || !edit.value || edit.key == "not") return edit.words;
   return fmt::format("{}: {} instead of {}", edit.key, edit.words,
                      line.substr(std::min(line.size(), edit.key.size() + 2)));
@@ -64,7 +61,9 @@ Json buy_edits(const jobs::BlendReport& report, const jobs::No& no,
   const auto& from = report.job->brief.oils_from.written;
   if (!from.node || from.place.line == 0) return Json::array();
   std::string list;
-  const auto add = [&](const std::string& name) { list += (list.empty() ? "" : ", ") + name; };
+  const auto add = [&](const std::string& name) {
+    list += (list.empty() ? "" : ", ") + oils::yaml::bare_or_quoted(name);
+  };
   if (from.node.is_list())
     for (const auto& item : from.node.items()) add(item.text());
   else
@@ -78,16 +77,16 @@ Json buy_edits(const jobs::BlendReport& report, const jobs::No& no,
 
 Json extreme_json(const formulate::Asked& wish, const explain::Extreme& extreme) {
   if (extreme.steps.empty()) return nullptr;
-  return {{"value", finite(shown(wish, extreme.value))}, {"proved", extreme.proved()}};
+  return {{"value", finite(wish.shown(extreme.value))}, {"proved", extreme.proved()}};
 }
 
 Json change_json(const jobs::BlendReport& report, const explain::Change& change) {
-  const auto& wish = asked(report, change.wish);
+  const auto& wish = asked_of(report, change.wish);
   const bool rule = change.what == explain::Change::What::rule;
   Json out = wish_json(report, change.wish);
   out["side"] = rule ? "rule" : change.what == explain::Change::What::floor ? "least" : "most";
-  out["from"] = finite(rule ? change.from * wish.per_unit : shown(wish, change.from));
-  out["to"] = finite(rule ? change.to * wish.per_unit : shown(wish, change.to));
+  out["from"] = finite(rule ? change.from * wish.per_unit : wish.shown(change.from));
+  out["to"] = finite(rule ? change.to * wish.per_unit : wish.shown(change.to));
   return out;
 }
 
@@ -134,8 +133,8 @@ Json no_json(const jobs::BlendReport& report, const jobs::No& no) {
     entry["under"] = one.under == explain::Under::rest    ? "the other wishes"
                      : one.under == explain::Under::rules ? "the rules on oils"
                                                           : "nothing else";
-    entry["least"] = extreme_json(asked(report, one.wish), one.least);
-    entry["most"] = extreme_json(asked(report, one.wish), one.most);
+    entry["least"] = extreme_json(asked_of(report, one.wish), one.least);
+    entry["most"] = extreme_json(asked_of(report, one.wish), one.most);
     reach.push_back(std::move(entry));
   }
   object["reach"] = reach;

@@ -49,7 +49,7 @@ Json end_of(const targets::Wish* wish, const std::optional<targets::Bound>& end)
 }
 
 Json with_ends(const jobs::BlendReport& report, int asked) {
-  const auto& wish = report.result.formulation.asked[static_cast<std::size_t>(asked)];
+  const auto& wish = asked_of(report, asked);
   const targets::Wish* written = wish_of(report, wish);
   Json out = wish_json(report, asked);
   out["low"] = written == nullptr ? Json() : end_of(written, written->low);
@@ -59,7 +59,7 @@ Json with_ends(const jobs::BlendReport& report, int asked) {
 }
 
 Json judged(const jobs::BlendReport& report, const formulate::Verdict& verdict) {
-  const auto& wish = report.result.formulation.asked[static_cast<std::size_t>(verdict.asked)];
+  const auto& wish = asked_of(report, verdict.asked);
   Json one = wish_json(report, verdict.asked);
   one["value"] = finite(verdict.value * wish.per_unit);
   one["low"] = finite(verdict.low * wish.per_unit);
@@ -73,12 +73,8 @@ Json judged(const jobs::BlendReport& report, const formulate::Verdict& verdict) 
 
 Json finite(double value) { return std::isfinite(value) ? Json(value) : Json(nullptr); }
 
-double shown(const formulate::Asked& wish, double value) {
-  return (value - wish.offset) * wish.per_unit;
-}
-
 Json wish_json(const jobs::BlendReport& report, int asked) {
-  const auto& wish = report.result.formulation.asked[static_cast<std::size_t>(asked)];
+  const auto& wish = asked_of(report, asked);
   const targets::Written* written = written_at(report, wish.place);
   Json out = {{"wish", wish.words},
               {"file", wish.place.file},

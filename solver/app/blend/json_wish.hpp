@@ -8,9 +8,6 @@ namespace barwright::app {
 /// Returns a number, or null for one without end: JSON knows no infinity.
 Json finite(double value);
 
-/// Returns a figure of a wish's measure as the maker writes it, in Asked::unit.
-double shown(const formulate::Asked& wish, double value);
-
 /// Returns what was asked: its words, file, line, path, the property it is about ("cost" for a
 /// price, null for others).
 Json wish_json(const jobs::BlendReport& report, int asked);

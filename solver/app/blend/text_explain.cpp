@@ -13,16 +13,8 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked(const jobs::BlendReport& report, int wish) {
-  return report.result.formulation.asked[static_cast<std::size_t>(wish)];
-}
-
 std::string where(const core::Place& place) {
   return place.line > 0 ? fmt::format("{}:{}", place.file, place.line) : std::string();
-}
-
-double shown(const formulate::Asked& wish, double value) {
-  return (value - wish.offset) * wish.per_unit;
 }
 
 void show_conflict(Screen& screen, const jobs::BlendReport& report, const jobs::No& no) {
@@ -41,7 +33,7 @@ void show_conflict(Screen& screen, const jobs::BlendReport& report, const jobs::
           : "proved");
   std::vector<std::vector<std::string>> rows;
   for (const int wish : conflict.wishes) {
-    rows.push_back({asked(report, wish).words, where(asked(report, wish).place)});
+    rows.push_back({asked_of(report, wish).words, where(asked_of(report, wish).place)});
   }
   screen.table("ll", rows);
 }
@@ -53,9 +45,9 @@ void show_reach(Screen& screen, const jobs::BlendReport& report, const jobs::No&
         no.conflict.wishes.end()) {
       continue;
     }
-    const auto& wish = asked(report, reach.wish);
+    const auto& wish = asked_of(report, reach.wish);
     const auto figure = [&](const explain::Extreme& end) {
-      const double value = shown(wish, end.value);
+      const double value = wish.shown(end.value);
       return wish.compared ? signed_points(value) : fmt::format("{:.4g}", value);
     };
     std::string range;
@@ -86,7 +78,7 @@ void show_fixes(Screen& screen, const jobs::BlendReport& report, const jobs::No&
   std::vector<std::vector<std::string>> rows;
   const auto add = [&](const jobs::TriedWay& way) {
     for (const auto& edit : edits_of(report, way)) {
-      rows.push_back({asked(report, edit.wish).words, "->",
+      rows.push_back({asked_of(report, edit.wish).words, "->",
                       edit.words + (way.fix.proved ? ""
                                     : way.opens    ? " (so far: less may do)"
                                                    : " (so far: not weighed out)")});
@@ -104,7 +96,7 @@ void show_fixes(Screen& screen, const jobs::BlendReport& report, const jobs::No&
   screen.table("lll", rows);
   for (const int wish : no.fixes.no_way) {
     screen.sentence(fmt::format("Giving up '{}' alone would not do: other wishes collide too.",
-                                asked(report, wish).words));
+                                asked_of(report, wish).words));
   }
 }
 
@@ -166,7 +158,7 @@ void show_prices(Screen& screen, const jobs::BlendReport& report) {
       explain::complete(report.result.formulation.problem, report.result.formulation.wishes);
   for (const auto& price : report.prices) {
     if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
-    const auto& wish = asked(report, price.wish);
+    const auto& wish = asked_of(report, price.wish);
     sentences.push_back(fmt::format("{} '{}': giving way by {} would better '{}' by {}{:.2g} {}{}.",
                                     sentences.empty() ? "What holds it back most is" : "Then comes",
                                     wish.words, in_unit(wish, price.step * wish.per_unit),

@@ -7,10 +7,6 @@
 namespace barwright::app {
 namespace {
 
-const formulate::Asked& asked_of(const jobs::BlendReport& report, int index) {
-  return report.result.formulation.asked[static_cast<std::size_t>(index)];
-}
-
 std::vector<std::string> trial_row(const std::string& words, const jobs::WishTrial& trial,
                                    int lots) {
   return {words, fmt::format("{} of {}", trial.held, lots),

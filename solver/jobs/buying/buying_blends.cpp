@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "solver/optimise/within.hpp"
+
 namespace barwright::jobs {
 namespace {
 
@@ -53,9 +55,8 @@ void make_of(const BuyingQuestion& question, const BuyingParts& parts, const Ran
       worth.form.linear[v] += kilograms.linear[v] * question.worth_per_kg[std::size_t(set[c])];
   }
   joint.problem().goals = {worth};
-  optimise::Allowance allowance{kWork, options.allowance};
-  optimise::SearchOptions warm = options;
-  warm.allowance = &allowance;
+  optimise::Within within(options, kWork);
+  optimise::SearchOptions& warm = within.options();
   warm.start.assign(bars * set.size(), 0);
   for (std::size_t b = 0; b < bars; ++b)
     for (std::size_t c = 0; c < blends.set.size(); ++c)

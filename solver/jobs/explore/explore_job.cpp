@@ -11,6 +11,7 @@
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/explore/explore_plan.hpp"
 #include "solver/jobs/swap/swap_job.hpp"
+#include "solver/optimise/within.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -168,37 +169,19 @@ void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
 }
 
 // So much of what the allowance still holds, that no question starves those after it.
-class PartOf {
+class PartOf : public optimise::Within {
  public:
-  PartOf(const optimise::SearchOptions& options, double part) : options_(options) {
-    if (options.allowance == nullptr) return;
-    const optimise::Allowance& whole = *options.allowance;
-    const double left = static_cast<double>(whole.most - std::min(whole.most, whole.used));
-    allowance_ = {static_cast<std::uint64_t>(part * left), options.allowance};
-    options_.allowance = &allowance_;
-  }
-  PartOf(const PartOf&) = delete;
-  PartOf& operator=(const PartOf&) = delete;
-  const optimise::SearchOptions& options() const { return options_; }
-
- private:
-  optimise::SearchOptions options_;
-  optimise::Allowance allowance_;
+  PartOf(const optimise::SearchOptions& options, double part)
+      : Within(options, static_cast<std::uint64_t>(
+                            part * static_cast<double>(optimise::work_left(options)))) {}
 };
 
 bool depends_on_lots(const targets::Brief& brief) {
   using Kind = targets::Subject::Kind;
-  const auto varies = [](const targets::Subject& subject) {
+  return targets::asks_for_any(brief, [](const targets::Subject& subject) {
     return subject.kind != Kind::oil_cost &&
            (subject.kind != Kind::property || targets::PropertyModel::has_form(subject.property));
-  };
-  return std::any_of(brief.wishes.begin(), brief.wishes.end(),
-                     [&](const targets::Wish& wish) { return varies(wish.subject); }) ||
-         std::any_of(brief.goals.begin(), brief.goals.end(), [&](const targets::Goal& goal) {
-           return (goal.kind == targets::Goal::Kind::most ||
-                   goal.kind == targets::Goal::Kind::least) &&
-                  varies(goal.subject);
-         });
+  });
 }
 
 std::optional<SurenessPrice> what_sureness_costs(const ExploreBar& bar, const BlendResult& found,

@@ -16,16 +16,9 @@ namespace barwright::jobs {
 namespace {
 
 bool wished(const targets::Brief& brief, targets::Property property) {
-  const auto is = [&](const targets::Subject& subject) {
+  return targets::asks_for_any(brief, [&](const targets::Subject& subject) {
     return subject.kind == targets::Subject::Kind::property && subject.property == property;
-  };
-  return std::any_of(brief.wishes.begin(), brief.wishes.end(),
-                     [&](const targets::Wish& wish) { return is(wish.subject); }) ||
-         std::any_of(brief.goals.begin(), brief.goals.end(), [&](const targets::Goal& goal) {
-           return (goal.kind == targets::Goal::Kind::most ||
-                   goal.kind == targets::Goal::Kind::least) &&
-                  is(goal.subject);
-         });
+  });
 }
 
 std::optional<OilCost> cost_of(const BlendJob& job, const BlendResult& result,
@@ -67,10 +60,9 @@ const char* word(Depth depth) {
 BlendReport report_blend(const BlendJob& asked, const oils::Library& library,
                          const ReportOptions& options) {
   BlendReport report;
-  optimise::SearchOptions search = options.search;
-  optimise::Allowance quick{kDraftWork, search.allowance};
-  if (options.depth != Depth::full) search.allowance = &quick;
-  report.manners = find_mannerly(asked, search);
+  const optimise::Within quick(options.search, kDraftWork);
+  report.manners =
+      find_mannerly(asked, options.depth == Depth::full ? options.search : quick.options());
   report.result = std::move(report.manners.result);
   const BlendJob& job = *report.manners.job;
   report.job = &job;

@@ -55,6 +55,11 @@ struct BlendReport {
   std::string trial_of;  ///< the oil whose lots were measured, and where; may be empty
 };
 
+/// Returns a line of what was asked, by the index that answers speak of it with.
+inline const formulate::Asked& asked_of(const BlendReport& report, int wish) {
+  return report.result.formulation.asked[static_cast<std::size_t>(wish)];
+}
+
 /// How an answer is worked out beside the search itself.
 struct ReportOptions {
   optimise::SearchOptions search;
