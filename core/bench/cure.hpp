@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/lye/heat.hpp"
+#include "core/chemistry/heat.hpp"
 
 namespace barwright::core {
 

@@ -2,7 +2,7 @@
 
 #include <span>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 
 namespace barwright::core {
 

@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 #include "core/units/error.hpp"
 
 namespace barwright::core {

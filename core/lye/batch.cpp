@@ -36,7 +36,9 @@ Solution solution_of(const LyeSettings& settings) {
   const Strength potash = settings.koh_strength.value_or(Strength{});
   double share = settings.alkali == Choice::potassium_hydroxide ? 1 : 0;
   if (settings.alkali == Choice::mixed) {
-    share = koh_shares(settings.koh_share, settings.basis, soda.stated, potash.stated).moles;
+    share =
+        koh_shares(settings.koh_share, settings.basis, {.naoh = soda.stated, .koh = potash.stated})
+            .moles;
   }
   if (share < 1) out.kinds.push_back({Alkali::sodium_hydroxide, soda, 1 - share});
   if (share > 0) out.kinds.push_back({Alkali::potassium_hydroxide, potash, share});

@@ -32,7 +32,9 @@ std::vector<AlkaliLine> dose_for(double moles, const LyeSettings& settings, cons
     koh = checked(Alkali::potassium_hydroxide, settings.koh_strength);
   }
   if (settings.alkali == Choice::mixed) {
-    potassium = koh_shares(settings.koh_share, settings.basis, naoh.stated, koh.stated).moles;
+    potassium =
+        koh_shares(settings.koh_share, settings.basis, {.naoh = naoh.stated, .koh = koh.stated})
+            .moles;
   }
   const auto add = [&](Alkali alkali, const Strength& strength, double share) {
     if (share <= 0) return;
@@ -104,8 +106,8 @@ Dissolved count_alkali(double dosed_moles, Lye& lye) {
     all.weighed += line.grams;
     all.pure += line.pure_grams();
   }
-  lye.koh =
-      koh_shares(potassium, MixBasis::moles, lye.alkali.front().purity, lye.alkali.back().purity);
+  lye.koh = koh_shares(potassium, MixBasis::moles,
+                       {.naoh = lye.alkali.front().purity, .koh = lye.alkali.back().purity});
   return all;
 }
 

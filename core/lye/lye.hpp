@@ -5,9 +5,9 @@
 #include <string>
 #include <vector>
 
+#include "core/chemistry/alkali.hpp"
+#include "core/chemistry/saponification.hpp"
 #include "core/lye/acid.hpp"
-#include "core/lye/alkali.hpp"
-#include "core/lye/saponification.hpp"
 #include "core/units/figure.hpp"
 #include "core/units/note.hpp"
 #include "core/units/scale.hpp"

@@ -2,7 +2,7 @@
 
 #include <algorithm>
 
-#include "core/lye/heat.hpp"
+#include "core/chemistry/heat.hpp"
 #include "core/units/format.hpp"
 
 namespace barwright::core {
@@ -147,8 +147,13 @@ double made_celsius(const Recipe& recipe, double room_celsius) {
     }
   }
   // Mixed alkali: the one named first decides the heat; both warm much alike.
-  return fresh_lye_celsius(recipe.alkali.front().alkali, grams, pure / grams,
-                           recipe.pot_water_grams, kTapCelsius, room_celsius, ice);
+  return fresh_lye_celsius({.alkali = recipe.alkali.front().alkali,
+                            .alkali_grams = grams,
+                            .purity = pure / grams,
+                            .water_grams = recipe.pot_water_grams,
+                            .ice_grams = ice,
+                            .water_celsius = kTapCelsius,
+                            .room_celsius = room_celsius});
 }
 
 }  // namespace barwright::core

@@ -1,10 +1,10 @@
 #include "core/lye/lye_strength.hpp"
 
 #include <algorithm>
-#include <array>
 #include <cmath>
 
-#include "core/lye/solubility.hpp"
+#include "core/chemistry/heat.hpp"
+#include "core/chemistry/solubility.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 
@@ -17,35 +17,7 @@ constexpr double kStrongCaution = 0.40;
 constexpr double kWeakCaution = 0.25;
 constexpr double kNearCrystals = 5;  // C: a draught or a cold night
 
-/// -kJ/mol given off on dissolving, by moles of water per mole of alkali; recalled, NaOH.
-struct Heat {
-  double water;
-  double kilojoules;
-};
-constexpr std::array<Heat, 5> kNaohHeat{{{3, 28.9}, {4, 34.4}, {5, 37.8}, {10, 42.5}, {200, 44.5}}};
-constexpr double kKohOverNaoh = 57.6 / 44.5;  // ratio at infinite dilution, read (secondary)
-constexpr double kLyeSpecificHeat = 3.5;      // J/gK at 30 to 33 %, recalled
-
-/// Returns -kJ/mol at this many moles of water per mole; beyond the table as at its ends.
-double naoh_heat(double water) {
-  std::size_t i = 1;
-  while (i + 1 < kNaohHeat.size() && water > kNaohHeat[i].water) ++i;
-  const auto& a = kNaohHeat[i - 1];
-  const auto& b = kNaohHeat[i];
-  const double at = std::clamp(water, a.water, b.water);
-  return a.kilojoules + (b.kilojoules - a.kilojoules) * (at - a.water) / (b.water - a.water);
-}
-
 }  // namespace
-
-double self_heating_celsius(Alkali alkali, double concentration) {
-  if (concentration <= 0) return 0;
-  const double moles = concentration / molar_mass(alkali);  // per g of lye
-  const double water = (1 - concentration) / 18.015 / moles;
-  double heat = naoh_heat(water);
-  if (alkali == Alkali::potassium_hydroxide) heat *= kKohOverNaoh;
-  return moles * heat * 1000 / kLyeSpecificHeat;
-}
 
 std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
                                  double concentration) {

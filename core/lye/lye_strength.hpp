@@ -10,8 +10,4 @@ namespace barwright::core {
 std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
                                  double concentration);
 
-/// Returns how far lye of this strength heats itself at most as it is made, C: heat of solution at
-/// that dilution over a specific heat of 3.5 J/gK, no loss (recalled).
-double self_heating_celsius(Alkali alkali, double concentration);
-
 }  // namespace barwright::core

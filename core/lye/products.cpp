@@ -12,7 +12,7 @@ constexpr double kWater = 2 * 1.008 + 15.999;
 }  // namespace
 
 Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> alkali,
-                     double acid_moles, double superfat, double water, double dry) {
+                     const PotRest& rest) {
   Products out;
   double alkali_moles_all = 0, alkali_pure = 0;
   for (const auto& line : alkali) {
@@ -22,14 +22,14 @@ Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> a
   }
   const double per_mole = alkali_pure / alkali_moles_all;
   // Every fat is taken to be saponified in the same proportion.
-  const double done = 1 - superfat;
-  out.water = water;
+  const double done = 1 - rest.superfat;
+  out.water = rest.water_grams;
   for (const auto& fat : fats) {
     const double unsaponifiable = fat.grams * fat.unsaponifiable;
     const double saponifiable = fat.grams - unsaponifiable;
     const double moles = fat.grams * fat.saponification_value.typical / 1000 / kKohMolarMass * done;
     out.unsaponifiable += unsaponifiable;
-    out.unsaponified += saponifiable * superfat;
+    out.unsaponified += saponifiable * rest.superfat;
     double acids = saponifiable * done;
     switch (fat.form) {
       case FatForm::triglyceride:  // glyceride + 3 alkali = 3 soap + glycerine
@@ -46,8 +46,8 @@ Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> a
         break;
     }
   }
-  out.water += acid_moles * kWater;
-  out.other += dry + acid_moles * (per_mole - kWater);
+  out.water += rest.acid_moles * kWater;
+  out.other += rest.dry_grams + rest.acid_moles * (per_mole - kWater);
   return out;
 }
 

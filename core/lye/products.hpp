@@ -4,9 +4,16 @@
 
 namespace barwright::core {
 
-/// Returns what these fats (g, with typical saponification values), alkali, acids (mol of alkali
-/// used) and water become at this superfat; `dry` is g of everything else that does not react.
+/// What else a pot comes to, beside its fats and its alkali.
+struct PotRest {
+  double acid_moles = 0;   ///< of alkali that acids use up
+  double superfat = 0;     ///< fraction of the fats that finds no lye
+  double water_grams = 0;  ///< all of it
+  double dry_grams = 0;    ///< everything that does not react
+};
+
+/// Returns what these fats (g, with typical saponification values) and this alkali become, g.
 Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> alkali,
-                     double acid_moles, double superfat, double water, double dry);
+                     const PotRest& rest);
 
 }  // namespace barwright::core

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/chemistry/solubility.hpp"
 #include "core/lye/lye_strength.hpp"
 #include "core/lye/pot_of.hpp"
 #include "core/lye/products.hpp"
-#include "core/lye/solubility.hpp"
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
 
@@ -86,9 +86,8 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
 }
 
 FatLine line_of(const PotFat& fat, double oils_grams) {
-  return {
-      fat.name,   fat.grams,    100 * fat.grams / oils_grams, fat.saponification_value, fat.mark,
-      fat.source, fat.certified};
+  return {fat.name, fat.grams,  fat.grams / oils_grams, fat.saponification_value,
+          fat.mark, fat.source, fat.certified};
 }
 
 void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
@@ -257,8 +256,11 @@ Recipe weigh(const RecipeRequest& request) {
   Lye lye = lye_for(pot.fats, pot.acids, request.lye, scales, recipe.oils_grams);
   const double plain_water = weigh_lye(lye, brought, scales.lye.step, recipe, rounding);
   add_recipe_notes(request, lye, pot, brought, plain_water, recipe);
-  recipe.products = products_of(pot.fats, recipe.alkali, lye.acid_moles, recipe.superfat,
-                                recipe.total_water_grams, brought.dry);
+  recipe.products = products_of(pot.fats, recipe.alkali,
+                                {.acid_moles = lye.acid_moles,
+                                 .superfat = recipe.superfat,
+                                 .water_grams = recipe.total_water_grams,
+                                 .dry_grams = brought.dry});
   recipe.balance = {recipe.total_grams, recipe.products.total(), rounding.asked, rounding.allowed};
   return recipe;
 }

@@ -24,7 +24,7 @@ struct RecipeRequest {
 struct FatLine {
   std::string name;
   double grams = 0;
-  double percent_of_oils = 0;   ///< of the blend's total; other fats too
+  double share_of_oils = 0;     ///< fraction of the blend's total; other fats too
   Span saponification_value{};  ///< mg KOH/g
   Mark mark = Mark::judgement;
   std::string source;

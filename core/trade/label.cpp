@@ -116,7 +116,7 @@ void add_soaps(Collector& out, const LabelPart& part, const LabelFat& fat, doubl
     const bool potassium = alkali == Alkali::potassium_hydroxide;
     const double share = potassium ? koh_moles : 1 - koh_moles;
     const std::array<AlkaliLine, 1> line{AlkaliLine{alkali, 1, 1, 1}};
-    const Products made = products_of(one, line, 0, part.superfat, 0, 0);
+    const Products made = products_of(one, line, {.superfat = part.superfat});
     out.add(potassium ? potassium_name(fat.saponified) : fat.saponified, fat.fat.name,
             share * made.soap, Role::plain, potassium ? NameStatus::formed_by_analogy : status);
     out.add(glycerin_name().eu, "set free by the lye", share * made.glycerine, Role::plain,

@@ -6,8 +6,8 @@
 #include <cmath>
 #include <stdexcept>
 
+#include "core/chemistry/saponification.hpp"
 #include "core/lye/lye.hpp"
-#include "core/lye/saponification.hpp"
 
 namespace barwright::oils {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 #include "core/units/error.hpp"
 #include "oils/records/library.hpp"
 #include "oils/records/oil.hpp"

@@ -6,7 +6,7 @@
 #include <array>
 #include <cmath>
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 #include "core/units/number_text.hpp"
 #include "oils/records/record_reader.hpp"
 

@@ -3,7 +3,7 @@
 #include <string>
 #include <vector>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 #include "oils/records/library.hpp"
 
 namespace barwright::oils {

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "core/lye/fatty_acid.hpp"
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/fatty_acid.hpp"
+#include "core/chemistry/saponification.hpp"
 #include "core/units/error.hpp"
 #include "core/units/figure.hpp"
 

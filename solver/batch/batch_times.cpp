@@ -70,20 +70,33 @@ PotTimes pot_times(const std::string& name, std::span<const core::AlkaliLine> al
   // Mixed alkali: the one there is more of decides the heat; both warm much alike.
   const auto kind = alkali.empty() ? core::Alkali::sodium_hydroxide : alkali.front().alkali;
   pot.grams = grams + water;
-  pot.ice =
-      core::ice_plan(kind, grams, grams > 0 ? pure / grams : 1, water, core::kTapCelsius, room);
+  pot.ice = core::ice_plan({.alkali = kind,
+                            .alkali_grams = grams,
+                            .purity = grams > 0 ? pure / grams : 1,
+                            .water_grams = water,
+                            .water_celsius = core::kTapCelsius,
+                            .room_celsius = room});
   pot.fresh_celsius = pot.ice.without_celsius;
   return pot;
 }
 
-void lye_hours(PartTimes& times, const PotTimes& pot, const BatchTimes& batch) {
-  const double heat = core::lye_specific_heat().span.typical;
-  times.lye_air_hours =
-      core::hours_to_reach(pot.fresh_celsius, times.lye_celsius, batch.room_celsius,
-                           core::cooling_hours(pot.grams, heat, kLyeDensity, core::Stand::air));
-  times.lye_bath_hours = core::hours_to_reach(
-      pot.fresh_celsius, times.lye_celsius, batch.bath_celsius,
-      core::cooling_hours(pot.grams, heat, kLyeDensity, core::Stand::cold_bath));
+struct Waits {
+  std::optional<double> air, bath;  // h on the bench, h in the cold bath
+};
+Waits waits(const core::Vessel& vessel, double from, double to, const BatchTimes& batch) {
+  const auto hours = [&](double around, core::Stand stand) {
+    return core::hours_to_reach({.from_celsius = from,
+                                 .around_celsius = around,
+                                 .constant_hours = core::cooling_hours(vessel, stand)},
+                                to);
+  };
+  return {hours(batch.room_celsius, core::Stand::air),
+          hours(batch.bath_celsius, core::Stand::cold_bath)};
+}
+core::WarmPot lye_pot(const core::Recipe& recipe, double celsius) {
+  core::WarmPot pot{recipe.water_grams, celsius};
+  for (const auto& line : recipe.alkali) pot.grams += line.grams;
+  return pot;
 }
 
 double cut_hours(const targets::PropertyModel& model, const PartPlan& part, BarSettings settings) {
@@ -105,10 +118,9 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
   times.oils_celsius = part.lye.oils_celsius.value_or(
       creamed ? kCreamedCelsius : std::max(kOilsCelsius, std::ceil(times.clear_celsius) + 2));
   times.lye_celsius = part.lye.lye_celsius.value_or(creamed ? kCreamedLye : kLyeCelsius);
-  double solution = part.recipe.water_grams;
-  for (const auto& line : part.recipe.alkali) solution += line.grams;
-  times.batter_celsius = core::batter_celsius(part.recipe.oils_grams + part.wet_grams,
-                                              times.oils_celsius, solution, times.lye_celsius);
+  const core::WarmPot solution = lye_pot(part.recipe, times.lye_celsius);
+  times.batter_celsius =
+      core::batter_celsius({part.recipe.oils_grams + part.wet_grams, times.oils_celsius}, solution);
   times.firm_celsius = core::celsius_of_solid_share(part.melting, core::kCreamedMost);
   times.soft_celsius = core::celsius_of_solid_share(part.melting, core::kCreamedLeast);
   times.solid_share =
@@ -121,20 +133,20 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
   } else {
     times.solids_fit = times.solid_share < core::kFalseTraceSolids;
   }
-  PotTimes own = pot;
-  if (plan.shared) {
-    // Another part's lye stays in the pot until its own time; the portion cools alone from there.
-    own.grams = part.part->size ? solution : pot.grams;
-  }
-  lye_hours(times, own, batch);
-  const double heat = core::oil_specific_heat().span.typical;
-  const double grams = part.recipe.oils_grams;
-  times.oils_air_hours =
-      core::hours_to_reach(times.melt_celsius, times.oils_celsius, batch.room_celsius,
-                           core::cooling_hours(grams, heat, kOilDensity, core::Stand::air));
-  times.oils_bath_hours =
-      core::hours_to_reach(times.melt_celsius, times.oils_celsius, batch.bath_celsius,
-                           core::cooling_hours(grams, heat, kOilDensity, core::Stand::cold_bath));
+  // Another part's lye stays in the pot until its own time; the portion cools alone from there.
+  const bool alone = plan.shared && part.part->size;
+  const Waits lye = waits({.grams = alone ? solution.grams : pot.grams,
+                           .specific_heat = core::lye_specific_heat().span.typical,
+                           .density = kLyeDensity},
+                          pot.fresh_celsius, times.lye_celsius, batch);
+  times.lye_air_hours = lye.air;
+  times.lye_bath_hours = lye.bath;
+  const Waits oils = waits({.grams = part.recipe.oils_grams,
+                            .specific_heat = core::oil_specific_heat().span.typical,
+                            .density = kOilDensity},
+                           times.melt_celsius, times.oils_celsius, batch);
+  times.oils_air_hours = oils.air;
+  times.oils_bath_hours = oils.bath;
 
   const bool gels = !part.part->size && batch.gel.gel == core::Gel::yes;
   const BarSettings settings = settings_of_part(part, gels);
@@ -183,10 +195,8 @@ core::Poured poured_body(const BatchPlan& plan, double batter_celsius, const Bat
 }
 
 double body_batter_celsius(const PartPlan& body, const PartTimes& times) {
-  double solution = body.recipe.water_grams;
-  for (const auto& line : body.recipe.alkali) solution += line.grams;
-  return core::batter_celsius(body.recipe.oils_grams + body.wet_grams, times.oils_celsius, solution,
-                              times.lye_celsius);
+  return core::batter_celsius({body.recipe.oils_grams + body.wet_grams, times.oils_celsius},
+                              lye_pot(body.recipe, times.lye_celsius));
 }
 
 }  // namespace

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "core/bench/gel.hpp"
-#include "core/lye/heat.hpp"
+#include "core/chemistry/heat.hpp"
 #include "solver/batch/batch_plan.hpp"
 
 namespace barwright::batch {

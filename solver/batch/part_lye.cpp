@@ -60,10 +60,12 @@ void take_portion(PartPlan& plan, const core::LyePortion& portion, const core::S
   recipe.water_to_alkali = recipe.total_water_grams / weighed;
   double fat_grams = 0;  // milk fat and the like too: it is no dry matter
   for (const auto& fat : plan.pot.fats) fat_grams += fat.grams;
-  recipe.products = core::products_of(
-      plan.pot.fats, recipe.alkali, plan.check.acid_moles, recipe.superfat,
-      recipe.total_water_grams,
-      std::max(0.0, recipe.total_grams - fat_grams - weighed - recipe.total_water_grams));
+  const double dry = recipe.total_grams - fat_grams - weighed - recipe.total_water_grams;
+  recipe.products = core::products_of(plan.pot.fats, recipe.alkali,
+                                      {.acid_moles = plan.check.acid_moles,
+                                       .superfat = recipe.superfat,
+                                       .water_grams = recipe.total_water_grams,
+                                       .dry_grams = std::max(0.0, dry)});
   recipe.forgotten = core::if_forgotten(plan.pot, scales);
 }
 

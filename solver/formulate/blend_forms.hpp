@@ -3,7 +3,7 @@
 #include <span>
 #include <vector>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 #include "solver/optimise/problem.hpp"
 #include "targets/model/composition.hpp"
 #include "targets/model/model.hpp"

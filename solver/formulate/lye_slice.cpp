@@ -4,7 +4,7 @@
 #include <cmath>
 #include <numeric>
 
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/saponification.hpp"
 #include "core/lye/superfat_levels.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
@@ -32,7 +32,9 @@ std::vector<DoseLine> dose_lines(const core::LyeSettings& settings) {
   const core::Strength koh = strength_of(settings, core::Alkali::potassium_hydroxide);
   double potassium = settings.alkali == Choice::potassium_hydroxide ? 1 : 0;
   if (settings.alkali == Choice::mixed)
-    potassium = core::koh_shares(settings.koh_share, settings.basis, naoh.stated, koh.stated).moles;
+    potassium = core::koh_shares(settings.koh_share, settings.basis,
+                                 {.naoh = naoh.stated, .koh = koh.stated})
+                    .moles;
   std::vector<DoseLine> lines;
   const auto add = [&](core::Alkali alkali, const core::Strength& strength, double share) {
     if (share > 0)

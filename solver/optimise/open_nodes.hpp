@@ -5,7 +5,7 @@
 #include <memory>
 #include <vector>
 
-#include "solver/optimise/node.hpp"
+#include "solver/optimise/relaxation/node.hpp"
 
 namespace barwright::optimise {
 

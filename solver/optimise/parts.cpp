@@ -6,7 +6,7 @@
 #include <optional>
 
 #include "solver/optimise/checker.hpp"
-#include "solver/optimise/relax.hpp"
+#include "solver/optimise/relaxation/relax.hpp"
 #include "solver/optimise/tie.hpp"
 #include "solver/optimise/tree.hpp"
 

@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/optimise/bound.hpp"
-#include "solver/optimise/engine.hpp"
-#include "solver/optimise/simplex.hpp"
+#include "solver/optimise/relaxation/bound.hpp"
+#include "solver/optimise/relaxation/engine.hpp"
+#include "solver/optimise/relaxation/simplex.hpp"
 
 namespace barwright::optimise {
 namespace {

@@ -4,10 +4,10 @@
 #include <cmath>
 #include <utility>
 
-#include "solver/optimise/bound.hpp"
 #include "solver/optimise/checker.hpp"
 #include "solver/optimise/open_nodes.hpp"
 #include "solver/optimise/polish.hpp"
+#include "solver/optimise/relaxation/bound.hpp"
 #include "solver/optimise/tie.hpp"
 #include "solver/optimise/walk.hpp"
 

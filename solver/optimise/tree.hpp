@@ -8,7 +8,7 @@
 #include <vector>
 
 #include "solver/optimise/answer.hpp"
-#include "solver/optimise/relax.hpp"
+#include "solver/optimise/relaxation/relax.hpp"
 #include "solver/optimise/search.hpp"
 
 namespace barwright::optimise {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/optimise/quadratic.hpp"
-#include "solver/optimise/simplex.hpp"
+#include "solver/optimise/relaxation/quadratic.hpp"
+#include "solver/optimise/relaxation/simplex.hpp"
 #include "solver/optimise/tie.hpp"
 
 namespace barwright::optimise {

@@ -7,9 +7,9 @@
 #include <span>
 #include <vector>
 
-#include "solver/optimise/branch.hpp"
-#include "solver/optimise/engine.hpp"
-#include "solver/optimise/node.hpp"
+#include "solver/optimise/relaxation/branch.hpp"
+#include "solver/optimise/relaxation/engine.hpp"
+#include "solver/optimise/relaxation/node.hpp"
 
 namespace barwright::optimise {
 

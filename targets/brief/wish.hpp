@@ -5,7 +5,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 #include "targets/model/property.hpp"
 #include "targets/text/brief_words.hpp"
 

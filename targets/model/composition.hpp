@@ -4,7 +4,7 @@
 #include <cstddef>
 #include <span>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 #include "oils/records/oil.hpp"
 
 namespace barwright::targets {

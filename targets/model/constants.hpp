@@ -8,7 +8,7 @@
 #include <string_view>
 #include <vector>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 #include "core/units/figure.hpp"
 #include "oils/text/yaml.hpp"
 

@@ -47,7 +47,9 @@ const char* word(Sureness level);
 struct SureLevel {
   Sureness kind = Sureness::typical;
   double share = 0.95;  ///< fraction, 0.5 to 0.999; of `likely`
-  friend bool operator==(const SureLevel& level, Sureness kind) { return level.kind == kind; }
+  friend bool operator==(const SureLevel& level, Sureness sureness) {
+    return level.kind == sureness;
+  }
 };
 /// Returns how a brief would write the level: "likely 90 %".
 std::string words(const SureLevel& level);

@@ -72,22 +72,24 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
   // What each room may include besides itself; "solver/jobs" does not stand for the rooms below it.
   const std::map<std::string, std::set<std::string>> may = {
       {"core/units", {}},
-      {"core/lye", {"core/units"}},
-      {"core/bench", {"core/units", "core/lye"}},
-      {"core/trade", {"core/units", "core/lye"}},
+      {"core/chemistry", {"core/units"}},
+      {"core/lye", {"core/units", "core/chemistry"}},
+      {"core/bench", {"core/units", "core/chemistry", "core/lye"}},
+      {"core/trade", {"core/units", "core/chemistry", "core/lye"}},
       {"oils", {"oils/text"}},
       {"oils/files", {"core/units"}},
       {"oils/text", {"core/units"}},
-      {"oils/records", {"oils", "oils/text", "core/units", "core/lye", "core/trade"}},
-      {"oils/books",
-       {"oils/files", "oils/records", "oils/text", "core/units", "core/lye", "core/bench",
-        "core/trade"}},
+      {"oils/records",
+       {"oils", "oils/text", "core/units", "core/chemistry", "core/lye", "core/trade"}},
+      {"oils/books", {"oils/files", "oils/records", "oils/text", "core/*"}},
       {"targets", {"oils"}},
       {"targets/text", {"core/units", "oils/text", "oils/records"}},
-      {"targets/model", {"targets", "core/units", "core/lye", "oils/text", "oils/records"}},
+      {"targets/model",
+       {"targets", "core/units", "core/chemistry", "core/lye", "oils/text", "oils/records"}},
       {"targets/files", {"targets/text", "core/*", "oils/*"}},
       {"targets/brief", {"targets/text", "targets/files", "targets/model", "core/*", "oils/*"}},
-      {"solver/optimise", {}},
+      {"solver/optimise", {"solver/optimise/relaxation"}},
+      {"solver/optimise/relaxation", {"solver/optimise"}},  // problem.hpp, see below
       {"solver/explain", {"solver/optimise"}},
       {"solver/recipe", {"core/*", "oils/*", "targets/*"}},
       {"solver/batch", {"solver/recipe", "core/*", "oils/*", "targets/*"}},
@@ -139,6 +141,7 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
       if (layer != "core" && layer != "oils" && layer != "targets" && layer != "solver") continue;
       if (to == room || (inside && !starts(to, "solver/app"))) continue;
       INFO(source.path << " includes " << include);
+      if (room == "solver/optimise/relaxation") CHECK(include == "solver/optimise/problem.hpp");
       CHECK((rooms.at(room).count(to) == 1 || rooms.at(room).count(layer + "/*") == 1));
     }
   }

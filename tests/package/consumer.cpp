@@ -1,7 +1,7 @@
 // What a project outside sees: the installed headers, and libraries that link.
 #include <cstdio>
 
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/saponification.hpp"
 #include "oils/records/library.hpp"
 #include "solver/jobs/blend_job.hpp"
 

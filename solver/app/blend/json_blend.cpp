@@ -80,12 +80,12 @@ void add_alternatives(Json& object, const jobs::BlendReport& report) {
 }  // namespace
 
 Json json_recipe(const core::Recipe& recipe) {
-  const auto fats = [](const std::vector<core::FatLine>& lines) {
+  const auto fats = [&](const std::vector<core::FatLine>& lines) {
     Json list = Json::array();
     for (const auto& fat : lines) {
       list.push_back({{"oil", fat.name},
                       {"grams", fat.grams},
-                      {"percent", fat.percent_of_oils},
+                      {"percent", fat.share_of_oils > 0 ? 100 * fat.grams / recipe.oils_grams : 0},
                       {"saponification_value",
                        {{"low", fat.saponification_value.low},
                         {"typical", fat.saponification_value.typical},

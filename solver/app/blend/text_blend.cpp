@@ -170,7 +170,7 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
     for (const auto& fat : *fats) {
       const bool weak = !fat.certified && fat.mark > core::Mark::computed;
       recalled = recalled || weak;
-      rows.push_back({fat.name + (weak ? " *" : ""), percent(fat.percent_of_oils / 100, 1),
+      rows.push_back({fat.name + (weak ? " *" : ""), percent(fat.share_of_oils, 1),
                       grams(fat.grams, scales.oils.step), left(line++)});
     }
   }

@@ -2,7 +2,7 @@
 #include <cmath>
 #include <stdexcept>
 
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/saponification.hpp"
 
 // Iodine values acid by acid, and where a certificate is questioned.
 

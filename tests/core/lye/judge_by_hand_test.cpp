@@ -116,7 +116,7 @@ TEST_CASE("strengths at their ends", "[alkali]") {
   CHECK_FALSE(may_be_a_floor(k, {0.85, {}, 0.86}));
   CHECK_FALSE(may_be_a_floor(k, {0.90, {}, {}}));
   CHECK_FALSE(may_be_a_floor(na, {0.85, {}, {}}));
-  CHECK_THROWS_AS(koh_shares(-0.1, MixBasis::moles, 1, 0.9), Refusal);
+  CHECK_THROWS_AS(koh_shares(-0.1, MixBasis::moles, {.naoh = 1, .koh = 0.9}), Refusal);
 }
 
 TEST_CASE("acids at their strengths", "[acid]") {

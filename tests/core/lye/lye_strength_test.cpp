@@ -4,9 +4,10 @@
 #include <cmath>
 #include <string>
 
+#include "core/chemistry/heat.hpp"
+#include "core/chemistry/solubility.hpp"
 #include "core/lye/lye.hpp"
 #include "core/lye/recipe.hpp"
-#include "core/lye/solubility.hpp"
 #include "fats.hpp"
 #include "said.hpp"
 

@@ -146,7 +146,7 @@ TEST_CASE("mixed alkali: three bases of one mix give the same pot", "[lye]") {
   const auto first = lye(request);
   REQUIRE(first.alkali.size() == 2);
   CHECK(first.koh.moles == Approx(0.10).margin(5e-4));
-  const auto shares = koh_shares(0.10, MixBasis::moles, 1, 0.90);
+  const auto shares = koh_shares(0.10, MixBasis::moles, {.naoh = 1, .koh = 0.90});
   request.lye.basis = MixBasis::grams;
   request.lye.koh_share = shares.grams;
   const auto second = lye(request);

@@ -19,7 +19,7 @@ TEST_CASE("a recipe not yet weighed weighs nothing", "[recipe]") {
   }
   const FatLine fat;
   CHECK(fat.grams == 0);
-  CHECK(fat.percent_of_oils == 0);
+  CHECK(fat.share_of_oils == 0);
   CHECK_FALSE(fat.certified);
   const Line line;
   CHECK(line.grams == 0);

@@ -27,7 +27,7 @@ TEST_CASE("a plain recipe, weighed", "[recipe]") {
   REQUIRE(recipe.oils.size() == 3);
   CHECK(recipe.oils[1].name == "coconut");
   CHECK(recipe.oils[1].grams == 300);
-  CHECK(recipe.oils[1].percent_of_oils == Approx(30));
+  CHECK(recipe.oils[1].share_of_oils == Approx(0.30));
   CHECK(recipe.oils_grams == 1000);
   CHECK(recipe.superfat >= 0.05);
   CHECK(recipe.lye_concentration == Approx(0.33).margin(2e-4));
@@ -55,7 +55,8 @@ TEST_CASE("triolein and caustic soda make soap and glycerine", "[recipe]") {
   // C57H104O6 885.45 + 3 NaOH 119.99 = 3 sodium oleate 304.45 + glycerol 92.09.
   PotFat triolein = fat("triolein", 885.45, 190, 3 * 56106 / 885.45, 191, 0);
   const AlkaliLine lye{Alkali::sodium_hydroxide, 119.991, 1, 119.991};
-  const auto products = products_of(std::span(&triolein, 1), std::span(&lye, 1), 0, 0, 250, 0);
+  const auto products =
+      products_of(std::span(&triolein, 1), std::span(&lye, 1), {.water_grams = 250});
   CHECK(products.soap == Approx(3 * 304.45).margin(0.05));
   CHECK(products.glycerine == Approx(92.09).margin(0.005));
   CHECK(products.water == 250);
@@ -65,7 +66,7 @@ TEST_CASE("triolein and caustic soda make soap and glycerine", "[recipe]") {
   PotFat stearic = fat("stearic acid", 284.484, 197, 56106 / 284.484, 198, 0);
   stearic.form = FatForm::free_acid;
   const AlkaliLine less{Alkali::sodium_hydroxide, 39.997, 1, 39.997};
-  const auto acid = products_of(std::span(&stearic, 1), std::span(&less, 1), 0, 0, 0, 0);
+  const auto acid = products_of(std::span(&stearic, 1), std::span(&less, 1), {});
   CHECK(acid.soap == Approx(306.47).margin(0.005));
   CHECK(acid.water == Approx(18.02).margin(0.006));
   CHECK(acid.glycerine == 0);
@@ -84,7 +85,7 @@ TEST_CASE("every fat that enters the pot counts", "[recipe]") {
   REQUIRE(after.forgotten.size() == 5);
   CHECK(after.forgotten[3].line == "colour oil");
   CHECK(after.forgotten[4].line == "fat of whole milk");
-  CHECK(after.other_fats[0].percent_of_oils == Approx(2.4));
+  CHECK(after.other_fats[0].share_of_oils == Approx(0.024));
   CHECK(after.oils_grams == 1000);
   CHECK(after.mass_balance().closes());
 }

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/saponification.hpp"
 #include "oils/records/library.hpp"
 
 using namespace barwright;

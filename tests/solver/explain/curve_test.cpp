@@ -128,7 +128,7 @@ TEST_CASE("a curve cut short says of each point what its numbers say, no more an
     spec.most_oils = 5;
     const Problem p = barwright::testing::make_instance(spec);
     const Form second = p.limits[0].form;
-    for (const std::uint64_t nodes : {2, 8, 40}) {
+    for (const std::uint64_t nodes : {2u, 8u, 40u}) {
       SearchOptions options;
       options.most_nodes = nodes;
       const Curve curve = trade_off(p, second, 7, options);

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "solver/optimise/engine.hpp"
+#include "solver/optimise/relaxation/engine.hpp"
 
 namespace barwright::optimise {
 

@@ -1,4 +1,4 @@
-#include "solver/optimise/node.hpp"
+#include "solver/optimise/relaxation/node.hpp"
 
 #include <algorithm>
 

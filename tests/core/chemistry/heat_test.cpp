@@ -1,4 +1,4 @@
-#include "core/lye/heat.hpp"
+#include "core/chemistry/heat.hpp"
 
 #include <catch2/catch.hpp>
 #include <cmath>
@@ -7,21 +7,31 @@
 #include "core/bench/temperature.hpp"
 #include "core/bench/temperature_solid.hpp"
 #include "core/lye/lye.hpp"
-#include "core/lye/lye_strength.hpp"
 
 using namespace barwright::core;
 
+namespace {
+
+LyeMix mix(double alkali_grams, double water_grams, double water_celsius, double room_celsius) {
+  return {.alkali_grams = alkali_grams,
+          .water_grams = water_grams,
+          .water_celsius = water_celsius,
+          .room_celsius = room_celsius};
+}
+
+}  // namespace
+
 TEST_CASE("fresh lye of 33 % warms by about 85 C", "[heat]") {
   // Heat of solution near -36 kJ/mol at 4.5 mol water per mol (recalled), 3.5 J/gK: + 85 C.
-  const double hot = fresh_lye_celsius(Alkali::sodium_hydroxide, 330, 1, 670, 20, 20);
+  const double hot = fresh_lye_celsius(mix(330, 670, 20, 20));
   CHECK(hot - 20 == Approx(self_heating_celsius(Alkali::sodium_hydroxide, 0.33)).margin(1e-9));
   CHECK(hot - 20 == Approx(85).margin(3));
-  CHECK(fresh_lye_celsius(Alkali::sodium_hydroxide, 250, 1, 750, 20, 20) < hot);
-  CHECK(fresh_lye_celsius(Alkali::sodium_hydroxide, 400, 1, 600, 20, 20) > hot);
+  CHECK(fresh_lye_celsius(mix(250, 750, 20, 20)) < hot);
+  CHECK(fresh_lye_celsius(mix(400, 600, 20, 20)) > hot);
 }
 
 TEST_CASE("part ice keeps at least as much liquid water as alkali", "[heat]") {
-  const auto plan = ice_plan(Alkali::sodium_hydroxide, 330, 1, 670, 15, 18);
+  const auto plan = ice_plan(mix(330, 670, 15, 18));
   CHECK(plan.liquid_grams >= 330);
   CHECK(plan.ice_grams + plan.liquid_grams == Approx(670));
   CHECK(plan.ice_grams == 340);
@@ -29,30 +39,30 @@ TEST_CASE("part ice keeps at least as much liquid water as alkali", "[heat]") {
   const double cooler = 340 * (334 + 4.19 * 15) / (670 * 4.19 + 330 * 1.49);
   CHECK(plan.without_celsius - plan.peak_celsius == Approx(cooler).epsilon(1e-9));
   // Weak lye needs little ice to end at room warmth, and gets no more than that.
-  const auto weak = ice_plan(Alkali::sodium_hydroxide, 50, 1, 950, 15, 18);
+  const auto weak = ice_plan(mix(50, 950, 15, 18));
   CHECK(weak.peak_celsius >= 18);
   CHECK(weak.peak_celsius < 18.5);
 }
 
 TEST_CASE("batter takes the warmth of what it is made of", "[heat]") {
-  CHECK(batter_celsius(1000, 40, 400, 40) == Approx(40));
+  CHECK(batter_celsius({1000, 40}, {400, 40}) == Approx(40));
   // (1000 x 2.0 x 37 + 400 x 3.5 x 30) / (1000 x 2.0 + 400 x 3.5)
-  CHECK(batter_celsius(1000, 37, 400, 30) == Approx((74000 + 42000) / 3400.0));
+  CHECK(batter_celsius({1000, 37}, {400, 30}) == Approx((74000 + 42000) / 3400.0));
   // 270 kJ per kg of fat in 1.39 kg of batter of 2.5 J/gK: about 78 C.
   CHECK(saponification_rise(1000, 1390) == Approx(270.0 / 1.39 / 2.5));
 }
 
 TEST_CASE("cooling is exponential and never passes its surroundings", "[heat]") {
-  CHECK(*hours_to_reach(100, 60, 20, 1) == Approx(std::log(2.0)));
-  CHECK(celsius_after(100, 20, 2, *hours_to_reach(100, 30, 20, 2)) == Approx(30));
-  CHECK_FALSE(hours_to_reach(100, 20, 20, 1));
-  CHECK_FALSE(hours_to_reach(100, 15, 20, 1));
-  CHECK(*hours_to_reach(15, 18, 20, 1) == Approx(std::log(2.5)));
-  CHECK(*hours_to_reach(20, 20, 20, 1) == 0);
-  const double small = cooling_hours(300, 3.5, 1.33, Stand::air);
-  const double large = cooling_hours(2400, 3.5, 1.33, Stand::air);
+  CHECK(*hours_to_reach({100, 20, 1}, 60) == Approx(std::log(2.0)));
+  CHECK(celsius_after({100, 20, 2}, *hours_to_reach({100, 20, 2}, 30)) == Approx(30));
+  CHECK_FALSE(hours_to_reach({100, 20, 1}, 20));
+  CHECK_FALSE(hours_to_reach({100, 20, 1}, 15));
+  CHECK(*hours_to_reach({15, 20, 1}, 18) == Approx(std::log(2.5)));
+  CHECK(*hours_to_reach({20, 20, 1}, 20) == 0);
+  const double small = cooling_hours({300, 3.5, 1.33}, Stand::air);
+  const double large = cooling_hours({2400, 3.5, 1.33}, Stand::air);
   CHECK(large == Approx(2 * small));  // eight times the mass, twice as wide
-  CHECK(cooling_hours(300, 3.5, 1.33, Stand::cold_bath) < small / 4);
+  CHECK(cooling_hours({300, 3.5, 1.33}, Stand::cold_bath) < small / 4);
   CHECK(fahrenheit(37) == Approx(98.6));
 }
 

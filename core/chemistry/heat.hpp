@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 #include "core/units/figure.hpp"
 
 namespace barwright::core {
@@ -20,10 +20,24 @@ const HeatFigure& batter_specific_heat();
 const HeatFigure& saponification_heat();
 const HeatFigure& ice_heat();
 
-/// Returns C of lye at the moment it is made: heat balance of water, ice (0 C) and alkali (at
-/// `room`) with the heat of solution, no loss. Masses in g; alkali is what is weighed.
-double fresh_lye_celsius(Alkali alkali, double alkali_grams, double purity, double water_grams,
-                         double water_celsius, double room_celsius, double ice_grams = 0);
+/// Returns how far lye of this strength (mass fraction) heats itself at most as it is made, C: heat
+/// of solution at that dilution over a specific heat of 3.5 J/gK, no loss (recalled).
+double self_heating_celsius(Alkali alkali, double concentration);
+
+/// What goes into a jug of lye.
+struct LyeMix {
+  Alkali alkali = Alkali::sodium_hydroxide;
+  double alkali_grams = 0;  ///< as weighed, impurities too; as warm as the room
+  double purity = 1;        ///< fraction of those grams
+  double water_grams = 0;   ///< ice included
+  double ice_grams = 0;     ///< of the water, at 0 C
+  double water_celsius = 0;
+  double room_celsius = 0;
+};
+
+/// Returns C of lye at the moment it is made: heat balance of water, ice and alkali with the heat
+/// of solution, no loss.
+double fresh_lye_celsius(const LyeMix& mix);
 
 /// How much of the water may be ice.
 struct IcePlan {
@@ -34,12 +48,17 @@ struct IcePlan {
 };
 /// Returns the most ice that still leaves as much liquid water as alkali, so that flake dissolves
 /// and does not crust on ice (judgement: 50 % is as strong as it may get on the way), in whole
-/// grams; never more than brings the lye to `room`.
-IcePlan ice_plan(Alkali alkali, double alkali_grams, double purity, double water_grams,
-                 double water_celsius, double room_celsius);
+/// grams; never more than brings the lye to the room. The mix's own ice is not looked at.
+IcePlan ice_plan(const LyeMix& mix);
+
+/// A pot of something at one temperature.
+struct WarmPot {
+  double grams = 0;
+  double celsius = 0;
+};
 
 /// Returns C of the batter as oils and lye meet: heat balance, no loss, nothing solid melting.
-double batter_celsius(double oil_grams, double oil_celsius, double lye_grams, double lye_celsius);
+double batter_celsius(const WarmPot& oils, const WarmPot& lye);
 
 /// Returns by how many C the batter warms if all its fat saponifies and no heat leaves.
 double saponification_rise(double fat_grams, double batter_grams);

@@ -1,4 +1,4 @@
-#include "solver/optimise/inverse.hpp"
+#include "solver/optimise/relaxation/inverse.hpp"
 
 // Scalar loops in a fixed order: wide registers would give other last digits on other machines.
 #define EIGEN_DONT_VECTORIZE
@@ -7,7 +7,7 @@
 #include <cmath>
 #include <utility>
 
-#include "solver/optimise/kernels.hpp"
+#include "solver/optimise/relaxation/kernels.hpp"
 
 namespace barwright::optimise {
 

@@ -14,7 +14,7 @@
 #include <span>
 #include <vector>
 
-#include "solver/optimise/node.hpp"
+#include "solver/optimise/relaxation/node.hpp"
 
 namespace barwright::optimise {
 

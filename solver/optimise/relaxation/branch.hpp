@@ -8,7 +8,7 @@
 #include <span>
 #include <vector>
 
-#include "solver/optimise/engine.hpp"
+#include "solver/optimise/relaxation/engine.hpp"
 
 namespace barwright::optimise {
 

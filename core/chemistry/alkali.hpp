@@ -57,8 +57,13 @@ struct KohShares {
   double fat = 0;
 };
 
-/// Returns all three shares from one. Strengths are those the dose is reckoned with.
-/// Errors: Refusal for a share outside 0..1.
-KohShares koh_shares(double share, MixBasis basis, double naoh_strength, double koh_strength);
+/// The strengths that a dose is reckoned with, fractions.
+struct DoseStrengths {
+  double naoh = 1;
+  double koh = 1;
+};
+
+/// Returns all three shares from one. Errors: Refusal for a share outside 0..1.
+KohShares koh_shares(double share, MixBasis basis, const DoseStrengths& strengths);
 
 }  // namespace barwright::core

@@ -1,4 +1,4 @@
-#include "solver/optimise/simplex.hpp"
+#include "solver/optimise/relaxation/simplex.hpp"
 
 // The dual simplex method with bounded variables (Lemke 1954; bound flipping after Fourer 1994 and
 // Maros 2003; recalled), on a condensed tableau: every basic variable as a linear form of the n
@@ -12,7 +12,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/optimise/kernels.hpp"
+#include "solver/optimise/relaxation/kernels.hpp"
 
 namespace barwright::optimise {
 namespace {

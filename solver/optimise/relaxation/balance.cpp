@@ -1,9 +1,9 @@
-#include "solver/optimise/balance.hpp"
+#include "solver/optimise/relaxation/balance.hpp"
 
 #include <algorithm>
 #include <cmath>
 
-#include "solver/optimise/kernels.hpp"
+#include "solver/optimise/relaxation/kernels.hpp"
 
 namespace barwright::optimise {
 

@@ -1,4 +1,4 @@
-#include "solver/optimise/kernels.hpp"
+#include "solver/optimise/relaxation/kernels.hpp"
 
 #include <cstring>
 #include <limits>

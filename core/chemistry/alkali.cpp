@@ -1,4 +1,4 @@
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -44,14 +44,14 @@ double weakest(Alkali alkali, const Strength& strength) {
   return std::max(0.0, strength.stated - kLabelDoubt);
 }
 
-KohShares koh_shares(double share, MixBasis basis, double naoh_strength, double koh_strength) {
+KohShares koh_shares(double share, MixBasis basis, const DoseStrengths& strengths) {
   if (!(share >= 0 && share <= 1)) {
     throw Refusal("The potassium hydroxide share of the alkali is not between 0 and 100 %.",
                   "Say how much of the alkali is potassium hydroxide, such as 10 % by moles.");
   }
   // Moles of alkali in a weighed gram of each product.
-  const double sodium = naoh_strength / kNaohMolarMass;
-  const double potassium = koh_strength / kKohMolarMass;
+  const double sodium = strengths.naoh / kNaohMolarMass;
+  const double potassium = strengths.koh / kKohMolarMass;
   KohShares shares;
   if (basis == MixBasis::grams) {
     shares.grams = share;

@@ -1,4 +1,4 @@
-#include "solver/optimise/quadratic.hpp"
+#include "solver/optimise/relaxation/quadratic.hpp"
 
 // Active sets for  min c.v + v'Hv/2  with rows and columns between bounds, H = 2 sum w_j g_j g_j'
 // of low rank. Driving a member (a column or a row; balance.hpp keeps the system) moves all others
@@ -16,9 +16,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "solver/optimise/balance.hpp"
-#include "solver/optimise/kernels.hpp"
-#include "solver/optimise/simplex.hpp"
+#include "solver/optimise/relaxation/balance.hpp"
+#include "solver/optimise/relaxation/kernels.hpp"
+#include "solver/optimise/relaxation/simplex.hpp"
 
 namespace barwright::optimise {
 namespace {

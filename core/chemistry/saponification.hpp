@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 
 namespace barwright::core {
 

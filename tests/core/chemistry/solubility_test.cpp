@@ -1,4 +1,4 @@
-#include "core/lye/solubility.hpp"
+#include "core/chemistry/solubility.hpp"
 
 #include <catch2/catch.hpp>
 

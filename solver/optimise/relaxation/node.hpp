@@ -7,7 +7,7 @@
 #include <cstdint>
 #include <vector>
 
-#include "solver/optimise/relax.hpp"
+#include "solver/optimise/relaxation/relax.hpp"
 
 namespace barwright::optimise {
 

@@ -1,9 +1,9 @@
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/saponification.hpp"
 
 #include <catch2/catch.hpp>
 #include <stdexcept>
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 
 using namespace barwright::core;
 

@@ -1,4 +1,4 @@
-#include "core/lye/fatty_acid.hpp"
+#include "core/chemistry/fatty_acid.hpp"
 
 namespace barwright::core {
 

@@ -1,11 +1,11 @@
-#include "core/lye/saponification.hpp"
+#include "core/chemistry/saponification.hpp"
 
 #include <array>
 #include <cmath>
 #include <numeric>
 #include <stdexcept>
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 #include "core/units/format.hpp"
 
 namespace barwright::core {

@@ -1,4 +1,4 @@
-#include "solver/optimise/relax.hpp"
+#include "solver/optimise/relaxation/relax.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -1,6 +1,6 @@
 #pragma once
 
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 
 namespace barwright::core {
 

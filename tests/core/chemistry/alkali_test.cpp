@@ -1,10 +1,10 @@
-#include "core/lye/alkali.hpp"
+#include "core/chemistry/alkali.hpp"
 
 #include <catch2/catch.hpp>
 
+#include "core/chemistry/heat.hpp"
 #include "core/lye/acid.hpp"
 #include "core/lye/lye.hpp"
-#include "core/lye/lye_strength.hpp"
 #include "core/units/error.hpp"
 
 using namespace barwright::core;
@@ -38,16 +38,16 @@ TEST_CASE("acids by exact form", "[alkali]") {
 
 TEST_CASE("mixed alkali: every basis leads to the same mix", "[alkali]") {
   const double na = 1, k = 0.9;
-  const auto by_moles = koh_shares(0.10, MixBasis::moles, na, k);
-  const auto by_grams = koh_shares(by_moles.grams, MixBasis::grams, na, k);
-  const auto by_fat = koh_shares(by_moles.fat, MixBasis::fat, na, k);
+  const auto by_moles = koh_shares(0.10, MixBasis::moles, {.naoh = na, .koh = k});
+  const auto by_grams = koh_shares(by_moles.grams, MixBasis::grams, {.naoh = na, .koh = k});
+  const auto by_fat = koh_shares(by_moles.fat, MixBasis::fat, {.naoh = na, .koh = k});
   CHECK(by_grams.moles == Approx(0.10).epsilon(1e-14));
   CHECK(by_fat.grams == Approx(by_moles.grams).epsilon(1e-14));
   // By hand: 0.1 mol KOH weighs 6.2340 g at 90 %, 0.9 mol NaOH 35.9973 g.
   CHECK(by_moles.grams == Approx(6.2340 / (6.2340 + 35.9973)).epsilon(1e-5));
-  CHECK(koh_shares(0, MixBasis::grams, na, k).moles == 0);
-  CHECK(koh_shares(1, MixBasis::grams, na, k).moles == 1);
-  CHECK_THROWS_AS(koh_shares(1.1, MixBasis::moles, na, k), Refusal);
+  CHECK(koh_shares(0, MixBasis::grams, {.naoh = na, .koh = k}).moles == 0);
+  CHECK(koh_shares(1, MixBasis::grams, {.naoh = na, .koh = k}).moles == 1);
+  CHECK_THROWS_AS(koh_shares(1.1, MixBasis::moles, {.naoh = na, .koh = k}), Refusal);
 }
 
 TEST_CASE("how strong and weak a product may be", "[alkali]") {

@@ -15,8 +15,8 @@
 #include <span>
 #include <vector>
 
-#include "solver/optimise/inverse.hpp"
-#include "solver/optimise/node.hpp"
+#include "solver/optimise/relaxation/inverse.hpp"
+#include "solver/optimise/relaxation/node.hpp"
 
 namespace barwright::optimise {
 

@@ -1,4 +1,4 @@
-#include "solver/optimise/branch.hpp"
+#include "solver/optimise/relaxation/branch.hpp"
 
 #include <algorithm>
 #include <cmath>
