@@ -1,23 +1,15 @@
-#include <fmt/format.h>
+#include "solver/app/command_manual.hpp"
 
 #include <map>
 #include <memory>
 
 #include "oils/records/library.hpp"
-#include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/options/completion.hpp"
 #include "solver/app/options/manual.hpp"
+#include "solver/app/version.hpp"
 
 namespace barwright::app {
-
-std::string version() { return BARWRIGHT_VERSION; }
-
-std::string version_text() {
-  const auto library = oils::Library::embedded();
-  return fmt::format("barwright {}\nlibrary of {}, {} oils", version(), library.edition(),
-                     library.oils().size());
-}
 
 void add_manual(const CommandLine& program, Command app, Action& action) {
   Command manual = app.add_command("manual", "Print the manual page");

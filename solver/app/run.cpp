@@ -8,10 +8,26 @@
 #include <utility>
 
 #include "core/units/error.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/blend/command_blend.hpp"
+#include "solver/app/books/command_label.hpp"
+#include "solver/app/books/command_make.hpp"
+#include "solver/app/books/command_price.hpp"
+#include "solver/app/books/command_release.hpp"
+#include "solver/app/books/command_shelf.hpp"
+#include "solver/app/command_manual.hpp"
+#include "solver/app/edit/command_edit.hpp"
 #include "solver/app/error_json.hpp"
 #include "solver/app/exit_code.hpp"
+#include "solver/app/explore/command_explore.hpp"
 #include "solver/app/json.hpp"
+#include "solver/app/oils/command_new.hpp"
+#include "solver/app/oils/command_oils.hpp"
+#include "solver/app/serve/command_serve.hpp"
+#include "solver/app/sheet/command_rescue.hpp"
+#include "solver/app/sheet/command_sheet.hpp"
+#include "solver/app/sheet/command_weigh.hpp"
+#include "solver/app/swap/command_swap.hpp"
+#include "solver/app/version.hpp"
 
 namespace barwright::app {
 namespace {
@@ -43,12 +59,6 @@ Reply failed(bool json, int code, const std::string& status, const std::string& 
 }
 
 }  // namespace
-
-void add_common(Command command, CommonOptions& options) {
-  command.flag("--json", options.json, "Print one JSON object instead of text");
-  command.value("--library", options.library_folder,
-                "Folder of oil records (*.yaml) that add to the built-in library or replace in it");
-}
 
 const Surroundings& surroundings() {
   static constexpr Surroundings nowhere;

@@ -8,7 +8,11 @@
 #include <vector>
 
 #include "core/units/error.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/books/command_label.hpp"
+#include "solver/app/books/command_make.hpp"
+#include "solver/app/books/command_price.hpp"
+#include "solver/app/books/command_release.hpp"
+#include "solver/app/books/command_shelf.hpp"
 
 namespace barwright::tests {
 

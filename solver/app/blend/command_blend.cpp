@@ -1,3 +1,5 @@
+#include "solver/app/blend/command_blend.hpp"
+
 #include <fmt/format.h>
 
 #include <chrono>
@@ -8,7 +10,7 @@
 #include "solver/app/blend/quick_brief.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/blend/text_blend.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"

@@ -1,3 +1,5 @@
+#include "solver/app/books/command_label.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -11,7 +13,7 @@
 #include "solver/app/books/command_label_entry.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"

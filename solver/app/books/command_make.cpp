@@ -1,3 +1,5 @@
+#include "solver/app/books/command_make.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -13,7 +15,6 @@
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/text_make.hpp"
-#include "solver/app/command.hpp"
 #include "solver/app/json.hpp"
 #include "solver/books/make_plan.hpp"
 

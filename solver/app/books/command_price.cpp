@@ -1,3 +1,5 @@
+#include "solver/app/books/command_price.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -8,7 +10,6 @@
 #include "core/units/format.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
-#include "solver/app/command.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"

@@ -1,10 +1,11 @@
+#include "solver/app/books/command_release.hpp"
+
 #include <fmt/format.h>
 
 #include <memory>
 
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
-#include "solver/app/command.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/print/ics.hpp"
 #include "solver/app/print/screen.hpp"

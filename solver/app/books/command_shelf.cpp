@@ -1,3 +1,5 @@
+#include "solver/app/books/command_shelf.hpp"
+
 #include <fmt/format.h>
 
 #include <memory>
@@ -7,7 +9,6 @@
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/text_shelf.hpp"
-#include "solver/app/command.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/print/screen.hpp"
 

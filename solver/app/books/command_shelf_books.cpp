@@ -9,7 +9,7 @@
 #include "core/units/format.hpp"
 #include "core/units/number_text.hpp"
 #include "core/units/quantity.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/library.hpp"
 
 namespace barwright::app {

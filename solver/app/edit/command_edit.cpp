@@ -1,3 +1,5 @@
+#include "solver/app/edit/command_edit.hpp"
+
 #include <fmt/format.h>
 
 #include <chrono>
@@ -9,7 +11,6 @@
 #include "oils/files/file_lock.hpp"
 #include "oils/files/safe_file.hpp"
 #include "oils/text/yaml_edit.hpp"
-#include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/json.hpp"
 

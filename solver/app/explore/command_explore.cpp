@@ -1,10 +1,12 @@
+#include "solver/app/explore/command_explore.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 #include <memory>
 
 #include "solver/app/blend/recipe_yaml.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/explore/csv_explore.hpp"
 #include "solver/app/explore/json_explore.hpp"

@@ -1,3 +1,5 @@
+#include "solver/app/oils/command_new.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -6,7 +8,7 @@
 
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/embedded.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/print/screen.hpp"

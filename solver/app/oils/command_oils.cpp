@@ -1,10 +1,12 @@
+#include "solver/app/oils/command_oils.hpp"
+
 #include <fmt/format.h>
 
 #include <memory>
 
 #include "oils/records/certificate_reader.hpp"
 #include "solver/app/blend/json_blend.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"

@@ -1,6 +1,7 @@
+#include "solver/app/serve/command_serve.hpp"
+
 #include <memory>
 
-#include "solver/app/command.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/run.hpp"
 #include "solver/app/serve/serve.hpp"

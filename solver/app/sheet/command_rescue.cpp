@@ -1,6 +1,8 @@
+#include "solver/app/sheet/command_rescue.hpp"
+
 #include <memory>
 
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
 #include "solver/app/sheet/sheet_job.hpp"

@@ -1,3 +1,5 @@
+#include "solver/app/sheet/command_sheet.hpp"
+
 #include <fmt/format.h>
 
 #include <cerrno>
@@ -6,7 +8,7 @@
 #include <memory>
 
 #include "core/units/error.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
 #include "solver/app/sheet/page_sheet.hpp"

@@ -1,3 +1,5 @@
+#include "solver/app/sheet/command_weigh.hpp"
+
 #include <fmt/format.h>
 
 #include <memory>
@@ -7,7 +9,7 @@
 #include "oils/text/yaml.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/text_blend.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/jobs/blend_job_reader.hpp"

@@ -1,3 +1,5 @@
+#include "solver/app/swap/command_swap.hpp"
+
 #include <fmt/format.h>
 
 #include <filesystem>
@@ -6,7 +8,7 @@
 #include "core/units/quantity.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
-#include "solver/app/command.hpp"
+#include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
