@@ -1,21 +1,75 @@
 #include "core/units/error.hpp"
 
+#include <algorithm>
+#include <string_view>
 #include <utility>
 
+#include "core/units/plain_text.hpp"
+
 namespace barwright::core {
+namespace {
+
+constexpr std::size_t kLongestMessage = 900;
+constexpr std::size_t kLongestAdvice = 6000;  // it may list every name that is known
+constexpr std::size_t kLongestLine = 160;
+
+// What a message quotes of a file may be anything: it is shown, never obeyed, and not by the page.
+std::string told(const std::string& text, std::size_t most = kLongestAdvice) {
+  return shortened(visible(text), most);
+}
+
+std::size_t places(std::string_view text) {  // bytes that start a letter
+  std::size_t out = 0;
+  for (const char c : text) out += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
+  return out;
+}
+
+// A line of a file with a caret under its column (from 1; 0: none). Of a long line what stands
+// around the column. Tabs are kept before the caret, so that it lines up in any terminal.
+std::string shown_line(std::string line, int column) {
+  std::size_t at = column > 0 ? static_cast<std::size_t>(column) - 1 : 0;
+  std::string before;
+  if (at > kLongestLine / 2) {
+    std::size_t from = std::min(line.size(), at - kLongestLine / 2);
+    while (from < line.size() && (static_cast<unsigned char>(line[from]) & 0xC0U) == 0x80U) ++from;
+    line.erase(0, from);
+    at -= from;
+    before = "... ";
+  }
+  if (line.size() > kLongestLine) {
+    std::size_t to = kLongestLine;
+    while (to > 0 && (static_cast<unsigned char>(line[to]) & 0xC0U) == 0x80U) --to;
+    line.resize(to);
+    line += " ...";
+  }
+  std::string out = "\n  " + before + visible(line);
+  if (column <= 0) return out;
+  const std::string upto = visible(std::string_view(line).substr(0, at));
+  std::string blank(before.size(), ' ');
+  for (const char c : upto) {
+    if (c == '\t')
+      blank += '\t';
+    else if (places({&c, 1}) > 0)
+      blank += ' ';
+  }
+  blank.append(at - std::min(at, line.size()), ' ');
+  return out + "\n  " + blank + "^";
+}
+
+}  // namespace
 
 InputError::InputError(Place place, std::string message, std::string remedy,
                        std::string source_line)
     : std::runtime_error(message),
       place_(std::move(place)),
-      message_(std::move(message)),
-      remedy_(std::move(remedy)),
+      message_(told(message, kLongestMessage)),
+      remedy_(told(remedy)),
       source_line_(std::move(source_line)) {
   render();
 }
 
 void InputError::add_context(const std::string& context) {
-  contexts_.push_back(context);
+  contexts_.push_back(told(context));
   render();
 }
 
@@ -25,36 +79,21 @@ void InputError::set_way(const std::string& way) {
 }
 
 void InputError::render() {
-  text_ = place_.file;
+  text_ = told(place_.file, kLongestMessage);
   if (place_.line > 0) {
     text_ += (text_.empty() ? "" : ":") + std::to_string(place_.line);
     if (place_.column > 0) text_ += ":" + std::to_string(place_.column);
   }
   if (!text_.empty()) text_ += ": ";
   text_ += message_;
-  if (!source_line_.empty()) {
-    text_ += "\n  " + source_line_;
-    if (place_.column > 0) {
-      // The caret stands under the column; tabs are kept so that it lines up in any terminal, and
-      // the later bytes of a UTF-8 letter take no room.
-      std::string blank;
-      const auto upto = static_cast<std::size_t>(place_.column) - 1;
-      for (std::size_t i = 0; i < upto; ++i) {
-        const unsigned char byte =
-            i < source_line_.size() ? static_cast<unsigned char>(source_line_[i]) : ' ';
-        if ((byte & 0xC0U) == 0x80U) continue;
-        blank += byte == '\t' ? '\t' : ' ';
-      }
-      text_ += "\n  " + blank + "^";
-    }
-  }
+  if (!source_line_.empty()) text_ += shown_line(source_line_, place_.column);
   if (!remedy_.empty()) text_ += "\n  " + remedy_;
   for (const auto& context : contexts_) text_ += "\n  " + context;
 }
 
 Refusal::Refusal(std::string reason, std::string remedy)
-    : std::runtime_error(reason + " " + remedy),
-      reason_(std::move(reason)),
-      remedy_(std::move(remedy)) {}
+    : std::runtime_error(told(reason) + " " + told(remedy)),
+      reason_(told(reason)),
+      remedy_(told(remedy)) {}
 
 }  // namespace barwright::core

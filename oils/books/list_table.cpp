@@ -3,11 +3,11 @@
 #include <algorithm>
 #include <charconv>
 #include <filesystem>
-#include <fstream>
-#include <sstream>
 
 #include "core/units/number_text.hpp"
 #include "oils/books/shelf.hpp"
+#include "oils/files/text_file.hpp"
+#include "oils/text/text_check.hpp"
 #include "oils/text/yaml_text.hpp"
 
 namespace barwright::oils {
@@ -15,18 +15,9 @@ namespace {
 
 constexpr double kRoomCelsius = 20;
 
-std::string slurp(const std::string& path) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file) {
-    throw core::InputError({path, 0, 0}, "this list cannot be read", "Check the name of the file.");
-  }
-  std::ostringstream text;
-  text << file.rdbuf();
-  return text.str();
-}
-
 // Takes the lines above the table that begin with '#', and reads the rest with its own numbers.
 Table table_below(const std::string& text, const std::string& name, ListColumns& columns) {
+  check_text(text, name);
   std::size_t at = text.starts_with("\xEF\xBB\xBF") ? 3 : 0;
   int above = 0;
   while (at < text.size() && text[at] == '#') {
@@ -284,7 +275,8 @@ ListTable open_list_file(const std::string& path, std::span<const ListMapping> m
   const auto beside = std::filesystem::path(path).replace_extension(".columns");
   std::error_code none;
   const bool has = std::filesystem::is_regular_file(beside, none);
-  return open_list(slurp(path), path, has ? slurp(beside.string()) : "", mappings);
+  return open_list(read_text_file(path), path, has ? read_text_file(beside.string()) : "",
+                   mappings);
 }
 
 }  // namespace barwright::oils

@@ -3,11 +3,10 @@
 #include <fmt/format.h>
 
 #include <cmath>
-#include <fstream>
 #include <numeric>
 #include <optional>
-#include <sstream>
 
+#include "oils/files/text_file.hpp"
 #include "oils/records/certificate.hpp"
 #include "oils/text/journal_csv.hpp"
 #include "oils/text/yaml_text.hpp"
@@ -114,13 +113,7 @@ MeasuredLots read_lots_text(const std::string& text, const std::string& name, co
 }
 
 MeasuredLots read_lots(const std::string& path, const Oil& oil) {
-  std::ifstream file(path, std::ios::binary);
-  if (!file)
-    throw core::InputError({path, 0, 0}, "this file of lots cannot be read",
-                           "Check the name of the file.");
-  std::ostringstream text;
-  text << file.rdbuf();
-  return read_lots_text(text.str(), path, oil);
+  return read_lots_text(read_text_file(path), path, oil);
 }
 
 }  // namespace barwright::oils

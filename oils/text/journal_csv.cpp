@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <array>
 
+#include "oils/text/text_check.hpp"
+
 namespace barwright::oils {
 namespace {
 
@@ -29,6 +31,7 @@ char separator_of(const std::string& first_line) {
 class TableReader {
  public:
   TableReader(const std::string& text, const std::string& name) : text_(text), name_(name) {
+    check_text(text_, name_);
     if (text_.starts_with(kByteOrderMark)) text_.erase(0, kByteOrderMark.size());
     table_.lines = lines_of(text_);
     table_.separator = separator_of(table_.lines.front());
@@ -84,12 +87,7 @@ class TableReader {
     return out;
   }
 
-  char letter() {
-    const auto byte = static_cast<unsigned char>(text_[at_]);
-    if ((byte < 0x20 && byte != '\t') || byte == 0x7F)
-      table_.fail(here(), "the line holds a control character", "Save the file as plain text.");
-    return text_[at_++];
-  }
+  char letter() { return text_[at_++]; }
 
   void quoted(Cell& out) {
     ++at_;

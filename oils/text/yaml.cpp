@@ -3,13 +3,9 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <filesystem>
-#include <fstream>
-#include <iterator>
-#include <limits>
-#include <system_error>
 
 #include "core/units/number_text.hpp"
+#include "oils/files/text_file.hpp"
 #include "oils/text/yaml_parse.hpp"
 #include "oils/text/yaml_text.hpp"
 
@@ -245,27 +241,7 @@ Document Document::from_tree(const Tree& tree, std::string_view text, const std:
 Tree Document::tree() const { return root_.impl_->tree; }
 
 Document Document::from_file(const std::string& path) {
-  const auto refuse = [&](const std::string& message, const std::string& remedy) {
-    throw InputError(Place{path, 0, 0}, message, remedy);
-  };
-  std::error_code ignored;
-  const auto status = std::filesystem::status(path, ignored);
-  if (!std::filesystem::exists(status))
-    refuse("there is no such file", "Check the name and the folder.");
-  if (std::filesystem::is_directory(status))
-    refuse("this is a folder, not a file", "Name a file inside it.");
-  std::ifstream stream(path, std::ios::binary);
-  if (!stream) refuse("the file cannot be opened", "Check who may read it.");
-  std::string text;
-  constexpr std::size_t kMostBytes = 8u << 20;  // a brief is a page; this stops a wrong file early
-  std::vector<char> buffer(1u << 16);
-  while (stream.read(buffer.data(), static_cast<std::streamsize>(buffer.size())),
-         stream.gcount() > 0) {
-    text.append(buffer.data(), static_cast<std::size_t>(stream.gcount()));
-    if (text.size() > kMostBytes) refuse("the file is larger than 8 MB", "Name a text file.");
-  }
-  if (stream.bad()) refuse("the file cannot be read to its end", "Check the disk it is on.");
-  return from_text(text, path);
+  return from_text(read_text_file(path), path);
 }
 
 }  // namespace barwright::oils::yaml

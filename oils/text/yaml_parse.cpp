@@ -8,6 +8,8 @@
 #include <string_view>
 #include <utility>
 
+#include "core/units/plain_text.hpp"
+
 namespace barwright::oils::yaml {
 
 const char* words_for(Kind kind) {
@@ -53,6 +55,10 @@ class Builder : public YAML::EventHandler {
     no_tag(mark, tag);
     TreeNode scalar = node(mark, Kind::scalar);
     scalar.quoted = tag == "!" ? 1 : 0;
+    // In quotes any sign can be written out: "\\e".
+    if (const auto unfit = core::first_unfit(value))
+      source_.fail(place(mark), "what stands here is no plain text: " + unfit->message,
+                   unfit->remedy);
     // yaml-cpp takes the end of the file for the end of a quote.
     if (scalar.quoted != 0 && !source_.quote_closes(place(mark)))
       source_.fail(place(mark), "a quote opens here and never closes",

@@ -5,31 +5,12 @@
 #include <cctype>
 #include <numeric>
 
+#include "oils/text/text_check.hpp"
 #include "oils/text/yaml.hpp"
 
 namespace barwright::oils::yaml {
 
 namespace {
-
-bool is_continuation(char c) { return (static_cast<unsigned char>(c) & 0xC0u) == 0x80u; }
-
-/// Length of the UTF-8 character at `text[i]`, 0 when it is broken.
-std::size_t utf8_length(std::string_view text, std::size_t i) {
-  const auto lead = static_cast<unsigned char>(text[i]);
-  std::size_t length = 0;
-  if (lead < 0x80)
-    length = 1;
-  else if (lead >= 0xC2 && lead < 0xE0)
-    length = 2;
-  else if (lead >= 0xE0 && lead < 0xF0)
-    length = 3;
-  else if (lead >= 0xF0 && lead < 0xF5)
-    length = 4;
-  if (length == 0 || i + length > text.size()) return 0;
-  for (std::size_t k = 1; k < length; ++k)
-    if (!is_continuation(text[i + k])) return 0;
-  return length;
-}
 
 bool is_space(char c) { return c == ' ' || c == '\t' || c == '\n' || c == '\r'; }
 
@@ -85,30 +66,13 @@ void SourceText::fail(const core::Place& where, const std::string& message,
 }
 
 void SourceText::check() const {
-  int number = 1;
-  std::size_t start = 0;
-  bool indentation = true;
-  for (std::size_t i = 0; i < text_.size();) {
-    const char c = text_[i];
-    const auto here = [&] { return place(number - 1, static_cast<int>(i - start)); };
-    if (c == '\n') {
-      ++number;
-      start = ++i;
-      indentation = true;
-      continue;
-    }
-    if (c == '\t' && indentation)
-      fail(here(), "a tab stands at the start of the line", "Indent with spaces.");
-    if (c != ' ') indentation = false;
-    const auto byte = static_cast<unsigned char>(c);
-    if ((byte < 0x20 && c != '\t') || byte == 0x7F)
-      fail({name_, number, 0}, "the line holds a control character",
-           "Save the file as plain text.");
-    const std::size_t length = utf8_length(text_, i);
-    if (length == 0)
-      fail({name_, number, 0}, "the line holds bytes that are not UTF-8",
-           "Save the file as plain text in UTF-8.");
-    i += length;
+  check_text(text_, name_);
+  for (std::size_t line = 0; line < starts_.size(); ++line) {
+    const std::size_t start = starts_[line];
+    const std::size_t first = text_.find_first_not_of(' ', start);
+    if (first != std::string::npos && text_[first] == '\t')
+      fail(place(static_cast<int>(line), static_cast<int>(first - start)),
+           "a tab stands at the start of the line", "Indent with spaces.");
   }
 }
 

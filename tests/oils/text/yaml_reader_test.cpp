@@ -134,10 +134,10 @@ TEST_CASE("what YAML allows and a maker's file does not", "[yaml]") {
   CHECK(first(refused("a: 1\n---\nb: 2\n")) == "f.yaml:2:1: a second document starts here");
   CHECK(first(refused("a:\n\tb: 1\n")) == "f.yaml:2:1: a tab stands at the start of the line");
   CHECK(first(refused("a: 1\n  \tb: 1\n")) == "f.yaml:2:3: a tab stands at the start of the line");
-  CHECK(first(refused("a: \x01\n")) == "f.yaml:1: the line holds a control character");
+  CHECK(first(refused("a: \x01\n")) == "f.yaml:1:4: the line holds a control character");
   // yaml-cpp takes a byte of 4 for the end of the file: what follows would be lost in silence.
-  CHECK(first(refused("a: 1\n\x04\nb: 2\n")) == "f.yaml:2: the line holds a control character");
-  CHECK(first(refused("a: \xff\n")) == "f.yaml:1: the line holds bytes that are not UTF-8");
+  CHECK(first(refused("a: 1\n\x04\nb: 2\n")) == "f.yaml:2:1: the line holds a control character");
+  CHECK(first(refused("a: \xff\n")) == "f.yaml:1:4: the line holds bytes that are not UTF-8");
   CHECK(first(refused("")) == "f.yaml: the file holds nothing");
   CHECK(first(refused("# remark\n")) == "f.yaml: the file holds nothing");
   CHECK(first(refused("---\n")) == "f.yaml: the file holds nothing");
