@@ -20,6 +20,30 @@ std::string beside(const std::string& shelf_path, const char* before, const char
   return (path.parent_path() / (before + path.stem().string() + after)).string();
 }
 
+// A shelf renamed while an entry of it waits to be completed would lose that entry.
+void check_notes(const std::string& shelf_path) {
+  constexpr std::string_view kEnd = "-unfinished";
+  const fs::path folder = folder_of(shelf_path);
+  std::error_code none;
+  for (const auto& entry : fs::directory_iterator(folder, none)) {
+    const std::string name = entry.path().filename().string();
+    if (!name.starts_with('.') || !name.ends_with(kEnd) || name == ".workbench-unfinished")
+      continue;
+    const std::string stem = name.substr(1, name.size() - 1 - kEnd.size());
+    if (fs::exists(folder / (stem + ".yaml"), none) || fs::exists(folder / (stem + ".yml"), none))
+      continue;
+    throw core::InputError(
+        {entry.path().string(), 0, 0},
+        fmt::format("an entry of the shelf {}.yaml was cut off half way, and that shelf is no "
+                    "longer here",
+                    stem),
+        fmt::format("Nothing was written. Call the shelf and its journal {0}.yaml and "
+                    "{0}-journal.csv again and run the command: it completes the entry first. Then "
+                    "rename both.",
+                    stem));
+  }
+}
+
 void check_day(const core::Day& day) {
   if (core::is_plausible(day)) return;
   throw core::InputError({},
@@ -41,15 +65,23 @@ std::string lock_path(const std::string& shelf_path) { return beside(shelf_path,
 Books::Books(FileOps& files, const std::string& shelf_path)
     : files_(&files), shelf_path_(shelf_path), writer_(files, note_path(shelf_path)) {}
 
-Books Books::open(const std::string& shelf_path, const Library& library, Mode mode,
+Books Books::open(const std::string& named, const Library& library, Mode mode,
                   std::chrono::milliseconds patience) {
+  // The shelf that a link leads to is the shelf: one lock, one journal, whatever it is called by.
+  const std::string shelf_path = followed(named);
   std::error_code ignored;
   if (!fs::is_regular_file(shelf_path, ignored))
     throw core::InputError({shelf_path, 0, 0}, "there is no such shelf file",
                            "Name it ('--shelf FILE'), or begin one: 'barwright new DIR' writes an "
                            "example.");
   FileLock lock(lock_path(shelf_path),
-                mode == Mode::write ? FileLock::Kind::exclusive : FileLock::Kind::shared, patience);
+                mode == Mode::write ? FileLock::Kind::exclusive : FileLock::Kind::shared, patience,
+                shelf_path);
+  check_notes(shelf_path);
+  if (mode == Mode::write) {  // what a program that was ended half way left lying
+    for (const auto& path : {shelf_path, journal_path(shelf_path), note_path(shelf_path)})
+      real_files().remove(temporary_of(followed(path)));
+  }
   Books out = open_with(real_files(), shelf_path, library, mode);
   if (mode == Mode::write) out.lock_.emplace(std::move(lock));
   return out;

@@ -2,6 +2,7 @@
 
 #include <fcntl.h>
 #include <sys/file.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <array>
@@ -26,13 +27,49 @@ std::string holder(int file) {
   return " (process " + out + ")";
 }
 
+// Links are not followed and nothing is waited for: what stands there may be anybody's doing.
+int opened(const std::string& path, const std::string& beside) {
+  constexpr int kHow = O_CLOEXEC | O_NOFOLLOW | O_NONBLOCK;
+  for (int tries = 0; tries < 2; ++tries) {
+    int file = ::open(path.c_str(), O_RDWR | kHow);
+    // Another's lock file can be held without being written to.
+    if (file < 0 && errno == EACCES) file = ::open(path.c_str(), O_RDONLY | kHow);
+    if (file >= 0 || errno != ENOENT) return file;
+    file = ::open(path.c_str(), O_RDWR | O_CREAT | O_EXCL | kHow, 0600);
+    if (file < 0 && errno == EEXIST) continue;  // another was quicker
+    if (file < 0) return file;
+    struct stat like {};
+    mode_t mode = 0644;
+    if (!beside.empty() && ::stat(beside.c_str(), &like) == 0) {
+      mode = like.st_mode & 0666U;
+      struct stat now {};
+      if (::fstat(file, &now) == 0 && now.st_gid != like.st_gid &&
+          ::fchown(file, static_cast<uid_t>(-1), like.st_gid) != 0)
+        mode &= ~static_cast<mode_t>(070U);
+    }
+    if (::fchmod(file, mode) != 0) {  // a file system without permissions
+    }
+    return file;
+  }
+  return -1;
+}
+
 }  // namespace
 
-FileLock::FileLock(const std::string& path, Kind kind, std::chrono::milliseconds patience) {
-  file_ = ::open(path.c_str(), O_RDWR | O_CREAT | O_CLOEXEC, 0666);
+FileLock::FileLock(const std::string& path, Kind kind, std::chrono::milliseconds patience,
+                   const std::string& beside) {
+  file_ = opened(path, beside);
   if (file_ < 0) {
     if (kind == Kind::shared) return;
-    throw FileError(path, "make the lock of the books", std::strerror(errno));
+    const int why = errno;
+    FileError error(path, "make the lock of the books", std::strerror(why));
+    if (why == ELOOP)
+      error.add_context("A link stands in its place, and it is not followed: take the link out.");
+    if (why == EACCES || why == EPERM)
+      error.add_context(
+          "Books that several people write in want a folder of their group: chgrp GROUP FOLDER, "
+          "chmod g+ws FOLDER, and chmod g+rw for the files in it.");
+    throw error;
   }
   const auto until = std::chrono::steady_clock::now() + patience;
   const int how = (kind == Kind::shared ? LOCK_SH : LOCK_EX) | LOCK_NB;

@@ -12,7 +12,9 @@ class FileLock {
   enum class Kind { shared, exclusive };
   /// Waits up to `patience`. Errors: InputError that says who holds the books. A shared lock is
   /// silently none where no lock file can be made (a folder that cannot be written to).
-  FileLock(const std::string& path, Kind kind, std::chrono::milliseconds patience);
+  /// The lock file may be used by whoever may use `beside`, the file it stands for.
+  FileLock(const std::string& path, Kind kind, std::chrono::milliseconds patience,
+           const std::string& beside = {});
   ~FileLock();
   FileLock(FileLock&& other) noexcept;
   FileLock& operator=(FileLock&&) = delete;

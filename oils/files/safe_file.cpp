@@ -9,7 +9,8 @@ namespace barwright::oils {
 namespace {
 
 constexpr std::string_view kHead = "barwright unfinished entry 1\n";
-constexpr const char* kTemporary = ".part";
+
+thread_local std::size_t written = 0;
 
 /// Takes one line, without its end, off the front.
 std::optional<std::string_view> take_line(std::string_view& rest) {
@@ -53,22 +54,55 @@ std::string mark_of(const std::optional<std::string>& bytes) {
 SafeWriter::SafeWriter(FileOps& files, std::string note_path)
     : files_(files), note_path_(std::move(note_path)) {}
 
-void SafeWriter::put_in_place(const std::string& path, const std::string& bytes) {
-  const std::string temporary = path + kTemporary;
-  const int file = files_.create(temporary);
+std::string followed(const std::string& path) {
+  constexpr int kMostLinks = 40;
+  std::error_code none;
+  std::filesystem::path at = path;
+  for (int i = 0; i < kMostLinks && std::filesystem::is_symlink(at, none); ++i) {
+    const auto next = std::filesystem::read_symlink(at, none);
+    if (none) return path;
+    at = next.is_absolute() ? next : at.parent_path() / next;
+  }
+  return std::filesystem::exists(at, none) ? at.string() : path;
+}
+
+std::string temporary_of(const std::string& path) {
+  const std::filesystem::path file(path);
+  return (file.parent_path() / ("." + file.filename().string() + ".part")).string();
+}
+
+std::size_t files_written() { return written; }
+
+void SafeWriter::put_in_place(const std::string& name, const std::string& bytes, bool fresh,
+                              const std::vector<std::string>& like) {
+  const std::string path = files_.target(name);
+  const std::string temporary = temporary_of(path);
+  const int file = files_.create(temporary, like);
+  const auto take_back = [&] {
+    try {
+      files_.remove(temporary);
+    } catch (const FileError&) {  // the first error is the one to tell
+    }
+  };
   try {
     files_.write(file, bytes);
     files_.sync(file);
   } catch (...) {
     files_.close(file);
-    try {
-      files_.remove(temporary);
-    } catch (const FileError&) {  // the first error is the one to tell
-    }
+    take_back();
     throw;
   }
   files_.close(file);
-  files_.rename(temporary, path);
+  try {
+    if (fresh)
+      files_.rename_new(temporary, path);
+    else
+      files_.rename(temporary, path);
+  } catch (const FileError&) {
+    take_back();
+    throw;
+  }
+  ++written;
   try {
     files_.sync_folder(folder_of(path));
   } catch (FileError& error) {
@@ -79,7 +113,10 @@ void SafeWriter::put_in_place(const std::string& path, const std::string& bytes)
 
 void SafeWriter::commit(const std::vector<FileChange>& changes) {
   std::vector<Step> steps;
+  std::vector<std::string> there;  // what is new is as private as what stands beside it
   std::string note(kHead);
+  for (const auto& change : changes)
+    if (change.was) there.push_back(change.path);
   for (const auto& change : changes) {
     const auto now = files_.read(change.path);
     if (now != change.was) {
@@ -95,11 +132,13 @@ void SafeWriter::commit(const std::vector<FileChange>& changes) {
   }
   if (steps.empty()) return;
   if (steps.size() == 1) {  // one rename is whole by itself
-    put_in_place(steps.front().path, steps.front().shall);
+    const bool fresh = steps.front().was_mark == mark_of(std::nullopt);
+    put_in_place(steps.front().path, steps.front().shall, fresh,
+                 fresh ? there : std::vector{steps.front().path});
     return;
   }
   note += mark_of(note) + "\n";
-  put_in_place(note_path_, note);
+  put_in_place(note_path_, note, false, there);
   try {
     apply(steps);
   } catch (FileError& error) {
@@ -111,8 +150,10 @@ void SafeWriter::commit(const std::vector<FileChange>& changes) {
 void SafeWriter::apply(const std::vector<Step>& steps) {
   // All are looked at before any is touched.
   std::vector<const Step*> open;
+  std::vector<std::string> there;
   for (const auto& step : steps) {
     const auto now = files_.read(step.path);
+    if (now) there.push_back(step.path);
     if (now && *now == step.shall) continue;
     if (mark_of(now) != step.was_mark) {
       throw core::InputError(
@@ -123,7 +164,10 @@ void SafeWriter::apply(const std::vector<Step>& steps) {
     }
     open.push_back(&step);
   }
-  for (const Step* step : open) put_in_place(step->path, step->shall);
+  for (const Step* step : open) {
+    const bool fresh = step->was_mark == mark_of(std::nullopt);
+    put_in_place(step->path, step->shall, fresh, fresh ? there : std::vector{step->path});
+  }
   files_.remove(note_path_);
   files_.sync_folder(folder_of(note_path_));
 }

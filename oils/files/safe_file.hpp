@@ -24,21 +24,35 @@ class FileOps {
   virtual ~FileOps() = default;
   /// Returns the bytes of a file, nothing when there is none. Errors: FileError.
   virtual std::optional<std::string> read(const std::string& path) = 0;
-  /// Makes (or empties) a file and returns a handle to write to. Errors: FileError.
-  virtual int create(const std::string& path) = 0;
+  /// Returns the file a name leads to, through links; the name itself where it is none.
+  virtual std::string target(const std::string& path) { return path; }
+  /// Makes a file anew and returns a handle to write to; what stood under this name goes, no link
+  /// is followed. It takes over owner and group of the first of `like`, and lets nobody read or
+  /// write it whom one of them keeps out. Errors: FileError.
+  virtual int create(const std::string& path, const std::vector<std::string>& like) = 0;
   /// Writes all bytes. Errors: FileError (disc full, ...).
   virtual void write(int file, std::string_view bytes) = 0;
   /// Returns once the bytes are on the disc. Errors: FileError.
   virtual void sync(int file) = 0;
   virtual void close(int file) noexcept = 0;
   virtual void rename(const std::string& from, const std::string& to) = 0;
+  /// The same where nothing may stand yet. Errors: FileError, also when something does.
+  virtual void rename_new(const std::string& from, const std::string& to) { rename(from, to); }
   virtual void remove(const std::string& path) = 0;
   /// Returns once names in this folder are on the disc. Errors: FileError.
   virtual void sync_folder(const std::string& folder) = 0;
 };
 
-/// Returns the operations of the real file system (POSIX). Files keep their permissions.
+/// Returns the operations of the real file system (POSIX). Files keep owner, group and permissions.
 FileOps& real_files();
+
+/// Returns the file that a path names: what a link leads to, link by link; the path itself where it
+/// is none or leads nowhere.
+std::string followed(const std::string& path);
+/// Returns where a file is written before it is put in place.
+std::string temporary_of(const std::string& path);
+/// Returns how many files this thread has put in place so far.
+std::size_t files_written();
 
 /// A file as it was read and as it shall be.
 struct FileChange {
@@ -67,7 +81,8 @@ class SafeWriter {
   struct Step {
     std::string path, shall, was_mark;
   };
-  void put_in_place(const std::string& path, const std::string& bytes);
+  void put_in_place(const std::string& path, const std::string& bytes, bool fresh,
+                    const std::vector<std::string>& like);
   std::optional<std::vector<Step>> note();
   void apply(const std::vector<Step>& steps);
 

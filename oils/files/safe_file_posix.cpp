@@ -2,13 +2,13 @@
 #include <sys/stat.h>
 #include <unistd.h>
 
-#include <array>
 #include <cerrno>
 #include <cstdio>
 #include <cstring>
 #include <map>
 
 #include "oils/files/safe_file.hpp"
+#include "oils/files/text_file.hpp"
 
 namespace barwright::oils {
 namespace {
@@ -17,41 +17,55 @@ namespace {
   throw FileError(path, doing, std::strerror(errno));
 }
 
+/// Who may do what with a file.
+struct Face {
+  uid_t owner = 0;
+  gid_t group = 0;
+  mode_t mode = 0;
+};
+
+// Owner and group of the first, and what all of them allow; nothing where none is there.
+std::optional<Face> face_of(const std::vector<std::string>& files) {
+  std::optional<Face> out;
+  for (const auto& file : files) {
+    struct stat found {};
+    if (::stat(file.c_str(), &found) != 0) continue;
+    if (!out) out = Face{found.st_uid, found.st_gid, 0777U};
+    out->mode &= found.st_mode;
+  }
+  return out;
+}
+
+// A group that cannot be kept (the writer is not in it) may not come to be another's.
+void put_on(int file, const Face& face) {
+  struct stat now {};
+  mode_t mode = face.mode & 0777U;
+  if (::fstat(file, &now) == 0 && now.st_uid != face.owner)
+    if (::fchown(file, face.owner, face.group) != 0) {  // only root may; the group is tried alone
+    }
+  if (::fstat(file, &now) == 0 && now.st_gid != face.group &&
+      ::fchown(file, static_cast<uid_t>(-1), face.group) != 0)
+    mode &= ~static_cast<mode_t>(070U) | ((mode & 07U) << 3U);
+  if (::fchmod(file, mode) != 0) {  // a file system without permissions: nothing to keep
+  }
+}
+
 class PosixFiles : public FileOps {
  public:
   std::optional<std::string> read(const std::string& path) override {
-    const int file = ::open(path.c_str(), O_RDONLY | O_CLOEXEC);
-    if (file < 0) {
-      if (errno == ENOENT) return std::nullopt;
-      fail(path, "open it");
-    }
-    std::string out;
-    std::array<char, 65536> buffer{};
-    for (;;) {
-      const ssize_t got = ::read(file, buffer.data(), buffer.size());
-      if (got < 0 && errno == EINTR) continue;
-      if (got < 0) {
-        const int why = errno;
-        ::close(file);
-        errno = why;
-        fail(path, "read it");
-      }
-      if (got == 0) break;
-      out.append(buffer.data(), static_cast<std::size_t>(got));
-    }
-    ::close(file);
-    return out;
+    return find_text_file(path, kMostBookBytes);
   }
 
-  int create(const std::string& path) override {
-    // The new file takes over the permissions of the one it will replace.
-    mode_t mode = 0644;
-    struct stat now {};
-    const std::size_t dot = path.rfind('.');
-    if (dot != std::string::npos && ::stat(path.substr(0, dot).c_str(), &now) == 0)
-      mode = now.st_mode & 0777U;
-    const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_TRUNC | O_CLOEXEC, mode);
+  std::string target(const std::string& path) override { return followed(path); }
+
+  int create(const std::string& path, const std::vector<std::string>& like) override {
+    remove(path);  // left by a program that was ended half way
+    const auto face = face_of(like);
+    // Never open to more readers than it will be, not for a moment.
+    const int file = ::open(path.c_str(), O_WRONLY | O_CREAT | O_EXCL | O_NOFOLLOW | O_CLOEXEC,
+                            face ? face->mode & 0600U : 0666U);
     if (file < 0) fail(path, "make it");
+    if (face) put_on(file, *face);
     paths_[file] = path;
     return file;
   }
@@ -76,6 +90,14 @@ class PosixFiles : public FileOps {
 
   void rename(const std::string& from, const std::string& to) override {
     if (::rename(from.c_str(), to.c_str()) != 0) fail(to, "put it in place");
+  }
+
+  void rename_new(const std::string& from, const std::string& to) override {
+#ifdef RENAME_NOREPLACE
+    if (::renameat2(AT_FDCWD, from.c_str(), AT_FDCWD, to.c_str(), RENAME_NOREPLACE) == 0) return;
+    if (errno == EEXIST) fail(to, "put it in place");
+#endif
+    rename(from, to);  // a file system that cannot tell
   }
 
   void remove(const std::string& path) override {

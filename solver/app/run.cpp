@@ -5,9 +5,13 @@
 #include <algorithm>
 #include <exception>
 #include <new>
+#include <optional>
+#include <string_view>
 #include <utility>
 
 #include "core/units/error.hpp"
+#include "core/units/plain_text.hpp"
+#include "oils/files/safe_file.hpp"
 #include "solver/app/blend/command_blend.hpp"
 #include "solver/app/books/command_label.hpp"
 #include "solver/app/books/command_make.hpp"
@@ -58,6 +62,70 @@ Reply failed(bool json, int code, const std::string& status, const std::string& 
   return out;
 }
 
+// Said of a run that ended half way.
+std::string written_words(std::size_t before) {
+  return oils::files_written() == before
+             ? "Nothing was written."
+             : "Files were written before it: look at them before you run the command again.";
+}
+
+Reply misused(bool json, const std::string& message) {
+  constexpr std::size_t kLongest = 6000;
+  const std::string text = core::shortened(core::visible(message), kLongest);
+  return failed(json, kWrongUsage, "wrong-usage", text, error_json(text, ""));
+}
+
+// What no argument may hold: it would end in a journal, or on a page.
+std::optional<core::InputError> unfit_argument(const std::vector<std::string>& args) {
+  for (std::size_t i = 0; i < args.size(); ++i) {
+    const auto unfit = core::first_unfit(args[i]);
+    if (!unfit) continue;
+    std::string message = unfit->message;
+    for (const std::string_view of_a_file : {"the line", "this is"}) {
+      if (message.starts_with(of_a_file)) message.replace(0, of_a_file.size(), "it");
+    }
+    if (message.starts_with("it text")) message.replace(0, 2, "it is");
+    return core::InputError({fmt::format("argument {}", i + 1), 1, static_cast<int>(unfit->at) + 1},
+                            message, "Type it again, in plain letters (UTF-8).", args[i]);
+  }
+  return std::nullopt;
+}
+
+// The last door: what a file or a folder's listing brought in is shown by a terminal and not
+// obeyed. Our own colours pass.
+std::string harmless(std::string_view text) {
+  std::string out;
+  for (std::size_t at = 0; at < text.size();) {
+    const std::size_t escape = text.find("\x1b[", at);
+    const std::size_t end = escape == std::string_view::npos
+                                ? escape
+                                : text.find_first_not_of("0123456789;", escape + 2);
+    const bool colour = end != std::string_view::npos && text[end] == 'm';
+    const std::size_t upto = escape == std::string_view::npos ? text.size()
+                             : colour                         ? escape
+                                                              : escape + 2;
+    out += core::visible(text.substr(at, upto - at));
+    at = upto;
+    if (!colour) continue;
+    out += text.substr(escape, end + 1 - escape);
+    at = end + 1;
+  }
+  return out;
+}
+
+// The same for JSON, where a sign inside a text is written "\u001b".
+std::string harmless_json(std::string_view text) {
+  std::string out;
+  while (const auto unfit = core::first_unfit(text)) {
+    out += text.substr(0, unfit->at);
+    std::string sign = core::visible(text.substr(unfit->at, unfit->size));
+    if (sign.starts_with("\\x")) sign.replace(0, 2, "\\u00");
+    out += sign;
+    text.remove_prefix(unfit->at + unfit->size);
+  }
+  return out + std::string(text);
+}
+
 }  // namespace
 
 const Surroundings& surroundings() {
@@ -65,8 +133,10 @@ const Surroundings& surroundings() {
   return present != nullptr ? *present : nowhere;
 }
 
-Reply run(const std::vector<std::string>& args, const Surroundings& where) {
-  const Present scope(where);
+namespace {
+
+Reply run_line(const std::vector<std::string>& args, bool json) {
+  const std::size_t before = oils::files_written();
   CommandLine app("barwright",
                   "barwright: from the bar you want to the blend, the lye and the bench sheet.");
   app.version(version_text);
@@ -94,7 +164,6 @@ Reply run(const std::vector<std::string>& args, const Surroundings& where) {
   add_serve(app, action);
   add_manual(app, app, action);
 
-  const bool json = std::find(args.begin(), args.end(), "--json") != args.end();
   std::vector<const char*> words = {"barwright"};
   for (const auto& arg : args) words.push_back(arg.c_str());
   try {
@@ -103,7 +172,7 @@ Reply run(const std::vector<std::string>& args, const Surroundings& where) {
     Outcome outcome = action();
     return {outcome.exit_code, std::move(outcome.text), std::move(outcome.diagnostics)};
   } catch (const UsageError& error) {
-    return failed(json, kWrongUsage, "wrong-usage", error.message, error_json(error.message, ""));
+    return misused(json, error.message);
   } catch (const core::InputError& error) {
     return failed(json, kBadInput, "bad-input", error.what(), error_json(error));
   } catch (const core::Refusal& refusal) {
@@ -111,17 +180,29 @@ Reply run(const std::vector<std::string>& args, const Surroundings& where) {
                   fmt::format("Refused: {}\n{}", refusal.reason(), refusal.remedy()),
                   error_json(refusal.reason(), refusal.remedy()));
   } catch (const std::bad_alloc&) {
-    const std::string text =
-        "This question needs more memory than there is. Nothing was written. Ask it with fewer "
-        "oils, or in larger steps.";
+    const std::string text = "This question needs more memory than there is. " +
+                             written_words(before) + " Ask it with fewer oils, or in larger steps.";
     return failed(json, kOurFault, "out-of-memory", text, error_json(text, ""));
   } catch (const std::exception& error) {
     const std::string text = fmt::format(
-        "A fault of barwright's, not yours: {}\nNothing was written. Please report it "
+        "A fault of barwright's, not yours: {}\n{} Please report it "
         "with the files and this line.",
-        error.what());
+        core::visible(error.what()), written_words(before));
     return failed(json, kOurFault, "fault", text, error_json(text, ""));
   }
+}
+
+}  // namespace
+
+Reply run(const std::vector<std::string>& args, const Surroundings& where) {
+  const Present scope(where);
+  const bool json = std::find(args.begin(), args.end(), "--json") != args.end();
+  if (const auto unfit = unfit_argument(args))
+    return failed(json, kWrongUsage, "wrong-usage", unfit->what(), error_json(*unfit));
+  Reply out = run_line(args, json);
+  out.text = json ? harmless_json(out.text) : harmless(out.text);
+  out.error = harmless(out.error);
+  return out;
 }
 
 }  // namespace barwright::app

@@ -153,7 +153,7 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
     shelf->fail("there is no shelf file '" + file.string() + "'",
                 "the name is looked up from the brief's own folder");
   }
-  if (!std::filesystem::exists(oils::journal_path(file.string()), none)) {
+  if (!std::filesystem::exists(oils::journal_path(oils::followed(file.string())), none)) {
     return oils::read_shelf(file.string(), library);
   }
   // What planned batches count on is kept back.

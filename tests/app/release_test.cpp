@@ -78,7 +78,7 @@ TEST_CASE("release: on hold, curing, fit to sell; the calendar is the same each 
   CHECK_THAT(complaint([&] {
                yard.on("2027-02-17", {"release", "yard bar", "--ics", "@mine.ics"});
              }),
-             Contains("no calendar of ours"));
+             Contains("is left alone"));
   CHECK(yard.json("2027-03-27", {"release", "yard bar"})["status"] == "fit to sell");
   CHECK_THAT(yard.on("2027-03-28", {"shelf", "bars", "yard bar", "--in", "19"}),
              Equals("yard-bar-2027-02-13: 19 bars counted in; 19 left.\n"));

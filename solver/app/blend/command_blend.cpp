@@ -14,6 +14,7 @@
 #include "solver/app/exit_code.hpp"
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
@@ -136,9 +137,7 @@ jobs::Depth depth_of(const BlendOptions& options) {
 
 Outcome blend(const BlendOptions& options) {
   const jobs::Depth depth = depth_of(options);
-  check_new_file(options.save_brief);
-  check_new_file(options.lp);
-  check_new_file(options.save);
+  check_outputs({{options.save_brief, {}}, {options.lp, {}}, {options.save, {}}});
   jobs::ReportOptions how;
   how.answers = options.answers;
   how.apart = share("--apart", options.apart);
@@ -162,16 +161,16 @@ Outcome blend(const BlendOptions& options) {
                       ? json_blend(report).dump(2) + "\n"
                       : text_blend(report, colour_wanted()) + keep_words(question.brief),
                   diagnostics(job)};
-  if (!options.save_brief.empty()) write_beside(outcome, options.save_brief, question.brief);
+  if (!options.save_brief.empty()) write_beside(outcome, {options.save_brief, {}}, question.brief);
   if (!options.lp.empty()) {
     const optimise::LpText lp = jobs::lp_of(*report.job, report.result);
     for (const auto& what : lp.left_out) {
       outcome.diagnostics += fmt::format("--lp: not linear, so not in {}: {}\n", options.lp, what);
     }
-    write_beside(outcome, options.lp, lp.text);
+    write_beside(outcome, {options.lp, {}}, lp.text);
   }
   if (!options.save.empty() && report.result.has_blend()) {
-    write_beside(outcome, options.save,
+    write_beside(outcome, {options.save, {}},
                  recipe_yaml(*report.job, report.result, options.save, report.manners.manners));
   }
   return outcome;

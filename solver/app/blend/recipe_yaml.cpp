@@ -4,7 +4,6 @@
 
 #include <algorithm>
 #include <filesystem>
-#include <fstream>
 
 #include "oils/text/yaml_text.hpp"
 #include "solver/app/exit_code.hpp"
@@ -139,37 +138,6 @@ std::string recipe_yaml(const jobs::BlendJob& job, const jobs::BlendResult& resu
     if (!manner.dropped) kept += (kept.empty() ? "" : ", ") + oils::yaml::quoted(manner.rule);
   if (!kept.empty()) out += "manners: [" + kept + "]\n";
   return out;
-}
-
-void check_new_file(const std::string& path) {
-  if (path.empty()) return;
-  const std::filesystem::path file(path);
-  if (std::filesystem::exists(file)) {
-    throw UsageError{
-        fmt::format("'{}' is there already and is left alone. Choose another name.", path)};
-  }
-  const std::filesystem::path folder = file.has_parent_path() ? file.parent_path() : ".";
-  if (!std::filesystem::is_directory(folder)) {
-    throw UsageError{
-        fmt::format("'{}' cannot be written: there is no folder '{}'.", path, folder.string())};
-  }
-}
-
-void write_new_file(const std::string& path, const std::string& text) {
-  check_new_file(path);
-  std::ofstream file(path, std::ios::binary);
-  file << text;
-  file.close();
-  if (!file) throw UsageError{fmt::format("'{}' cannot be written.", path)};
-}
-
-void write_beside(Outcome& outcome, const std::string& path, const std::string& text) {
-  try {
-    write_new_file(path, text);
-  } catch (const UsageError& error) {
-    outcome.exit_code = kWrongUsage;
-    outcome.diagnostics += error.message + "\n";
-  }
 }
 
 }  // namespace barwright::app

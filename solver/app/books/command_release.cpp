@@ -7,6 +7,7 @@
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/json.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/ics.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -54,14 +55,19 @@ CalendarDay ready_entry(const oils::BatchRecord& batch, const core::Release& sta
   return out;
 }
 
-/// Writes the calendar, over an earlier one of ours only.
-void write_calendar(const std::string& path, const CalendarDay& day) {
-  oils::SafeWriter writer(oils::real_files(), path + ".unfinished");
-  const auto was = writer.read(path);
-  if (was && was->find("PRODID:-//barwright//") == std::string::npos)
-    throw core::InputError({path, 0, 0}, "this file is there already, and is no calendar of ours",
-                           "Nothing was overwritten. Give '--ics' another name.");
-  writer.commit({{path, was, calendar(std::vector{day})}});
+constexpr std::string_view kCalendarMark = "PRODID:-//barwright//";
+
+/// Writes the calendar. What is on record by now stays there: a second try must not add to it.
+void write_calendar(const ReleaseOptions& options, const CalendarDay& day, bool recorded) {
+  try {
+    write_output({options.ics, kCalendarMark}, calendar(std::vector{day}));
+  } catch (core::InputError& error) {
+    if (recorded)
+      error.add_context(
+          "What was told is on record: write the calendar with --ics alone, without --test and "
+          "--let-go.");
+    throw;
+  }
 }
 
 std::string text(const oils::BatchRecord& batch, const core::Release& state,
@@ -122,6 +128,7 @@ std::string text(const oils::BatchRecord& batch, const core::Release& state,
 }
 
 Outcome run(const ReleaseOptions& options) {
+  check_outputs({{options.ics, kCalendarMark}});
   const core::Day day = today(options);
   std::vector<core::PartTest> tests;
   for (const auto& each : options.tests) tests.push_back(typed_test(each, day));
@@ -132,7 +139,7 @@ Outcome run(const ReleaseOptions& options) {
   if (!options.let_go.empty()) books.let_go(options.batch, day, options.let_go);
   const auto& batch = oils::need_batch(books.ledger(), options.batch, books.journal_file());
   const auto state = core::release(batch.release_request(), day);
-  if (!options.ics.empty()) write_calendar(options.ics, ready_entry(batch, state));
+  if (!options.ics.empty()) write_calendar(options, ready_entry(batch, state), !looks);
   if (!options.common.json) return {0, text(batch, state, options, day), diagnostics};
   auto object = json_head("release", core::word(state.hold));
   object.update(json_batch(batch, state));

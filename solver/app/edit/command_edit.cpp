@@ -29,7 +29,7 @@ struct EditOptions {
 std::optional<oils::FileLock> books_lock(const std::string& file) {
   std::error_code ignored;
   if (!std::filesystem::exists(oils::journal_path(file), ignored)) return std::nullopt;
-  return oils::FileLock(oils::lock_path(file), oils::FileLock::Kind::exclusive, kPatience);
+  return oils::FileLock(oils::lock_path(file), oils::FileLock::Kind::exclusive, kPatience, file);
 }
 
 std::string words(const EditOptions& options, const oils::yaml::Edited& edited) {
@@ -39,7 +39,9 @@ std::string words(const EditOptions& options, const oils::yaml::Edited& edited) 
   return fmt::format("{}: {} is {}{}.\n", options.file, options.path, options.value, was);
 }
 
-Outcome edit(const EditOptions& options) {
+Outcome edit(const EditOptions& given) {
+  EditOptions options = given;
+  options.file = oils::followed(given.file);
   if (options.remove == !options.value.empty())
     throw UsageError{"edit: give either the new value, or --remove."};
   const auto lock = books_lock(options.file);

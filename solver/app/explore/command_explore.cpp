@@ -5,7 +5,6 @@
 #include <algorithm>
 #include <memory>
 
-#include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/explore/csv_explore.hpp"
@@ -14,6 +13,7 @@
 #include "solver/app/explore/text_explore.hpp"
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
@@ -35,7 +35,7 @@ struct ExploreOptions {
 };
 
 Outcome explore(const ExploreOptions& options) {
-  check_new_file(options.page);
+  check_outputs({{options.page, {}}});
   optimise::SearchOptions search;
   search.stop = stop_on_interrupt();
   optimise::Allowance allowance;
@@ -82,7 +82,7 @@ Outcome explore(const ExploreOptions& options) {
                   : options.csv       ? csv_explore(job, seen)
                                       : text_explore(job, seen, colour_wanted()),
                   notes};
-  if (!options.page.empty()) write_beside(outcome, options.page, page_explore(job, seen));
+  if (!options.page.empty()) write_beside(outcome, {options.page, {}}, page_explore(job, seen));
   return outcome;
 }
 

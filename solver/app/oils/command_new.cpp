@@ -7,10 +7,10 @@
 #include <memory>
 
 #include "solver/app/blend/json_blend.hpp"
-#include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/embedded.hpp"
 #include "solver/app/json.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
 
 namespace barwright::app {
@@ -58,7 +58,12 @@ Outcome make_folder(const std::string& folder, bool json) {
   std::vector<std::vector<std::string>> rows;
   for (const auto& starter : kStarters) {
     const std::string path = (fs::path(folder) / starter.example).string();
-    write_new_file(path, std::string(example(starter.example)));
+    try {
+      write_output({path, {}}, std::string(example(starter.example)));
+    } catch (...) {
+      for (const auto& row : rows) fs::remove(row[0], error);  // all or none
+      throw;
+    }
     files.push_back(path);
     rows.push_back({path, std::string(starter.what)});
   }

@@ -1,18 +1,21 @@
 #include "solver/app/print/screen.hpp"
 
 #include <fmt/format.h>
+#include <sys/ioctl.h>
 #include <unistd.h>
 
 #include <algorithm>
 #include <cmath>
 #include <cstdlib>
 
+#include "core/units/plain_text.hpp"
 #include "solver/app/run.hpp"
 
 namespace barwright::app {
 namespace {
 
 constexpr std::size_t kWidth = 88;
+constexpr std::size_t kLeastWidth = 40;
 constexpr std::size_t kIndent = 2;
 constexpr std::size_t kLeastCell = 32;  // a last column narrower than this is not wrapped
 
@@ -39,7 +42,20 @@ bool is_number(std::string_view word) {
          word.back() != ',' && word.back() != '.';
 }
 
+// Where a person looks: not in a pipe, a file or another program's run.
+bool on_a_terminal() { return surroundings().terminal && isatty(STDOUT_FILENO) == 1; }
+
+// A terminal may be narrower than the page; all else gets the same bytes everywhere.
+std::size_t page_width() {
+  winsize size{};
+  if (!on_a_terminal() || ::ioctl(STDOUT_FILENO, TIOCGWINSZ, &size) != 0 || size.ws_col == 0)
+    return kWidth;
+  return std::clamp<std::size_t>(size.ws_col, kLeastWidth, kWidth);
+}
+
+// A cell or a title is one line, whatever a file wrote into it.
 std::string plain(std::string text) {
+  text = core::on_one_line(text);
   for (std::size_t at = 0; (at = text.find(kNoBreak, at)) != std::string::npos;) {
     text.replace(at, 2, " ");
   }
@@ -47,13 +63,14 @@ std::string plain(std::string text) {
 }
 
 // Returns the text in lines no wider than `room` where its words allow; at least one.
-std::vector<std::string> wrapped(std::string_view text, std::size_t room) {
+std::vector<std::string> wrapped(std::string_view given, std::size_t room) {
+  const std::string text = core::on_one_line(given);
   std::vector<std::string> words;
   bool glue = false;
   for (std::size_t at = 0; at < text.size();) {
     std::size_t end = text.find(' ', at);
-    if (end == std::string_view::npos) end = text.size();
-    const std::string_view word = text.substr(at, end - at);
+    if (end == std::string::npos) end = text.size();
+    const std::string_view word = std::string_view(text).substr(at, end - at);
     at = end + 1;
     if (word.empty()) continue;
     if (glue) {
@@ -80,11 +97,14 @@ std::vector<std::string> wrapped(std::string_view text, std::size_t room) {
 
 }  // namespace
 
-void Screen::title(std::string_view left, std::string_view right) {
+Screen::Screen(bool colour) : colour_(colour), width_(page_width()) {}
+
+void Screen::title(std::string_view given, std::string_view right) {
+  const std::string left = plain(std::string(given));
   const std::size_t used = width(left) + width(right);
-  text_ += colour_ ? fmt::format("\x1b[1m{}\x1b[0m", left) : std::string(left);
+  text_ += colour_ ? fmt::format("\x1b[1m{}\x1b[0m", left) : left;
   if (!right.empty()) {
-    text_ += used + 2 <= kWidth ? std::string(kWidth - used, ' ') : "\n  ";
+    text_ += used + 2 <= width_ ? std::string(width_ - used, ' ') : "\n  ";
     text_ += right;
   }
   text_ += '\n';
@@ -92,7 +112,13 @@ void Screen::title(std::string_view left, std::string_view right) {
 
 void Screen::heading(std::string_view text, std::string_view beside) {
   blank();
-  text_ += colour_ ? fmt::format("\x1b[1m{}\x1b[0m", text) : std::string(text);
+  const std::string line = plain(std::string(text));
+  text_ += colour_ ? fmt::format("\x1b[1m{}\x1b[0m", line) : line;
+  if (width_ < kWidth && !beside.empty() && width(line) + 3 + width(beside) > width_) {
+    text_ += '\n';
+    sentence(beside);
+    return;
+  }
   if (!beside.empty()) text_ += fmt::format("   {}", beside);
   text_ += '\n';
 }
@@ -102,7 +128,7 @@ void Screen::sentence(std::string_view text, std::string_view mark) {
   const std::size_t hang = kIndent + width(lead);
   text_ += std::string(kIndent, ' ') + lead;
   bool first = true;
-  for (const auto& line : wrapped(text, kWidth - hang)) {
+  for (const auto& line : wrapped(text, width_ - hang)) {
     if (!first) text_ += std::string(hang, ' ');
     text_ += line + '\n';
     first = false;
@@ -119,6 +145,20 @@ void Screen::blank() {
   if (!text_.empty() && !text_.ends_with("\n\n")) text_ += '\n';
 }
 
+// Rows that find no room side by side, each wrapped below itself.
+void Screen::stack(const std::vector<std::vector<std::string>>& rows) {
+  constexpr std::size_t kHang = 2 * kIndent;
+  for (const auto& row : rows) {
+    std::string joined;
+    for (const auto& cell : row) joined += (joined.empty() || cell.empty() ? "" : "  ") + cell;
+    bool first = true;
+    for (const auto& line : wrapped(joined, width_ - kHang)) {
+      text_ += std::string(first ? kIndent : kHang, ' ') + line + '\n';
+      first = false;
+    }
+  }
+}
+
 void Screen::table(std::string_view align, const std::vector<std::vector<std::string>>& rows) {
   std::vector<std::size_t> widths(align.size(), 0);
   for (const auto& row : rows) {
@@ -128,15 +168,17 @@ void Screen::table(std::string_view align, const std::vector<std::vector<std::st
   }
   std::size_t before = kIndent;  // where the last column stands
   for (std::size_t c = 0; c + 1 < widths.size(); ++c) before += widths[c] + 2;
-  const bool narrow = !align.empty() && align.back() == 'l' && before + widths.back() > kWidth &&
-                      before + kLeastCell <= kWidth;
+  const std::size_t all = before + (widths.empty() ? 0 : widths.back());
+  if (width_ < kWidth && all > width_ && before + kLeastCell > width_) return stack(rows);
+  const bool narrow = !align.empty() && align.back() == 'l' && before + widths.back() > width_ &&
+                      before + kLeastCell <= width_;
   for (const auto& row : rows) {
     std::string line(kIndent, ' ');
     std::vector<std::string> under;
     for (std::size_t c = 0; c < row.size() && c < widths.size(); ++c) {
       std::string cell = row[c];
       if (narrow && c + 1 == widths.size()) {
-        under = wrapped(cell, kWidth - before);
+        under = wrapped(cell, width_ - before);
         cell = under.front();
       } else {
         cell = plain(std::move(cell));
@@ -154,7 +196,9 @@ void Screen::table(std::string_view align, const std::vector<std::vector<std::st
 
 bool colour_wanted() {
   const char* off = std::getenv("NO_COLOR");
-  return surroundings().terminal && isatty(STDOUT_FILENO) == 1 && (off == nullptr || *off == '\0');
+  const char* kind = std::getenv("TERM");  // "dumb": it knows no colours
+  return on_a_terminal() && (off == nullptr || *off == '\0') &&
+         (kind == nullptr || std::string_view(kind) != "dumb");
 }
 
 std::string grams(double value, double scale_step) {

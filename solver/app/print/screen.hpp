@@ -16,7 +16,7 @@ inline constexpr const char* kNoBreak = "\xC2\xA0";
 class Screen {
  public:
   /// `colour`: bold headings and red dangers; never the only carrier of a meaning.
-  explicit Screen(bool colour) : colour_(colour) {}
+  explicit Screen(bool colour);
   virtual ~Screen() = default;
 
   /// A line of its own at the left edge, `right` set at the right edge when it fits.
@@ -41,11 +41,14 @@ class Screen {
   std::string text_;
 
  private:
+  void stack(const std::vector<std::vector<std::string>>& rows);
+
   bool colour_;
+  std::size_t width_;  ///< the page's, or a narrower terminal's
 };
 
-/// Returns whether this is the program's own run, stdout a terminal and NO_COLOR not set
-/// (https://no-color.org).
+/// Returns whether this is the program's own run, stdout a terminal that is not dumb, and NO_COLOR
+/// not set (https://no-color.org).
 bool colour_wanted();
 
 /// Returns "2640 g", "12.5 g": as many decimals as tell the scale's steps apart (1.5 g: one), at

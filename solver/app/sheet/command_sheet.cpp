@@ -1,14 +1,9 @@
 #include "solver/app/sheet/command_sheet.hpp"
 
-#include <fmt/format.h>
-
-#include <cerrno>
-#include <cstring>
-#include <fstream>
 #include <memory>
 
-#include "core/units/error.hpp"
 #include "solver/app/common_options.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
 #include "solver/app/sheet/page_sheet.hpp"
@@ -24,16 +19,6 @@ struct SheetOptions {
   std::string batch;
   std::string page;
 };
-
-void write(const std::string& path, const std::string& text) {
-  std::ofstream file(path, std::ios::binary | std::ios::trunc);
-  file << text;
-  file.close();
-  if (!file) {
-    throw core::InputError({path, 0, 0}, fmt::format("cannot write here: {}", std::strerror(errno)),
-                           "Name a file in a folder that is there and may be written to.");
-  }
-}
 
 }  // namespace
 
@@ -51,10 +36,12 @@ void add_sheet(Command app, Action& action) {
       "open towpath.html in a browser and print it on A4 or Letter.");
   command.on_chosen([options, &action] {
     action = [options] {
+      const OutputFile page{options->page, kPageMark};
+      check_outputs({page});
       const auto plan = load_batch(options->batch, options->common);
       const auto times = batch::times_of(plan);
       const Sheet sheet = sheet_of(plan, times);
-      if (!options->page.empty()) write(options->page, page_sheet(sheet));
+      if (!options->page.empty()) write_output(page, page_sheet(sheet));
       return Outcome{
           0, options->common.json ? json_sheet(plan, times) : text_sheet(sheet, colour_wanted()),
           options->page.empty() ? "" : "Page written to " + options->page + "\n"};

@@ -85,9 +85,9 @@ constexpr std::size_t kRowsOfAPage = 20;
 std::string page_sheet(const Sheet& sheet) {
   std::string out = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n<meta name=\"viewport\" "
-      "content=\"width=device-width, initial-scale=1\">\n<title>Bench sheet: {}</title>\n"
+      "content=\"width=device-width, initial-scale=1\">\n{}\n<title>Bench sheet: {}</title>\n"
       "<style>{}</style></head><body>\n<h1><span>{}</span><span>{}</span></h1>\n",
-      escaped(sheet.title), kStyle, escaped(sheet.title), escaped(sheet.date));
+      kPageMark, escaped(sheet.title), kStyle, escaped(sheet.title), escaped(sheet.date));
   for (const auto& fact : sheet.facts) out += "<p>" + escaped(fact) + "</p>\n";
   out += "<section class=\"danger\"><h2>First</h2>" + list_of(sheet.dangers) + "<p class=\"gear\">";
   for (const auto& text : sheet.gear) out += "<span>" + kBox + " " + escaped(text) + "</span>";

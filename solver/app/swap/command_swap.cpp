@@ -12,6 +12,7 @@
 #include "solver/app/exit_code.hpp"
 #include "solver/app/interrupt.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/swap/json_swap.hpp"
 #include "solver/app/swap/text_swap.hpp"
@@ -240,8 +241,7 @@ std::string left_out_words(const jobs::SwapSources& sources, const jobs::SwapJob
 }
 
 Outcome swap(const SwapOptions& options) {
-  check_new_file(options.save);
-  check_new_file(options.page);
+  check_outputs({{options.save, {}}, {options.page, {}}});
   if (options.csv && options.common.json) {
     throw UsageError{"--csv and --json: one of the two."};
   }
@@ -271,10 +271,10 @@ Outcome swap(const SwapOptions& options) {
                   left_out_words(sources, job)};
   if (!options.save.empty() && report.result) {
     write_beside(
-        outcome, options.save,
+        outcome, {options.save, {}},
         recipe_yaml(job.blend, report.blend.result, options.save, report.blend.manners.manners));
   }
-  if (!options.page.empty()) write_beside(outcome, options.page, page_swap(report));
+  if (!options.page.empty()) write_beside(outcome, {options.page, {}}, page_swap(report));
   return outcome;
 }
 

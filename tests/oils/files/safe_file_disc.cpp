@@ -33,7 +33,7 @@ std::optional<std::string> Disc::read(const std::string& path) {
   return nodes_[found->second].bytes;
 }
 
-int Disc::create(const std::string& path) {
+int Disc::create(const std::string& path, const std::vector<std::string>&) {
   step(path, "make it");
   const auto found = names_.find(path);
   if (found == names_.end()) {

@@ -36,7 +36,7 @@ class Disc : public oils::FileOps {
   long steps = 0;      ///< taken so far
 
   std::optional<std::string> read(const std::string& path) override;
-  int create(const std::string& path) override;
+  int create(const std::string& path, const std::vector<std::string>& like) override;
   void write(int file, std::string_view bytes) override;
   void sync(int file) override;
   void close(int file) noexcept override;
