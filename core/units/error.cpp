@@ -1,6 +1,7 @@
 #include "core/units/error.hpp"
 
 #include <algorithm>
+#include <iterator>
 #include <string_view>
 #include <utility>
 
@@ -58,18 +59,34 @@ std::string shown_line(std::string line, int column) {
 
 }  // namespace
 
-InputError::InputError(Place place, std::string message, std::string remedy,
-                       std::string source_line)
+InputError::InputError(Place place, std::string message, Remedy remedy, std::string source_line)
     : std::runtime_error(message),
       place_(std::move(place)),
       message_(told(message, kLongestMessage)),
-      remedy_(told(remedy)),
+      remedy_(std::move(remedy)),
       source_line_(std::move(source_line)) {
+  remedy_.text = told(remedy_.text);
+  for (std::string& name : remedy_.suggestions) name = told(name);
   render();
 }
 
 void InputError::add_context(const std::string& context) {
   contexts_.push_back(told(context));
+  for (InputError& other : also_) other.add_context(context);
+  render();
+}
+
+InputError InputError::alone() const {
+  InputError out = *this;
+  out.also_.clear();
+  out.render();
+  return out;
+}
+
+void InputError::add(InputError other) {
+  also_.push_back(other.alone());
+  also_.insert(also_.end(), std::make_move_iterator(other.also_.begin()),
+               std::make_move_iterator(other.also_.end()));
   render();
 }
 
@@ -87,8 +104,11 @@ void InputError::render() {
   if (!text_.empty()) text_ += ": ";
   text_ += message_;
   if (!source_line_.empty()) text_ += shown_line(source_line_, place_.column);
-  if (!remedy_.empty()) text_ += "\n  " + remedy_;
+  if (!remedy_.text.empty()) text_ += "\n  " + remedy_.text;
   for (const auto& context : contexts_) text_ += "\n  " + context;
+  for (std::size_t i = 0; i < also_.size() && i + 1 < kShown; ++i) text_ += "\n\n" + also_[i].text_;
+  if (also_.size() >= kShown)
+    text_ += "\n\nand " + std::to_string(also_.size() + 1 - kShown) + " more";
 }
 
 Refusal::Refusal(std::string reason, std::string remedy)

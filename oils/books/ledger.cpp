@@ -22,7 +22,7 @@ class Replay {
 
  private:
   [[noreturn]] void fail(const Entry& at, const std::string& message,
-                         const std::string& remedy) const {
+                         const core::Remedy& remedy) const {
     read_table(journal_.text, journal_.file).fail(at.place, message, remedy);
   }
 
@@ -43,7 +43,7 @@ class Replay {
          fmt::format("'{}' of a batch '{}' that no line before says was made", word(entry.event),
                      entry.batch),
          near.empty() ? "Correct the batch's name, or put its 'made' line back."
-                      : fmt::format("Did you mean '{}'?", near));
+                      : yaml::did_you_mean(near));
   }
 
   void check_part(const Entry& entry, const BatchRecord& record) const {

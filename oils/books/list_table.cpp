@@ -56,7 +56,7 @@ std::optional<std::size_t> find_column(const Table& table, const std::string& he
   return found;
 }
 
-std::string known_headings(const Table& table, const std::string& wanted) {
+core::Remedy known_headings(const Table& table, const std::string& wanted) {
   std::vector<std::string> known;
   for (const auto& cell : table.rows[0]) known.push_back(yaml::trimmed(cell.text));
   return yaml::nearest_and_known(wanted, known);

@@ -14,7 +14,8 @@ namespace barwright::oils {
 /// A row of a list that cannot be taken; thrown at a cell, caught by the reader of the list.
 struct WrongRow {
   Cell cell;
-  std::string message, remedy;
+  std::string message;
+  core::Remedy remedy;
 };
 
 /// A row that was left out, and why.

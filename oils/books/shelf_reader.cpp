@@ -3,6 +3,7 @@
 #include <cmath>
 #include <filesystem>
 
+#include "core/units/faults.hpp"
 #include "core/units/quantity.hpp"
 #include "oils/books/price.hpp"
 #include "oils/books/shelf.hpp"
@@ -75,28 +76,40 @@ class ShelfReader {
   }
 
   Shelf read() {
-    root_.only({"shelf", "currency", "counted", "note", "lists", "stock"});
-    shelf_.name = root_.need("shelf").text();
-    if (const auto node = root_.get("currency")) shelf_.currency = node->text();
-    if (const auto node = root_.get("counted")) shelf_.counted = date(*node);
-    if (const auto node = root_.get("note")) shelf_.note = node->text();
-    if (const auto node = root_.get("lists")) {
-      shelf_.lists = read_list_mappings(*node);
+    core::Faults faults;
+    const auto line = [&](const char* key, const auto& read) {
+      faults.of([&] {
+        if (const auto node = root_.get(key)) read(*node);
+      });
+    };
+    faults.of([&] { root_.only({"shelf", "currency", "counted", "note", "lists", "stock"}); });
+    faults.of([&] { shelf_.name = root_.need("shelf").text(); });
+    line("currency", [&](const Node& node) { shelf_.currency = node.text(); });
+    line("counted", [&](const Node& node) { shelf_.counted = date(node); });
+    line("note", [&](const Node& node) { shelf_.note = node.text(); });
+    line("lists", [&](const Node& node) {
+      shelf_.lists = read_list_mappings(node);
       // A list that names no currency is in the shelf's.
       for (auto& list : shelf_.lists) {
         if (list.columns.currency.empty()) list.columns.currency = shelf_.currency;
       }
-    }
-    const Node stock = root_.need("stock");
-    if (stock.is_map()) {
-      for (const auto& [name, value] : stock.entries()) short_entry(name, value);
-    } else {
-      for (const Node& item : stock.items()) lot(item.need("oil"), item, {"oil"});
-    }
+    });
+    faults.of([&] { read_stock(root_.need("stock")); });
+    faults.done();
     return std::move(shelf_);
   }
 
  private:
+  void read_stock(const Node& stock) {
+    if (stock.is_map()) {
+      core::Faults::each(stock.entries(),
+                         [&](const auto& entry) { short_entry(entry.first, entry.second); });
+    } else {
+      core::Faults::each(stock.items(),
+                         [&](const Node& item) { lot(item.need("oil"), item, {"oil"}); });
+    }
+  }
+
   /// `olive: 5.2 kg`, or `olive: {have: 5.2 kg, ...}`.
   void short_entry(const Node& name, const Node& value) {
     if (value.is_map()) {
@@ -115,34 +128,43 @@ class ShelfReader {
     for (const char* key : {"record", "have", "paid", "price", "supplier", "lot", "best-before",
                             "keep", "certificate", "note"})
       allowed.emplace_back(key);
-    block.only(allowed);
+    core::Faults faults;
+    faults.of([&] { block.only(allowed); });
     if (const auto record = block.get("record")) own_record(*record, name);
     const Oil& oil = shelf_.library.need(name);
     Lot out;
     out.oil = oil.name;
     out.place = name.place();
-    out.grams = amount(block.need("have"), oil);
-    if (const auto node = block.get("keep")) {
-      out.keep_grams = amount(*node, oil);
-      if (out.keep_grams > out.grams)
-        node->fail(fmt::format("more of {} is kept back than is there", oil.name),
-                   "Lower 'keep', or correct 'have'.");
-    }
-    if (const auto node = price_node(block))
-      out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
-        return to_grams(*node, text, oil);
+    const bool weighed = faults.of([&] { out.grams = amount(block.need("have"), oil); });
+    const auto line = [&](const char* key, const auto& read) {
+      faults.of([&] {
+        if (const auto node = block.get(key)) read(*node);
       });
-    if (const auto node = block.get("supplier")) out.supplier = node->text();
-    if (const auto node = block.get("lot")) out.lot = node->text();
-    if (const auto node = block.get("best-before")) out.best_before = date(*node);
-    if (const auto node = block.get("note")) out.note = node->text();
-    if (const auto node = block.get("certificate")) {
-      out.certificate = read_certificate(*node);
+    };
+    line("keep", [&](const Node& node) {
+      out.keep_grams = amount(node, oil);
+      if (weighed && out.keep_grams > out.grams)
+        node.fail(fmt::format("more of {} is kept back than is there", oil.name),
+                  "Lower 'keep', or correct 'have'.");
+    });
+    faults.of([&] {
+      if (const auto node = price_node(block))
+        out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
+          return to_grams(*node, text, oil);
+        });
+    });
+    line("supplier", [&](const Node& node) { out.supplier = node.text(); });
+    line("lot", [&](const Node& node) { out.lot = node.text(); });
+    line("best-before", [&](const Node& node) { out.best_before = date(node); });
+    line("note", [&](const Node& node) { out.note = node.text(); });
+    line("certificate", [&](const Node& node) {
+      out.certificate = read_certificate(node);
       if (out.certificate->reference.empty()) out.certificate->reference = out.lot;
       out.confirmed =
           confirmation(*out.certificate, oil.form, &oil,
-                       out.lot.empty() ? oil.name : oil.name + ", lot " + out.lot, *node);
-    }
+                       out.lot.empty() ? oil.name : oil.name + ", lot " + out.lot, node);
+    });
+    faults.done();
     shelf_.lots.push_back(std::move(out));
   }
 

@@ -34,7 +34,7 @@ std::string name_of(const std::string& path) {
 }  // namespace
 
 FileError::FileError(const std::string& path, const std::string& doing, const std::string& why)
-    : core::InputError({path, 0, 0}, fmt::format("could not {}: {}", doing, why), {}) {}
+    : core::InputError({path, 0, 0}, fmt::format("could not {}: {}", doing, why), "") {}
 
 std::string folder_of(const std::string& path) {
   const std::string folder = std::filesystem::path(path).parent_path().string();

@@ -39,9 +39,10 @@ std::string FigureReader::source(const Node& node) const {
   std::vector<std::string> keys;
   for (const auto& [name, unused] : known_) keys.push_back(name);
   const std::string near = yaml::nearest_name(key, keys);
-  node.fail(fmt::format("no source is called '{}'", key),
-            (near.empty() ? "" : fmt::format("Did you mean '{}'? ", near)) +
-                "Name a key of sources.yaml, or add the work under 'sources:' in this file.");
+  node.fail(
+      fmt::format("no source is called '{}'", key),
+      yaml::did_you_mean(
+          near, "Name a key of sources.yaml, or add the work under 'sources:' in this file."));
 }
 
 Mark FigureReader::mark(const Node& node) const {
@@ -50,8 +51,8 @@ Mark FigureReader::mark(const Node& node) const {
   const std::string near = yaml::nearest_name(
       text, {"certificate", "read", "computed", "practice", "recalled", "judgement"});
   node.fail(fmt::format("'{}' does not say how the figure was come by", text),
-            (near.empty() ? "" : fmt::format("Did you mean '{}'? ", near)) +
-                "Write certificate, read, computed, practice, recalled or judgement.");
+            yaml::did_you_mean(
+                near, "Write certificate, read, computed, practice, recalled or judgement."));
 }
 
 Provenance FigureReader::provenance(const Node& block) const {

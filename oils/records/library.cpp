@@ -245,21 +245,21 @@ std::string Library::nearest(std::string_view name) const {
   return near;
 }
 
-std::string Library::remedy_for(std::string_view name) const {
+core::Remedy Library::remedy_for(std::string_view name) const {
   const std::vector<std::string> meant = meant_by(name);
   if (!meant.empty()) {
     std::string list;
     for (std::size_t i = 0; i < meant.size(); ++i)
       list += (i == 0 ? "'" : i + 1 == meant.size() ? " or '" : ", '") + meant[i] + "'";
     const std::string& other = meanings(name)->not_kept;
-    if (other.empty()) return "Say which is meant: " + list + ".";
-    return "Say which is meant: " + list + "; or " + other +
-           ", which the library does not hold: enter a record of your own, by your supplier's "
-           "figures.";
+    if (other.empty()) return {"Say which is meant: " + list + ".", meant};
+    return {"Say which is meant: " + list + "; or " + other +
+                ", which the library does not hold: enter a record of your own, by your "
+                "supplier's figures.",
+            meant};
   }
-  const std::string near = nearest(name);
-  const std::string list = "'barwright oils' lists all names; a record of your own can be added.";
-  return near.empty() ? list : "Did you mean '" + near + "'? " + list;
+  return yaml::did_you_mean(nearest(name),
+                            "'barwright oils' lists all names; a record of your own can be added.");
 }
 
 std::vector<const Oil*> Library::with_tag(const std::string& tag) const {

@@ -92,7 +92,7 @@ class Library {
   /// Returns the nearest known name, for an error's remedy; empty when nothing is near.
   std::string nearest(std::string_view name) const;
   /// Returns what to say of a name that `find` does not know: a whole sentence.
-  std::string remedy_for(std::string_view name) const;
+  core::Remedy remedy_for(std::string_view name) const;
 
   /// Returns the oils that carry a tag, its own or implied, sorted by name.
   std::vector<const Oil*> with_tag(const std::string& tag) const;

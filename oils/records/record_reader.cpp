@@ -60,8 +60,7 @@ Form read_form(const Node& node) {
     if (node.text() == word(form)) return form;
   const std::string near = yaml::nearest_name(node.text(), {"triglyceride", "wax", "free acid"});
   node.fail(fmt::format("'{}' is no kind of fat we can reckon with", node.text()),
-            (near.empty() ? "" : fmt::format("Did you mean '{}'? ", near)) +
-                "Write triglyceride, wax or free acid.");
+            yaml::did_you_mean(near, "Write triglyceride, wax or free acid."));
 }
 
 std::set<std::string> read_tag_words(const Node& list, const Library& library) {
@@ -71,8 +70,8 @@ std::set<std::string> read_tag_words(const Node& list, const Library& library) {
     if (!library.knows_tag(tag)) {
       const std::string near = library.nearest_tag(tag);
       node.fail(fmt::format("no tag is called '{}'", tag),
-                (near.empty() ? "" : fmt::format("Did you mean '{}'? ", near)) +
-                    "Use a tag of tags.yaml, or add it in a tags.yaml beside this file.");
+                yaml::did_you_mean(
+                    near, "Use a tag of tags.yaml, or add it in a tags.yaml beside this file."));
     }
     if (!out.insert(tag).second)
       node.fail(fmt::format("the tag '{}' stands twice", tag), "Keep one of the two.");
@@ -225,8 +224,7 @@ class RecordReader {
     for (const auto& facts : core::acid_facts()) keys.emplace_back(facts.key);
     const std::string near = yaml::nearest_name(key.text(), keys);
     key.fail(fmt::format("no fatty acid is written '{}'", key.text()),
-             (near.empty() ? "" : fmt::format("Did you mean '{}'? ", near)) +
-                 fmt::format("Known are {}.", fmt::join(keys, ", ")));
+             yaml::did_you_mean(near, fmt::format("Known are {}.", fmt::join(keys, ", "))));
   }
 
   void required(const FigureReader& figures, const char* key, double least, double most,

@@ -127,7 +127,7 @@ class TableReader {
 }  // namespace
 
 void Table::fail(const core::Place& place, const std::string& message,
-                 const std::string& remedy) const {
+                 const core::Remedy& remedy) const {
   const auto line = static_cast<std::size_t>(place.line);
   throw core::InputError(place, message, remedy,
                          line >= 1 && line <= lines.size() ? lines[line - 1] : std::string());

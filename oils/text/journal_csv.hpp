@@ -24,7 +24,7 @@ struct Table {
 
   /// Throws InputError at a cell, with its line of the file.
   [[noreturn]] void fail(const core::Place& place, const std::string& message,
-                         const std::string& remedy) const;
+                         const core::Remedy& remedy) const;
   std::vector<std::string> lines;  ///< of the file, for messages
 };
 

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <cstdint>
 
+#include "core/units/faults.hpp"
 #include "core/units/number_text.hpp"
 #include "oils/files/text_file.hpp"
 #include "oils/text/yaml_parse.hpp"
@@ -55,12 +56,12 @@ std::string Node::path() const {
   return path;
 }
 
-void Node::fail(const std::string& message, const std::string& remedy) const {
+void Node::fail(const std::string& message, const core::Remedy& remedy) const {
   fail_at(0, message, remedy);
 }
 
 void Node::fail_at(std::size_t offset, const std::string& message,
-                   const std::string& remedy) const {
+                   const core::Remedy& remedy) const {
   Place where = place();
   const std::string line = SourceText(std::string(impl_->text), impl_->name).line(where.line);
   const std::string_view words = impl_->words(at_);
@@ -79,14 +80,18 @@ void Node::fail_at(std::size_t offset, const std::string& message,
 template <typename Allowed>
 void Node::refuse_others(const Allowed& allowed) const {
   need_map();
+  core::Faults faults;
   for (std::uint32_t key = impl_->at(at_).first; key != kNone;
        key = impl_->at(impl_->at(key).next).next) {
     const std::string_view name = impl_->words(key);
     if (std::find(allowed.begin(), allowed.end(), name) != allowed.end()) continue;
-    Node(impl_, key)
-        .fail("unknown key " + in_quotes(name),
-              nearest_and_known(name, std::vector<std::string>(allowed.begin(), allowed.end())));
+    faults.of([&] {
+      Node(impl_, key)
+          .fail("unknown key " + in_quotes(name),
+                nearest_and_known(name, std::vector<std::string>(allowed.begin(), allowed.end())));
+    });
   }
+  faults.done();
 }
 void Node::only(const std::vector<std::string>& allowed) const { refuse_others(allowed); }
 void Node::only(std::initializer_list<std::string_view> allowed) const { refuse_others(allowed); }

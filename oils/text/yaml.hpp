@@ -60,10 +60,10 @@ class Node {
   std::string path() const;
 
   /// Throws InputError at this node.
-  [[noreturn]] void fail(const std::string& message, const std::string& remedy) const;
+  [[noreturn]] void fail(const std::string& message, const core::Remedy& remedy) const;
   /// The same, with the caret `offset` bytes into a scalar's text.
   [[noreturn]] void fail_at(std::size_t offset, const std::string& message,
-                            const std::string& remedy) const;
+                            const core::Remedy& remedy) const;
 
  private:
   friend class Document;
@@ -97,8 +97,12 @@ class Document {
 /// Case, and '-', '_' against a space, do not count.
 std::string nearest_name(std::string_view word, const std::vector<std::string>& known);
 
+/// Returns "Did you mean 'a'? " and what follows it, 'a' as its suggestion; without a name near
+/// enough only what follows.
+core::Remedy did_you_mean(const std::string& near, const std::string& rest = {});
+
 /// Returns "Did you mean 'a'? Known here: a, b or c." for an error's remedy.
-std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known);
+core::Remedy nearest_and_known(std::string_view word, const std::vector<std::string>& known);
 
 /// Returns "a, b or c" for an error's list of what is allowed; empty for none.
 std::string one_of(const std::vector<std::string>& words);

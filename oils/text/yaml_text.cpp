@@ -61,7 +61,7 @@ bool SourceText::quote_closes(const core::Place& where) const {
 }
 
 void SourceText::fail(const core::Place& where, const std::string& message,
-                      const std::string& remedy) const {
+                      const core::Remedy& remedy) const {
   throw core::InputError(where, message, remedy, line(where.line));
 }
 
@@ -148,10 +148,13 @@ std::string nearest_name(std::string_view word, const std::vector<std::string>& 
   return best;
 }
 
-std::string nearest_and_known(std::string_view word, const std::vector<std::string>& known) {
-  const std::string near = nearest_name(word, known);
-  return (near.empty() ? "" : "Did you mean '" + near + "'? ") + "Known here: " + one_of(known) +
-         ".";
+core::Remedy did_you_mean(const std::string& near, const std::string& rest) {
+  if (near.empty()) return rest;
+  return {"Did you mean '" + near + "'?" + (rest.empty() ? "" : " " + rest), {near}};
+}
+
+core::Remedy nearest_and_known(std::string_view word, const std::vector<std::string>& known) {
+  return did_you_mean(nearest_name(word, known), "Known here: " + one_of(known) + ".");
 }
 
 std::string one_of(const std::vector<std::string>& words) {

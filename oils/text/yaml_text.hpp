@@ -29,7 +29,7 @@ class SourceText {
   /// Refuses what is no plain UTF-8 text, and tabs at the start of a line.
   void check() const;
   [[noreturn]] void fail(const core::Place& place, const std::string& message,
-                         const std::string& remedy) const;
+                         const core::Remedy& remedy) const;
 
  private:
   std::string text_, name_;

@@ -1,6 +1,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "core/units/error.hpp"
 #include "solver/app/json.hpp"
@@ -11,7 +12,10 @@ namespace barwright::app {
 /// "remedy", "suggestions"}; what is not known is null, suggestions are names that may have been
 /// meant.
 Json error_json(const core::InputError& error);
+/// Returns a list of it and of all it carries.
+Json errors_json(const core::InputError& error);
 /// Returns the same of what stands in no file.
-Json error_json(const std::string& message, const std::string& remedy);
+Json error_json(const std::string& message, const std::string& remedy,
+                const std::vector<std::string>& suggestions = {});
 
 }  // namespace barwright::app

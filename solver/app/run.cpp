@@ -51,12 +51,14 @@ class Present {
 };
 
 // With --json a caller reads stdout: it gets the error there too, in the same envelope.
-Reply failed(bool json, int code, const std::string& status, const std::string& text,
-             const Json& error) {
+Reply failed(bool json, int code, const std::string& status, const std::string& text, Json errors) {
   Reply out{code, {}, text.ends_with('\n') ? text : text + '\n'};
   if (json) {
     Json object = {{"schema", 1}, {"status", status}, {"exit_code", code}, {"error", text}};
-    object["errors"].push_back(error);
+    if (errors.is_array())
+      object["errors"] = std::move(errors);
+    else
+      object["errors"].push_back(std::move(errors));
     out.text = object.dump(2) + '\n';
   }
   return out;
@@ -69,10 +71,11 @@ std::string written_words(std::size_t before) {
              : "Files were written before it: look at them before you run the command again.";
 }
 
-Reply misused(bool json, const std::string& message) {
+Reply misused(bool json, const std::string& message,
+              const std::vector<std::string>& suggestions = {}) {
   constexpr std::size_t kLongest = 6000;
   const std::string text = core::shortened(core::visible(message), kLongest);
-  return failed(json, kWrongUsage, "wrong-usage", text, error_json(text, ""));
+  return failed(json, kWrongUsage, "wrong-usage", text, error_json(text, "", suggestions));
 }
 
 // What no argument may hold: it would end in a journal, or on a page.
@@ -172,9 +175,9 @@ Reply run_line(const std::vector<std::string>& args, bool json) {
     Outcome outcome = action();
     return {outcome.exit_code, std::move(outcome.text), std::move(outcome.diagnostics)};
   } catch (const UsageError& error) {
-    return misused(json, error.message);
+    return misused(json, error.message, error.suggestions);
   } catch (const core::InputError& error) {
-    return failed(json, kBadInput, "bad-input", error.what(), error_json(error));
+    return failed(json, kBadInput, "bad-input", error.what(), errors_json(error));
   } catch (const core::Refusal& refusal) {
     return failed(json, kBadInput, "refused",
                   fmt::format("Refused: {}\n{}", refusal.reason(), refusal.remedy()),
@@ -182,13 +185,13 @@ Reply run_line(const std::vector<std::string>& args, bool json) {
   } catch (const std::bad_alloc&) {
     const std::string text = "This question needs more memory than there is. " +
                              written_words(before) + " Ask it with fewer oils, or in larger steps.";
-    return failed(json, kOurFault, "out-of-memory", text, error_json(text, ""));
+    return failed(json, kOurFault, "out-of-memory", text, error_json(text, "", suggestions));
   } catch (const std::exception& error) {
     const std::string text = fmt::format(
         "A fault of barwright's, not yours: {}\n{} Please report it "
         "with the files and this line.",
         core::visible(error.what()), written_words(before));
-    return failed(json, kOurFault, "fault", text, error_json(text, ""));
+    return failed(json, kOurFault, "fault", text, error_json(text, "", suggestions));
   }
 }
 

@@ -19,56 +19,62 @@ namespace yaml = oils::yaml;
 using yaml::Document;
 using yaml::Node;
 
-namespace {
-
 void read_goal_keys(Block& block, const Reading& reading, std::vector<Goal>& goals) {
-  const auto best = block.take("best");
-  const auto then = block.take("then");
-  if (then && !best)
-    then->fail("'then' without 'best'", "Write what is best first: 'best: most hardness'.");
-  if (best) goals = read_goals(*best, reading);
-  if (then)
-    for (Goal& goal : read_goals(*then, reading)) goals.push_back(std::move(goal));
+  const bool best = block.has("best");
+  block.read("best", [&](const Node& node) { goals = read_goals(node, reading); });
+  block.read("then", [&](const Node& node) {
+    if (!best)
+      node.fail("'then' without 'best'", "Write what is best first: 'best: most hardness'.");
+    for (Goal& goal : read_goals(node, reading)) goals.push_back(std::move(goal));
+  });
 }
+
+namespace {
 
 Brief read_root(const Node& root, const std::string& file, const Reading& reading) {
   Brief brief;
   brief.file = file;
   brief.folder = reading.folder;
   Block block(root);
-  brief.name = plain_text(block.need("brief"));
-  if (auto node = block.take("compared-with")) brief.compared_with = read_yardstick(*node, reading);
+  block.need("brief", [&](const Node& node) { brief.name = plain_text(node); });
+  block.read("compared-with",
+             [&](const Node& node) { brief.compared_with = read_yardstick(node, reading); });
   std::vector<Goal> spoken;
-  if (auto node = block.take("want")) {
-    if (node->is_map())
-      brief.wishes = read_wishes(*node);
+  block.read("want", [&](const Node& node) {
+    if (node.is_map())
+      brief.wishes = read_wishes(node);
     else
-      read_spoken(*node, reading, brief.wishes, spoken, brief.rules);
-  }
+      read_spoken(node, reading, brief.wishes, spoken, brief.rules);
+  });
   read_goal_keys(block, reading, brief.goals);
   brief.goals.insert(brief.goals.begin(), spoken.begin(), spoken.end());
-  if (auto node = block.take("limits")) {
-    Block limits(*node);
+  block.read("limits", [&](const Node& node) {
+    Block limits(node);
     take_cost(limits, brief.wishes);
     read_limits(limits, reading, brief.rules);
-  }
-  if (auto node = block.take("not")) read_barred(*node, reading, brief.rules);
-  if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, brief.rules);
-  if (auto node = block.take("manners")) brief.rules.manners = read_manners_wish(*node);
-  if (auto node = block.take("cost")) read_cost("cost", *node, brief.wishes);
-  if (auto node = block.take("make")) brief.make = read_make(*node);
-  if (auto node = block.take("lye")) brief.lye = read_lye(*node);
-  if (auto node = block.take("scale")) brief.scale = read_scale(*node);
-  if (auto node = block.take({"sureness", "level"})) brief.sureness = read_sureness(*node);
-  if (auto node = block.take("shelf")) brief.shelf = file_name(*node, reading);
-  brief.oils_from = read_oils_from(block.need("oils-from"), reading);
+  });
+  block.read("not", [&](const Node& node) { read_barred(node, reading, brief.rules); });
+  block.read({"tag rules", "tags"},
+             [&](const Node& node) { read_tag_rules(node, reading, brief.rules); });
+  block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
+  block.read("cost", [&](const Node& node) { read_cost("cost", node, brief.wishes); });
+  block.read("make", [&](const Node& node) { brief.make = read_make(node); });
+  block.read("lye", [&](const Node& node) { brief.lye = read_lye(node); });
+  block.read("scale", [&](const Node& node) { brief.scale = read_scale(node); });
+  block.read({"sureness", "level"},
+             [&](const Node& node) { brief.sureness = read_sureness(node); });
+  block.read("shelf", [&](const Node& node) { brief.shelf = file_name(node, reading); });
+  block.need("oils-from",
+             [&](const Node& node) { brief.oils_from = read_oils_from(node, reading); });
   block.done();
 
   if (brief.wishes.empty() && brief.goals.empty())
     root.fail("the brief wishes for nothing",
               "Add 'want:' with at least one wish, or 'best:' with a goal.");
-  check_yardstick(brief.compared_with.has_value(), brief.wishes, brief.goals);
-  check_sizes(brief);
+  core::Faults faults;
+  faults.of([&] { check_yardstick(brief.compared_with.has_value(), brief.wishes, brief.goals); });
+  faults.of([&] { check_sizes(brief); });
+  faults.done();
   return brief;
 }
 
@@ -78,12 +84,13 @@ void read_cost(const std::string& key, const Node& value, std::vector<Wish>& wis
   Subject subject;
   subject.kind = Subject::Kind::oil_cost;
   subject.name = "oil cost";
-  for (const Node& item : list_of(value))
+  core::Faults::each(list_of(value), [&](const Node& item) {
     for (Wish& wish : read_wish_phrases(key, item, subject)) wishes.push_back(std::move(wish));
+  });
 }
 
 void take_cost(Block& block, std::vector<Wish>& wishes) {
-  if (auto node = block.take({"cost", "oil-cost"})) read_cost("cost", *node, wishes);
+  block.read({"cost", "oil-cost"}, [&](const Node& node) { read_cost("cost", node, wishes); });
 }
 
 void check_yardstick(bool present, const std::vector<Wish>& wishes,

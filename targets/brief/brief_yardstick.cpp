@@ -54,7 +54,7 @@ std::string find_shipped(std::string_view words) {
   return {};
 }
 
-std::string shipped_remedy(std::string_view words) {
+core::Remedy shipped_remedy(std::string_view words) {
   std::vector<std::string> known;
   for (const ShippedYardstick& shipped : shipped_yardsticks()) known.push_back(shipped.name);
   return oils::yaml::nearest_and_known(words, known);
@@ -83,6 +83,7 @@ Yardstick read_yardstick(const Node& node, const Reading& reading) {
     block.done();
   } else {
     block.one_only({"blend", "recipe"});
+    block.settle();
     yardstick.name = "the bar in the hand";
     set_recipe(yardstick, read_recipe_node(node, reading), node);
   }

@@ -12,6 +12,6 @@ Yardstick read_yardstick(const oils::yaml::Node& node, const Reading& reading);
 /// Returns the name of the shipped yardstick a maker's words mean (case and hyphens folded), or
 /// empty; and what to say when there is none.
 std::string find_shipped(std::string_view words);
-std::string shipped_remedy(std::string_view words);
+core::Remedy shipped_remedy(std::string_view words);
 
 }  // namespace barwright::targets

@@ -22,15 +22,16 @@ SalesPlan read_plan(const Node& node) {
   SalesPlan plan;
   plan.written = written(node);
   Block block(node);
-  if (auto ready = block.take("ready-for")) plan.ready_for = read_date(*ready);
-  plan.bars = read_count(block.need("bars"), "bars");
-  if (auto batch = block.take("in-batches-of")) {
-    plan.bars_per_batch = read_count(*batch, "bars");
-    if (*plan.bars_per_batch > plan.bars)
-      batch->fail("a batch of " + batch->text() + " bars is more than the plan's " +
-                      std::to_string(plan.bars),
-                  "Write a smaller batch, or more bars.");
-  }
+  block.read("ready-for", [&](const Node& ready) { plan.ready_for = read_date(ready); });
+  const bool counted =
+      block.need("bars", [&](const Node& bars) { plan.bars = read_count(bars, "bars"); });
+  block.read("in-batches-of", [&](const Node& batch) {
+    plan.bars_per_batch = read_count(batch, "bars");
+    if (counted && *plan.bars_per_batch > plan.bars)
+      batch.fail("a batch of " + batch.text() + " bars is more than the plan's " +
+                     std::to_string(plan.bars),
+                 "Write a smaller batch, or more bars.");
+  });
   block.done();
   return plan;
 }
@@ -39,28 +40,27 @@ RangeBar read_range_bar(const Node& node, const Reading& reading, bool only_one)
   RangeBar bar;
   bar.written = written(node);
   Block block(node);
-  bar.what_for = plain_text(block.need("for"));
+  block.need("for", [&](const Node& what) { bar.what_for = plain_text(what); });
   if (only_one && !block.has("share-of-bars")) {
     bar.share_of_bars = 1;
   } else {
-    const Node share = block.need("share-of-bars");
-    bar.share_of_bars = above_zero(fraction_within(share, 0, 1), share, "a share of the bars");
+    block.need("share-of-bars", [&](const Node& share) {
+      bar.share_of_bars = above_zero(fraction_within(share, 0, 1), share, "a share of the bars");
+    });
   }
-  if (auto yardstick = block.take("compared-with"))
-    bar.compared_with = read_yardstick(*yardstick, reading);
-  const auto best = block.take("best");
-  const auto then = block.take("then");
-  if (then && !best)
-    then->fail("'then' without 'best'", "Write what is best first: 'best: most hardness'.");
-  if (best) bar.goals = read_goals(*best, reading);
-  if (then)
-    for (Goal& goal : read_goals(*then, reading)) bar.goals.push_back(std::move(goal));
-  for (const auto& [key, value] : block.take_rest()) {
-    for (const std::string known : {"for", "share-of-bars", "compared-with", "best", "then"})
-      if (oils::yaml::nearest_name(key.text(), {known}) == known)
-        key.fail("unknown key '" + key.text() + "'", "Did you mean '" + known + "'?");
-    for (Wish& wish : read_wish(key, value)) bar.wishes.push_back(std::move(wish));
-  }
+  block.read("compared-with", [&](const Node& yardstick) {
+    bar.compared_with = read_yardstick(yardstick, reading);
+  });
+  read_goal_keys(block, reading, bar.goals);
+  for (const auto& entry : block.take_rest())
+    block.faults().of([&] {
+      const Node& key = entry.first;
+      for (const std::string known : {"for", "share-of-bars", "compared-with", "best", "then"})
+        if (oils::yaml::nearest_name(key.text(), {known}) == known)
+          key.fail("unknown key '" + key.text() + "'", oils::yaml::did_you_mean(known));
+      for (Wish& wish : read_wish(key, entry.second)) bar.wishes.push_back(std::move(wish));
+    });
+  block.done();
   if (bar.wishes.empty() && bar.goals.empty())
     node.fail("'" + bar.what_for + "' wishes for nothing",
               "Add a wish, such as 'lather: clearly more'.");
@@ -85,15 +85,15 @@ int at_most(const Node& node) {
 
 void read_whole_range(const Node& node, ExploreBrief& brief) {
   Block block(node);
-  if (auto oils = block.take("different-oils")) {
-    brief.most_oils = at_most(*oils);
-    if (*brief.most_oils < 1) oils->fail("no oil at all makes no soap", "Write 'at most 7'.");
-    brief.most_oils_written = {"different-oils: " + oils->text(), oils->place(), *oils};
-  }
-  if (auto oils = block.take("new-oils")) {
-    brief.most_new_oils = at_most(*oils);
-    brief.most_new_oils_written = {"new-oils: " + oils->text(), oils->place(), *oils};
-  }
+  block.read("different-oils", [&](const Node& oils) {
+    brief.most_oils = at_most(oils);
+    if (*brief.most_oils < 1) oils.fail("no oil at all makes no soap", "Write 'at most 7'.");
+    brief.most_oils_written = {"different-oils: " + oils.text(), oils.place(), oils};
+  });
+  block.read("new-oils", [&](const Node& oils) {
+    brief.most_new_oils = at_most(oils);
+    brief.most_new_oils_written = {"new-oils: " + oils.text(), oils.place(), oils};
+  });
   block.done();
 }
 
@@ -109,33 +109,34 @@ Price whole_price(const Node& node) {
 void read_money(const Node& node, ExploreBrief& brief) {
   MoneyLimits& money = brief.money;
   Block block(node);
-  if (auto spend = block.take("spend-now")) {
+  block.read("spend-now", [&](const Node& spend) {
     const std::string remedy = "Write 'at most 260 EUR delivered'.";
-    Phrase phrase(*spend);
+    Phrase phrase(spend);
     if (!phrase.take_any({"at most", "no more than"})) phrase.end({"at", "most"}, remedy);
     money.spend_now = phrase.price();
-    if (money.spend_now->per != Per::all) spend->fail("what is spent now is one amount", remedy);
+    if (money.spend_now->per != Per::all) spend.fail("what is spent now is one amount", remedy);
     money.delivered = phrase.take_any({"delivered", "with delivery"});
     phrase.end({"delivered"}, remedy);
-    money.spend_written = {"spend-now: " + spend->text(), spend->place(), *spend};
-  }
-  if (auto cost = block.take({"oil-cost", "cost"})) read_cost("oil-cost", *cost, brief.cost);
-  if (auto delivery = block.take("delivery")) {
-    Block charges(*delivery);
+    money.spend_written = {"spend-now: " + spend.text(), spend.place(), spend};
+  });
+  block.read({"oil-cost", "cost"},
+             [&](const Node& cost) { read_cost("oil-cost", cost, brief.cost); });
+  block.read("delivery", [&](const Node& delivery) {
+    Block charges(delivery);
     const Node flat = charges.need("flat");
     money.delivery_flat = whole_price(flat);
     if (auto free = charges.take("free-over")) money.delivery_free_over = whole_price(*free);
     if (auto spread = charges.take("spread"))
       money.delivery_by_value = choice<bool>(*spread, {{"by weight", false}, {"by value", true}});
     charges.done();
-  }
-  if (auto packs = block.take("packs"))
-    money.whole_packs = choice<bool>(*packs, {{"whole", true}, {"any weight", false}});
-  if (!money.whole_packs)
-    block.need("packs").fail(
-        "a plan buys whole packs only",
-        "Write 'packs: whole'; a supplier who sells any weight is a row with a "
-        "pack of 100 g in the price list.");
+  });
+  block.read("packs", [&](const Node& packs) {
+    money.whole_packs = choice<bool>(packs, {{"whole", true}, {"any weight", false}});
+    if (!money.whole_packs)
+      packs.fail("a plan buys whole packs only",
+                 "Write 'packs: whole'; a supplier who sells any weight is a row with a "
+                 "pack of 100 g in the price list.");
+  });
   block.done();
 
   std::string currency;
@@ -158,10 +159,10 @@ void read_money(const Node& node, ExploreBrief& brief) {
 void read_range(const Node& node, const Reading& reading, ExploreBrief& brief) {
   const auto items = list_of(node);
   double sum = 0;
-  for (const Node& item : items) {
+  core::Faults::each(items, [&](const Node& item) {
     brief.range.push_back(read_range_bar(item, reading, items.size() == 1));
     sum += brief.range.back().share_of_bars;
-  }
+  });
   if (std::abs(sum - 1) > 1e-9)
     node.fail("the shares of the bars add to " + percent(sum), "Make them add to 100 %.");
 }
@@ -171,30 +172,34 @@ ExploreBrief read_root(const Node& root, const std::string& file, const Reading&
   brief.file = file;
   brief.folder = reading.folder;
   Block block(root);
-  brief.name = plain_text(block.need("brief"));
-  brief.oils_from = read_oils_from(block.need("oils-from"), reading);
-  if (auto node = block.take("already-have")) brief.already_have = read_oils_from(*node, reading);
-  if (auto node = block.take("shelf")) brief.shelf = file_name(*node, reading);
-  if (auto node = block.take("sales-plan")) brief.plan = read_plan(*node);
-  read_range(block.need("want"), reading, brief);
-  if (auto node = block.take("whole-range")) read_whole_range(*node, brief);
-  if (auto node = block.take("not")) read_barred(*node, reading, brief.rules);
-  if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, brief.rules);
-  if (auto node = block.take("limits")) {
-    Block limits(*node);
+  block.need("brief", [&](const Node& node) { brief.name = plain_text(node); });
+  block.need("oils-from",
+             [&](const Node& node) { brief.oils_from = read_oils_from(node, reading); });
+  block.read("already-have",
+             [&](const Node& node) { brief.already_have = read_oils_from(node, reading); });
+  block.read("shelf", [&](const Node& node) { brief.shelf = file_name(node, reading); });
+  block.read("sales-plan", [&](const Node& node) { brief.plan = read_plan(node); });
+  block.need("want", [&](const Node& node) { read_range(node, reading, brief); });
+  block.read("whole-range", [&](const Node& node) { read_whole_range(node, brief); });
+  block.read("not", [&](const Node& node) { read_barred(node, reading, brief.rules); });
+  block.read({"tag rules", "tags"},
+             [&](const Node& node) { read_tag_rules(node, reading, brief.rules); });
+  block.read("limits", [&](const Node& node) {
+    Block limits(node);
     take_cost(limits, brief.cost);
     read_limits(limits, reading, brief.rules);
-  }
-  if (auto node = block.take("manners")) brief.rules.manners = read_manners_wish(*node);
-  if (auto node = block.take("money")) read_money(*node, brief);
-  if (auto node = block.take("make")) brief.make = read_make(*node);
-  if (auto node = block.take("lye")) brief.lye = read_lye(*node);
-  if (auto node = block.take("scale")) brief.scale = read_scale(*node);
-  if (auto node = block.take({"sureness", "level"})) brief.sureness = read_sureness(*node);
-  if (auto node = block.take("curves")) {
-    for (const Node& item : list_of(*node))
+  });
+  block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
+  block.read("money", [&](const Node& node) { read_money(node, brief); });
+  block.read("make", [&](const Node& node) { brief.make = read_make(node); });
+  block.read("lye", [&](const Node& node) { brief.lye = read_lye(node); });
+  block.read("scale", [&](const Node& node) { brief.scale = read_scale(node); });
+  block.read({"sureness", "level"},
+             [&](const Node& node) { brief.sureness = read_sureness(node); });
+  block.read("curves", [&](const Node& node) {
+    for (const Node& item : list_of(node))
       brief.curves.push_back({plain_text(item), item.place(), item});
-  }
+  });
   block.done();
   return brief;
 }

@@ -29,11 +29,13 @@ std::string manner_name(const Node& node, std::string_view text, std::size_t off
 MannersWish read_manners_wish(const Node& node) {
   MannersWish out;
   if (node.is_map()) {
-    const Block block(node);  // refuses a key that stands twice
-    for (const auto& [key, value] : node.entries()) {
-      const std::string name = manner_name(key, key.text(), 0);
-      if (!value.yes_no()) out.off.push_back(name);
-    }
+    Block block(node);  // refuses a key that stands twice
+    for (const auto& entry : block.take_rest())
+      block.faults().of([&] {
+        const std::string name = manner_name(entry.first, entry.first.text(), 0);
+        if (!entry.second.yes_no()) out.off.push_back(name);
+      });
+    block.done();
     return out;
   }
   if (!node.is_scalar()) node.fail("the manners are a word or a block", kForms);

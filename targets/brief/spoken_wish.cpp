@@ -241,9 +241,11 @@ std::vector<std::string> pieces(const std::string& text) {
 
 void read_spoken(const Node& node, const Reading& reading, std::vector<Wish>& wishes,
                  std::vector<Goal>& goals, OilRules& rules) {
-  for (const Node& item : list_of(node))
-    for (const std::string& piece : pieces(plain_text(item)))
+  core::Faults::each(list_of(node), [&](const Node& item) {
+    core::Faults::each(pieces(plain_text(item)), [&](const std::string& piece) {
       Speech(item, reading, wishes, goals, rules).piece(piece);
+    });
+  });
 }
 
 }  // namespace barwright::targets

@@ -33,57 +33,61 @@ Aspect read_aspect(const Node& node) {
 
 void read_bench(const Node& node, Keep& keep, std::vector<Wish>& wishes) {
   Block block(node);
-  if (auto thickens = block.take("thickens")) {
+  block.read("thickens", [&](const Node& thickens) {
     Subject subject;
     subject.property = Property::working_time;
     subject.name = "working-time";
     // "no sooner than now": thickening later is a longer working time.
-    for (Wish& wish : read_wish_phrases("thickens", *thickens, subject))
+    for (Wish& wish : read_wish_phrases("thickens", thickens, subject))
       wishes.push_back(std::move(wish));
-  }
-  if (auto melts = block.take("melts")) {
-    Phrase phrase(*melts);
+  });
+  block.read("melts", [&](const Node& melts) {
+    Phrase phrase(melts);
     const std::string remedy = "Write 'below 45 C'.";
     if (!phrase.take_any({"below", "at most", "no higher than", "under"}))
       phrase.end({"below", "at", "most"}, remedy);
     keep.melts_below_celsius = phrase.celsius();
     phrase.end({}, remedy);
-    keep.melts_written = {"melts: " + melts->text(), melts->place(), *melts};
-  }
-  if (auto cut = block.take("cut-by")) {
-    keep.cut_by_hours = above_zero(cut->hours(), *cut, "a time");
-    keep.cut_by_written = {"cut-by: " + cut->text(), cut->place(), *cut};
-  }
+    keep.melts_written = {"melts: " + melts.text(), melts.place(), melts};
+  });
+  block.read("cut-by", [&](const Node& cut) {
+    keep.cut_by_hours = above_zero(cut.hours(), cut, "a time");
+    keep.cut_by_written = {"cut-by: " + cut.text(), cut.place(), cut};
+  });
   block.done();
 }
 
 void read_keep(const Node& node, SwapBrief& brief) {
   using Feel = Keep::Feel;
   Block block(node);
-  if (auto feel = block.take("feel")) {
+  block.read("feel", [&](const Node& feel) {
     brief.keep.feel =
-        choice<Feel>(*feel, {{"not to be told apart at the basin", Feel::not_told_apart},
-                             {"not to be told apart", Feel::not_told_apart},
-                             {"about the same", Feel::about_the_same},
-                             {"about as now", Feel::about_the_same},
-                             {"free", Feel::free}});
-    brief.keep.feel_written = {"feel: " + feel->text(), feel->place(), *feel};
-  }
-  if (auto most = block.take("matters-most"))
-    for (const Node& item : list_of(*most)) {
+        choice<Feel>(feel, {{"not to be told apart at the basin", Feel::not_told_apart},
+                            {"not to be told apart", Feel::not_told_apart},
+                            {"about the same", Feel::about_the_same},
+                            {"about as now", Feel::about_the_same},
+                            {"free", Feel::free}});
+    brief.keep.feel_written = {"feel: " + feel.text(), feel.place(), feel};
+  });
+  block.read("matters-most", [&](const Node& most) {
+    for (const Node& item : list_of(most)) {
       Aspect aspect = read_aspect(item);
       for (const Aspect& other : brief.keep.matters_most)
         if (yaml::folded(other.name) == yaml::folded(aspect.name))
           item.fail("'" + aspect.name + "' stands in the list a second time", "Take one out.");
       brief.keep.matters_most.push_back(std::move(aspect));
     }
-  if (auto bench = block.take("bench")) read_bench(*bench, brief.keep, brief.wishes);
-  for (const auto& [key, value] : block.take_rest()) {
-    for (const std::string known : {"feel", "matters-most", "bench"})
-      if (yaml::nearest_name(key.text(), {known}) == known)
-        key.fail("unknown key '" + key.text() + "'", "Did you mean '" + known + "'?");
-    for (Wish& wish : read_wish(key, value)) brief.wishes.push_back(std::move(wish));
-  }
+  });
+  block.read("bench", [&](const Node& bench) { read_bench(bench, brief.keep, brief.wishes); });
+  for (const auto& entry : block.take_rest())
+    block.faults().of([&] {
+      const Node& key = entry.first;
+      for (const std::string known : {"feel", "matters-most", "bench"})
+        if (yaml::nearest_name(key.text(), {known}) == known)
+          key.fail("unknown key '" + key.text() + "'", yaml::did_you_mean(known));
+      for (Wish& wish : read_wish(key, entry.second)) brief.wishes.push_back(std::move(wish));
+    });
+  block.done();
 }
 
 /// "first 3 names on the label", "first name".
@@ -169,7 +173,7 @@ TestBatch read_test(const Node& node) {
   const MakeSize size = read_make(batch);
   if (!size.oils_grams) batch.fail("a test batch is a mass of oils", "Write '500 g oils'.");
   test.oils_grams = *size.oils_grams;
-  if (auto beside = block.take("beside")) test.beside = plain_text(*beside);
+  block.read("beside", [&](const Node& beside) { test.beside = plain_text(beside); });
   block.done();
   return test;
 }
@@ -186,7 +190,8 @@ RecipeFile read_recipe_of(const Node& node, const Reading& reading) {
 void read_replace(const Node& node, const Reading& reading, SwapBrief& brief) {
   if (node.entries().empty())
     node.fail("no oil to replace stands here", "Write one, such as {mango butter: none}.");
-  for (const auto& [key, value] : node.entries()) {
+  core::Faults::each(node.entries(), [&](const auto& entry) {
+    const auto& [key, value] = entry;
     OilLimit limit = read_oil_limit(key, value, reading);
     bool in_recipe = false;
     for (const BlendOil& oil : brief.recipe.blend.oils) in_recipe |= oil.oil.name == limit.oil.name;
@@ -199,7 +204,7 @@ void read_replace(const Node& node, const Reading& reading, SwapBrief& brief) {
       if (other.oil.name == limit.oil.name)
         key.fail("'" + key.text() + "' is replaced a second time", "Keep one of the two.");
     brief.replace.push_back(std::move(limit));
-  }
+  });
 }
 
 SwapBrief read_root(const Node& root, const std::string& file, const Reading& reading) {
@@ -207,36 +212,45 @@ SwapBrief read_root(const Node& root, const std::string& file, const Reading& re
   brief.file = file;
   brief.folder = reading.folder;
   Block block(root);
-  brief.name = plain_text(block.need("brief"));
-  brief.recipe = read_recipe_of(block.need("recipe"), reading);
-  read_replace(block.need("replace"), reading, brief);
-  brief.using_oils = read_oils_from(block.need("using"), reading);
-  if (auto node = block.take("shelf")) brief.shelf = file_name(*node, reading);
-  if (auto node = block.take("keep")) read_keep(*node, brief);
-  if (auto node = block.take("want"))
-    for (Wish& wish : read_wishes(*node)) brief.wishes.push_back(std::move(wish));
-  if (auto node = block.take("best")) brief.goals = read_goals(*node, reading);
-  if (auto node = block.take("limits")) {
-    Block limits(*node);
+  block.need("brief", [&](const Node& node) { brief.name = plain_text(node); });
+  const bool old =
+      block.need("recipe", [&](const Node& node) { brief.recipe = read_recipe_of(node, reading); });
+  block.need("replace", [&](const Node& node) {
+    if (old) read_replace(node, reading, brief);
+  });
+  block.need("using", [&](const Node& node) { brief.using_oils = read_oils_from(node, reading); });
+  block.read("shelf", [&](const Node& node) { brief.shelf = file_name(node, reading); });
+  block.read("keep", [&](const Node& node) { read_keep(node, brief); });
+  block.read("want", [&](const Node& node) {
+    for (Wish& wish : read_wishes(node)) brief.wishes.push_back(std::move(wish));
+  });
+  block.read("best", [&](const Node& node) { brief.goals = read_goals(node, reading); });
+  block.read("limits", [&](const Node& node) {
+    Block limits(node);
     take_cost(limits, brief.wishes);
     read_limits(limits, reading, brief.rules);
-  }
-  if (auto node = block.take("not")) read_barred(*node, reading, brief.rules);
-  if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, brief.rules);
-  if (auto node = block.take("manners")) brief.rules.manners = read_manners_wish(*node);
-  if (auto node = block.take("save")) read_save(*node, brief);
-  if (auto node = block.take("may-not-change"))
-    for (const Node& item : list_of(*node)) brief.claims.push_back(read_claim(item, reading));
-  if (auto node = block.take("show")) brief.price_of_feel_steps = read_show(*node);
-  if (auto node = block.take("test-first")) brief.test_first = read_test(*node);
+  });
+  block.read("not", [&](const Node& node) { read_barred(node, reading, brief.rules); });
+  block.read({"tag rules", "tags"},
+             [&](const Node& node) { read_tag_rules(node, reading, brief.rules); });
+  block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
+  block.read("save", [&](const Node& node) { read_save(node, brief); });
+  block.read("may-not-change", [&](const Node& node) {
+    core::Faults::each(list_of(node), [&](const Node& item) {
+      brief.claims.push_back(read_claim(item, reading));
+    });
+  });
+  block.read("show", [&](const Node& node) { brief.price_of_feel_steps = read_show(node); });
+  block.read("test-first", [&](const Node& node) { brief.test_first = read_test(node); });
   brief.make = brief.recipe.make;
   brief.lye = brief.recipe.lye;
   brief.scale = brief.recipe.scale;
   if (!brief.shelf) brief.shelf = brief.recipe.shelf;
-  if (auto node = block.take("make")) brief.make = read_make(*node);
-  if (auto node = block.take("lye")) brief.lye = read_lye(*node);
-  if (auto node = block.take("scale")) brief.scale = read_scale(*node);
-  if (auto node = block.take({"sureness", "level"})) brief.sureness = read_sureness(*node);
+  block.read("make", [&](const Node& node) { brief.make = read_make(node); });
+  block.read("lye", [&](const Node& node) { brief.lye = read_lye(node); });
+  block.read("scale", [&](const Node& node) { brief.scale = read_scale(node); });
+  block.read({"sureness", "level"},
+             [&](const Node& node) { brief.sureness = read_sureness(node); });
   block.done();
   return brief;
 }

@@ -34,17 +34,21 @@ std::vector<Wish> read_wish(const Node& key, const Node& value) {
     }
     return wishes;
   }
-  for (const Node& item : list_of(value)) add(read_wish_phrases(key.text(), item, subject));
+  core::Faults::each(list_of(value),
+                     [&](const Node& item) { add(read_wish_phrases(key.text(), item, subject)); });
   return wishes;
 }
 
 std::vector<Wish> read_wishes(const Node& want) {
   std::vector<Wish> wishes;
-  const Block block(want);  // refuses a key that stands twice
+  Block block(want);  // refuses a key that stands twice
   if (want.entries().empty())
     want.fail("no wish stands here", "Write one, such as 'hardness: clearly more'.");
-  for (const auto& [key, value] : want.entries())
-    for (Wish& wish : read_wish(key, value)) wishes.push_back(std::move(wish));
+  for (const auto& entry : block.take_rest())
+    block.faults().of([&] {
+      for (Wish& wish : read_wish(entry.first, entry.second)) wishes.push_back(std::move(wish));
+    });
+  block.done();
   return wishes;
 }
 
@@ -75,8 +79,9 @@ WishedPoint read_point(const Node& key, const Node& value) {
   if (value.is_map()) {
     Block block(value);
     at = block.need("at");
-    if (auto weight = block.take("weight"))
-      point.weight = above_zero(weight->number(), *weight, "a weight");
+    block.read("weight", [&](const Node& weight) {
+      point.weight = above_zero(weight.number(), weight, "a weight");
+    });
     block.done();
   }
   Phrase phrase(at);
@@ -101,9 +106,11 @@ WishedPoint read_point(const Node& key, const Node& value) {
 }
 
 std::vector<WishedPoint> read_points(const Node& node) {
-  const Block block(node);
+  Block block(node);
   std::vector<WishedPoint> points;
-  for (const auto& [key, value] : node.entries()) points.push_back(read_point(key, value));
+  for (const auto& entry : block.take_rest())
+    block.faults().of([&] { points.push_back(read_point(entry.first, entry.second)); });
+  block.done();
   if (points.empty()) node.fail("no point stands here", "Write one, such as {hardness: 60}.");
   return points;
 }
@@ -113,6 +120,7 @@ Goal read_goal(const Node& node, const Reading& reading);
 Goal goal_block(const Node& node, const Reading& reading) {
   Block block(node);
   block.one_only({"nearest", "nearest to", "weighted", "goal"});
+  block.settle();
   Goal goal;
   if (auto points = block.take({"nearest", "nearest to"})) {
     goal.kind = Goal::Kind::nearest;
@@ -192,7 +200,8 @@ Goal read_goal(const Node& node, const Reading& reading) {
 
 std::vector<Goal> read_goals(const Node& node, const Reading& reading) {
   std::vector<Goal> goals;
-  for (const Node& item : list_of(node)) goals.push_back(read_goal(item, reading));
+  core::Faults::each(list_of(node),
+                     [&](const Node& item) { goals.push_back(read_goal(item, reading)); });
   return goals;
 }
 

@@ -35,12 +35,13 @@ const std::vector<std::string>& known_subjects() {
   const std::string near = yaml::nearest_name(word, known_subjects());
   std::vector<std::string> properties;
   for (const Property property : all_properties()) properties.emplace_back(name(property));
-  node.fail_at(offset, "unknown property '" + word + "'",
-               (near.empty() ? "" : "Did you mean '" + near + "'? ") +
-                   "Known here: " + yaml::one_of(properties) +
-                   "; or a saponification value, iodine value, unsaponifiable, oil cost, a fatty "
-                   "acid such as lauric or C12:0, a sum 'lauric + myristic', a ratio 'palmitic / "
-                   "stearic'.");
+  node.fail_at(
+      offset, "unknown property '" + word + "'",
+      yaml::did_you_mean(
+          near, "Known here: " + yaml::one_of(properties) +
+                    "; or a saponification value, iodine value, unsaponifiable, oil cost, a fatty "
+                    "acid such as lauric or C12:0, a sum 'lauric + myristic', a ratio 'palmitic / "
+                    "stearic'."));
 }
 
 std::optional<core::FattyAcid> acid_named(std::string_view text) {

@@ -23,10 +23,11 @@ namespace {
 Cut read_cut(const Node& node) {
   Cut cut;
   Block block(node);
-  const Node slice = block.need("slice");
-  cut.slice = above_zero(slice.millimetres(), slice, "a slice");
-  if (auto kerf = block.take("kerf")) cut.kerf = kerf->millimetres();
-  if (auto trim = block.take("end-trim")) cut.end_trim = trim->millimetres();
+  block.need("slice", [&](const Node& slice) {
+    cut.slice = above_zero(slice.millimetres(), slice, "a slice");
+  });
+  block.read("kerf", [&](const Node& kerf) { cut.kerf = kerf.millimetres(); });
+  block.read("end-trim", [&](const Node& trim) { cut.end_trim = trim.millimetres(); });
   block.done();
   return cut;
 }
@@ -58,17 +59,18 @@ double read_start(const Node& node) {
 Samples read_samples(const Node& node) {
   Samples samples;
   Block block(node);
-  samples.count = read_count(block.need("count"), "samples");
-  const Node each = block.need("each");
-  samples.each_grams = above_zero(each.grams(), each, "a sample");
+  block.need("count", [&](const Node& count) { samples.count = read_count(count, "samples"); });
+  block.need("each", [&](const Node& each) {
+    samples.each_grams = above_zero(each.grams(), each, "a sample");
+  });
   block.done();
   return samples;
 }
 
 std::vector<Premix> read_premixes(const Node& node, const Reading& reading) {
   std::vector<Premix> premixes;
-  const Block names(node);  // refuses a name that stands twice
-  for (const auto& [key, value] : node.entries()) {
+  Block names(node);  // refuses a name that stands twice
+  const auto read = [&](const Node& key, const Node& value) {
     Premix premix;
     premix.name = key.text();
     premix.written = written(key, value);
@@ -76,22 +78,27 @@ std::vector<Premix> read_premixes(const Node& node, const Reading& reading) {
       key.fail("'" + premix.name + "' is an oil's name already", "Call the premix something else.");
     premix.blend = read_blend(value, reading);
     premixes.push_back(std::move(premix));
-  }
+  };
+  for (const auto& entry : names.take_rest())
+    names.faults().of([&] { read(entry.first, entry.second); });
+  names.done();
   return premixes;
 }
 
 AfterPour read_after(const Node& node) {
   AfterPour after;
   Block block(node);
-  if (auto cover = block.take("cover")) after.cover = cover->yes_no();
-  if (auto unmould = block.take("unmould")) read_unmould(*unmould, after);
-  if (auto cure = block.take("cure")) after.cure_hours = above_zero(cure->hours(), *cure, "a cure");
-  if (auto release = block.take("release")) {
-    Block keys(*release);
+  block.read("cover", [&](const Node& cover) { after.cover = cover.yes_no(); });
+  block.read("unmould", [&](const Node& unmould) { read_unmould(unmould, after); });
+  block.read("cure", [&](const Node& cure) {
+    after.cure_hours = above_zero(cure.hours(), cure, "a cure");
+  });
+  block.read("release", [&](const Node& release) {
+    Block keys(release);
     if (auto test = keys.take("test")) after.release_test = plain_text(*test);
     if (auto before = keys.take("before")) after.release_before = plain_text(*before);
     keys.done();
-  }
+  });
   block.done();
   return after;
 }
@@ -107,39 +114,47 @@ void check_parts(const Node& node, const BatchFile& batch) {
   if (bodies == 0) node.fail("no part fills the moulds", "One part, the body, has no 'size'.");
 }
 
+void read_parts(const Node& parts, const Reading& reading, BatchFile& batch) {
+  Block names(parts);  // refuses a name that stands twice
+  if (parts.entries().empty()) parts.fail("no part stands here", "Write at least the body.");
+  for (const auto& entry : names.take_rest())
+    names.faults().of(
+        [&] { batch.parts.push_back(read_part(entry.first, entry.second, reading)); });
+  names.done();
+  check_parts(parts, batch);
+}
+
 BatchFile read_root(const Node& root, const std::string& file, const Reading& outside) {
   BatchFile batch;
   batch.file = file;
   batch.folder = outside.folder;
   Block block(root);
   block.one_only({"moulds", "make"});
-  batch.name = plain_text(block.need("batch"));
-  if (auto node = block.take("bench-date")) batch.bench_date = read_date(*node);
-  if (auto node = block.take("room")) batch.room_celsius = node->celsius();
-  if (auto node = block.take("make"))
-    batch.make = read_make(*node);
-  else
-    batch.moulds = read_moulds(block.need("moulds"));
-  if (auto node = block.take("cut")) batch.cut = read_cut(*node);
-  if (auto node = block.take("lye-pot"))
+  block.need("batch", [&](const Node& node) { batch.name = plain_text(node); });
+  block.read("bench-date", [&](const Node& node) { batch.bench_date = read_date(node); });
+  block.read("room", [&](const Node& node) { batch.room_celsius = node.celsius(); });
+  if (block.has("make"))
+    block.read("make", [&](const Node& node) { batch.make = read_make(node); });
+  if (!block.has("make") || block.has("moulds"))
+    block.need("moulds", [&](const Node& node) { batch.moulds = read_moulds(node); });
+  block.read("cut", [&](const Node& node) { batch.cut = read_cut(node); });
+  block.read("lye-pot", [&](const Node& node) {
     batch.lye_pot = choice<BatchFile::LyePot>(
-        *node, {{"one", BatchFile::LyePot::one}, {"each part", BatchFile::LyePot::each_part}});
-  if (auto node = block.take("lye")) batch.lye = read_lye(*node, Strengths::some_for_parts);
-  if (auto node = block.take("samples")) batch.samples = read_samples(*node);
-  if (auto node = block.take("left-in-pot")) batch.left_in_pot = fraction_within(*node, 0, 0.5);
-  if (auto node = block.take("start")) batch.start_hours = read_start(*node);
-  if (auto node = block.take("premixed")) batch.premixes = read_premixes(*node, outside);
+        node, {{"one", BatchFile::LyePot::one}, {"each part", BatchFile::LyePot::each_part}});
+  });
+  block.read("lye",
+             [&](const Node& node) { batch.lye = read_lye(node, Strengths::some_for_parts); });
+  block.read("samples", [&](const Node& node) { batch.samples = read_samples(node); });
+  block.read("left-in-pot",
+             [&](const Node& node) { batch.left_in_pot = fraction_within(node, 0, 0.5); });
+  block.read("start", [&](const Node& node) { batch.start_hours = read_start(node); });
+  block.read("premixed", [&](const Node& node) { batch.premixes = read_premixes(node, outside); });
   const oils::Library library = with_premixes(outside.library, batch.premixes);
   const Reading reading{library, outside.folder, outside.depth};
-  const Node parts = block.need("parts");
-  const Block names(parts);  // refuses a name that stands twice
-  if (parts.entries().empty()) parts.fail("no part stands here", "Write at least the body.");
-  for (const auto& [key, value] : parts.entries())
-    batch.parts.push_back(read_part(key, value, reading));
-  check_parts(parts, batch);
-  if (auto node = block.take("after")) batch.after = read_after(*node);
-  if (auto node = block.take("scale")) batch.scale = read_scale(*node);
-  if (auto node = block.take("shelf")) batch.shelf = file_name(*node, reading);
+  block.need("parts", [&](const Node& parts) { read_parts(parts, reading, batch); });
+  block.read("after", [&](const Node& node) { batch.after = read_after(node); });
+  block.read("scale", [&](const Node& node) { batch.scale = read_scale(node); });
+  block.read("shelf", [&](const Node& node) { batch.shelf = file_name(node, reading); });
   block.done();
   return batch;
 }

@@ -18,10 +18,12 @@ Colour read_colour(const Node& node) {
   Colour colour;
   colour.written = written(node);
   Block block(node);
-  colour.name = plain_text(block.need("name"));
-  if (const auto share = block.take("share"))
-    colour.share = above_zero(fraction_within(*share, 0, 1), *share, "a colour's share");
-  if (auto with = block.take("with")) colour.with = read_additions(*with, PlainGrams::are_total);
+  block.need("name", [&](const Node& name) { colour.name = plain_text(name); });
+  block.read("share", [&](const Node& share) {
+    colour.share = above_zero(fraction_within(share, 0, 1), share, "a colour's share");
+  });
+  block.read("with",
+             [&](const Node& with) { colour.with = read_additions(with, PlainGrams::are_total); });
   block.done();
   return colour;
 }
@@ -29,14 +31,14 @@ Colour read_colour(const Node& node) {
 std::vector<Colour> read_colours(const Node& node) {
   std::vector<Colour> colours;
   double sum = 0;
-  for (const Node& item : list_of(node)) {
+  core::Faults::each(list_of(node), [&](const Node& item) {
     Colour colour = read_colour(item);
     for (const Colour& other : colours)
       if (yaml::folded(other.name) == yaml::folded(colour.name))
         item.fail("a second colour called '" + colour.name + "'", "Name each colour once.");
     sum += colour.share;
     colours.push_back(std::move(colour));
-  }
+  });
   const auto silent = std::count_if(colours.begin(), colours.end(),
                                     [](const Colour& colour) { return colour.share == 0; });
   if (silent == static_cast<std::ptrdiff_t>(colours.size())) {  // none says a share: equal ones
@@ -57,10 +59,13 @@ std::vector<Colour> read_colours(const Node& node) {
 WetColour read_wet(const Node& node, const Reading& reading) {
   WetColour wet;
   Block block(node);
-  wet.oil = read_oil(block.need("oil"), reading);
-  const Node each = block.need("each");
-  wet.each_grams = above_zero(each.grams(), each, "the oil per colour");
-  wet.from_blend = choice<bool>(block.need("taken-from"), {{"blend", true}, {"on top", false}});
+  block.need("oil", [&](const Node& oil) { wet.oil = read_oil(oil, reading); });
+  block.need("each", [&](const Node& each) {
+    wet.each_grams = above_zero(each.grams(), each, "the oil per colour");
+  });
+  block.need("taken-from", [&](const Node& from) {
+    wet.from_blend = choice<bool>(from, {{"blend", true}, {"on top", false}});
+  });
   block.done();
   return wet;
 }
@@ -69,10 +74,11 @@ Scent read_scent(const Node& node, const std::vector<Colour>& colours, const Rea
   Scent scent;
   scent.written = written(node);
   Block block(node);
-  scent.name = plain_text(block.need("name"));
-  scent.dose = read_dose(block.need("dose"), PlainGrams::need_basis);
-  if (auto goes = block.take("goes-in"))
-    for (const Node& item : list_of(*goes)) {
+  block.need("name", [&](const Node& name) { scent.name = plain_text(name); });
+  block.need("dose",
+             [&](const Node& dose) { scent.dose = read_dose(dose, PlainGrams::need_basis); });
+  block.read("goes-in", [&](const Node& goes) {
+    for (const Node& item : list_of(goes)) {
       const std::string name = plain_text(item);
       std::vector<std::string> known;
       std::string found;
@@ -86,8 +92,9 @@ Scent read_scent(const Node& node, const std::vector<Colour>& colours, const Rea
                                 : yaml::nearest_and_known(name, known));
       scent.goes_in.push_back(found);
     }
-  if (auto certificate = block.take("certificate")) {
-    Block keys(*certificate);
+  });
+  block.read("certificate", [&](const Node& certificate) {
+    Block keys(certificate);
     ScentCertificate read;
     read.file = file_name(keys.need("file"), reading);
     if (auto category = keys.take("category")) read.category = plain_text(*category);
@@ -96,48 +103,50 @@ Scent read_scent(const Node& node, const std::vector<Colour>& colours, const Rea
     }
     keys.done();
     scent.certificate = read;
-  }
-  if (auto behaves = block.take("behaves")) {
-    Block keys(*behaves);
+  });
+  block.read("behaves", [&](const Node& behaves) {
+    Block keys(behaves);
     for (const char* key : {"thickens", "colours", "rices", "heats"})
       if (auto value = keys.take(key)) scent.behaves[key] = plain_text(*value);
     keys.done();
-  }
+  });
   block.done();
   return scent;
 }
 
 std::vector<Embed> read_embeds(const Node& node) {
   std::vector<Embed> embeds;
-  for (const Node& item : list_of(node)) {
+  core::Faults::each(list_of(node), [&](const Node& item) {
     Embed embed;
     embed.written = written(item);
     Block block(item);
-    embed.name = plain_text(block.need("name"));
-    const Node grams = block.need("grams");
-    embed.grams = above_zero(grams.grams(), grams, "the embeds");
+    block.need("name", [&](const Node& name) { embed.name = plain_text(name); });
+    block.need("grams", [&](const Node& grams) {
+      embed.grams = above_zero(grams.grams(), grams, "the embeds");
+    });
     const auto lot = block.take("from-lot");
+    block.done();
     if (!lot)
       item.fail("the embeds '" + embed.name + "' do not say which lot they came from",
                 "Add 'from-lot: ...': their oils, scent and test belong to this bar's papers too.");
     embed.lot = plain_text(*lot);
-    block.done();
     embeds.push_back(std::move(embed));
-  }
+  });
   return embeds;
 }
 
 ToppingSize read_size(const Node& node) {
   ToppingSize size;
   Block block(node);
-  const Node per_bar = block.need("per-bar");
-  size.per_bar_grams = above_zero(per_bar.grams(), per_bar, "a topping");
-  if (auto left = block.take("left-in-bag")) {
-    size.left_in_bag = fraction_within(*left, 0, 1);
+  block.need("per-bar", [&](const Node& per_bar) {
+    size.per_bar_grams = above_zero(per_bar.grams(), per_bar, "a topping");
+  });
+  block.read("left-in-bag", [&](const Node& left) {
+    size.left_in_bag = fraction_within(left, 0, 1);
     if (size.left_in_bag > 0.9)
-      left->fail("'" + left->text() + "' left in the bag leaves too little for the bars",
-                 "Write what stays in the bag, such as 15 %.");
-  }
+      left.fail("'" + left.text() + "' left in the bag leaves too little for the bars",
+                "Write what stays in the bag, such as 15 %.");
+  });
   block.done();
   return size;
 }
@@ -149,38 +158,45 @@ Part read_part(const Node& key, const Node& value, const Reading& reading) {
   part.name = key.text();
   part.written = written(key, value);
   Block block(value);
-  if (auto size = block.take("size")) part.size = read_size(*size);
+  const bool sized = block.has("size");
+  block.read("size", [&](const Node& size) { part.size = read_size(size); });
   const auto method = block.take("method");
-  const bool topping =
-      part.size.has_value() || yaml::folded(part.name).find("topping") != std::string::npos;
-  if (method)
-    part.method = choice<Part::Method>(*method, {{"poured", Part::Method::poured},
-                                                 {"creamed fats", Part::Method::creamed_fats},
-                                                 {"thick trace", Part::Method::thick_trace}});
-  else if (topping)
-    key.fail("the topping '" + part.name + "' has no method",
-             "Add 'method: creamed fats' or 'method: thick trace'.");
-  if (topping && !part.size)
-    key.fail("the topping '" + part.name + "' has no size",
-             "Add 'size: {per-bar: 17 g, left-in-bag: 15 %}'.");
-  part.blend = read_blend(block.need("blend"), reading);
-  if (auto fats = block.take("fats-at")) {
+  const bool topping = sized || yaml::folded(part.name).find("topping") != std::string::npos;
+  block.faults().of([&] {
+    if (method)
+      part.method = choice<Part::Method>(*method, {{"poured", Part::Method::poured},
+                                                   {"creamed fats", Part::Method::creamed_fats},
+                                                   {"thick trace", Part::Method::thick_trace}});
+    else if (topping)
+      key.fail("the topping '" + part.name + "' has no method",
+               "Add 'method: creamed fats' or 'method: thick trace'.");
+  });
+  block.faults().of([&] {
+    if (topping && !sized)
+      key.fail("the topping '" + part.name + "' has no size",
+               "Add 'size: {per-bar: 17 g, left-in-bag: 15 %}'.");
+  });
+  block.need("blend", [&](const Node& blend) { part.blend = read_blend(blend, reading); });
+  block.read("fats-at", [&](const Node& fats) {
     if (block.has("oils-at")) block.one_only({"fats-at", "oils-at"});
-    part.lye.oils_celsius = fats->celsius();
-  }
+    part.lye.oils_celsius = fats.celsius();
+  });
   take_lye(block, part.lye);
-  if (auto colours = block.take("colours")) part.colours = read_colours(*colours);
-  if (auto wet = block.take("wet-colour-with")) part.wet_colour_with = read_wet(*wet, reading);
-  if (auto scents = block.take("scent"))
-    for (const Node& item : list_of(*scents))
+  block.read("colours", [&](const Node& colours) { part.colours = read_colours(colours); });
+  block.read("wet-colour-with",
+             [&](const Node& wet) { part.wet_colour_with = read_wet(wet, reading); });
+  block.read("scent", [&](const Node& scents) {
+    for (const Node& item : list_of(scents))
       part.scents.push_back(read_scent(item, part.colours, reading));
-  if (auto others = block.take("additives"))
-    part.additives = read_additions(*others, PlainGrams::need_basis);
-  if (auto embeds = block.take("embeds")) part.embeds = read_embeds(*embeds);
-  if (auto pour = block.take("pour")) part.pour = plain_text(*pour);
-  if (auto when = block.take("when")) part.when = plain_text(*when);
-  if (auto top = block.take("top-with"))
-    part.top_with = read_additions(*top, PlainGrams::need_basis);
+  });
+  block.read("additives", [&](const Node& others) {
+    part.additives = read_additions(others, PlainGrams::need_basis);
+  });
+  block.read("embeds", [&](const Node& embeds) { part.embeds = read_embeds(embeds); });
+  block.read("pour", [&](const Node& pour) { part.pour = plain_text(pour); });
+  block.read("when", [&](const Node& when) { part.when = plain_text(when); });
+  block.read("top-with",
+             [&](const Node& top) { part.top_with = read_additions(top, PlainGrams::need_basis); });
   block.done();
   if (part.wet_colour_with)
     for (const BlendOil& oil : part.blend.oils)

@@ -74,14 +74,14 @@ StrengthWish strength(const Node& node) {
   }
   Block block(node);
   out.stated = strength_of(block.need("stated"));
-  if (const auto least = block.take("least")) {
-    out.least = strength_of(*least);
-    if (*out.least > out.stated) least->fail("the least is above what is stated", "Correct one.");
-  }
-  if (const auto most = block.take("most")) {
-    out.most = strength_of(*most);
-    if (*out.most < out.stated) most->fail("the most is below what is stated", "Correct one.");
-  }
+  block.read("least", [&](const Node& least) {
+    out.least = strength_of(least);
+    if (*out.least > out.stated) least.fail("the least is above what is stated", "Correct one.");
+  });
+  block.read("most", [&](const Node& most) {
+    out.most = strength_of(most);
+    if (*out.most < out.stated) most.fail("the most is below what is stated", "Correct one.");
+  });
   block.done();
   return out;
 }
@@ -89,10 +89,10 @@ StrengthWish strength(const Node& node) {
 void read_strength(const Node& node, LyeWish& lye) {
   if (node.is_map() && !node.has("stated")) {
     Block block(node);
-    if (auto soda = block.take({"sodium hydroxide", "NaOH", "soda lye"}))
-      lye.naoh_strength = strength(*soda);
-    if (auto potash = block.take({"potassium hydroxide", "KOH", "potash lye"}))
-      lye.koh_strength = strength(*potash);
+    block.read({"sodium hydroxide", "NaOH", "soda lye"},
+               [&](const Node& soda) { lye.naoh_strength = strength(soda); });
+    block.read({"potassium hydroxide", "KOH", "potash lye"},
+               [&](const Node& potash) { lye.koh_strength = strength(potash); });
     block.done();
     return;
   }
@@ -107,10 +107,12 @@ void read_strength(const Node& node, LyeWish& lye) {
 void read_superfat(const Node& node, LyeWish& lye) {
   if (node.is_map()) {
     Block block(node);
-    if (auto aim = block.take("aim")) lye.superfat = fraction_within(*aim, 0, 0.5);
+    block.read("aim", [&](const Node& aim) { lye.superfat = fraction_within(aim, 0, 0.5); });
     const auto floor = block.take("never-below");
-    if (const auto raise = block.take("raise")) lye.raise = raise->yes_no();
-    if (floor) lye.never_below = fraction_within(*floor, 0, 0.5);
+    block.read("raise", [&](const Node& raise) { lye.raise = raise.yes_no(); });
+    block.faults().of([&] {
+      if (floor) lye.never_below = fraction_within(*floor, 0, 0.5);
+    });
     block.done();
     if (floor && lye.superfat && *lye.never_below > *lye.superfat)
       floor->fail("never below " + percent(*lye.never_below) + " is above the aim of " +
@@ -157,6 +159,7 @@ void read_lactate(const Node& node, LyeWish& lye) {
               "Write {syrup: 60 %, dose: 20 g per kg oils} or {dry: 12 g per kg oils}.");
   Block block(node);
   block.one_only({"syrup", "dry"});
+  block.settle();
   if (auto dry = block.take("dry")) {
     addition.strength = 1;
     addition.dose = read_dose(*dry, PlainGrams::need_basis);
@@ -165,7 +168,7 @@ void read_lactate(const Node& node, LyeWish& lye) {
     addition.strength = above_zero(fraction_within(syrup, 0, 1), syrup, "a strength");
     addition.dose = read_dose(block.need("dose"), PlainGrams::need_basis);
   }
-  if (auto when = block.take("when")) addition.when = plain_text(*when);
+  block.read("when", [&](const Node& when) { addition.when = plain_text(when); });
   block.done();
   lye.into_lye.push_back(std::move(addition));
 }
@@ -202,42 +205,46 @@ void check_strengths_used(const LyeWish& lye) {
 
 void take_short_lye(Block& block, LyeWish& lye) {
   block.one_only({"concentration", "water-ratio", "water"});
-  if (auto node = block.take("superfat")) read_superfat(*node, lye);
-  if (auto node = block.take("concentration")) {
-    lye.concentration = fraction_within(*node, 0, 1);
+  block.read("superfat", [&](const Node& node) { read_superfat(node, lye); });
+  block.read("concentration", [&](const Node& node) {
+    lye.concentration = fraction_within(node, 0, 1);
     if (*lye.concentration <= 0 || *lye.concentration >= 1)
-      node->fail("a lye of " + percent(*lye.concentration) + " cannot be",
-                 "Write grams of alkali per 100 g of lye, such as 33 %.");
-  }
-  if (auto node = block.take("water-ratio")) lye.water_per_alkali = water_ratio(*node);
-  if (auto node = block.take("water")) read_water(*node, lye);
+      node.fail("a lye of " + percent(*lye.concentration) + " cannot be",
+                "Write grams of alkali per 100 g of lye, such as 33 %.");
+  });
+  block.read("water-ratio", [&](const Node& node) { lye.water_per_alkali = water_ratio(node); });
+  block.read("water", [&](const Node& node) { read_water(node, lye); });
 }
 
 void take_lye(Block& block, LyeWish& lye) {
-  if (auto node = block.take("alkali")) {
-    if (node->is_map())
-      read_mixed(*node, lye);
+  const bool alkali = block.read("alkali", [&](const Node& node) {
+    if (node.is_map())
+      read_mixed(node, lye);
     else
-      lye.alkali = read_alkali(*node);
-  }
-  if (auto node = block.take({"strength", "purity"})) read_strength(*node, lye);
+      lye.alkali = read_alkali(node);
+  });
+  block.read({"strength", "purity"}, [&](const Node& node) {
+    if (alkali) read_strength(node, lye);
+  });
   take_short_lye(block, lye);
-  if (auto node = block.take("lye-at")) lye.lye_celsius = node->celsius();
-  if (auto node = block.take("oils-at")) lye.oils_celsius = node->celsius();
-  if (auto node = block.take("acids")) lye.acids = read_additions(*node, PlainGrams::need_basis);
-  if (auto node = block.take("liquids"))
-    lye.liquids = read_additions(*node, PlainGrams::need_basis);
-  if (auto node = block.take("into-lye"))
-    lye.into_lye = read_additions(*node, PlainGrams::need_basis);
-  if (auto node = block.take("salt")) {
+  block.read("lye-at", [&](const Node& node) { lye.lye_celsius = node.celsius(); });
+  block.read("oils-at", [&](const Node& node) { lye.oils_celsius = node.celsius(); });
+  block.read("acids",
+             [&](const Node& node) { lye.acids = read_additions(node, PlainGrams::need_basis); });
+  block.read("liquids",
+             [&](const Node& node) { lye.liquids = read_additions(node, PlainGrams::need_basis); });
+  block.read("into-lye", [&](const Node& node) {
+    lye.into_lye = read_additions(node, PlainGrams::need_basis);
+  });
+  block.read("salt", [&](const Node& node) {
     Addition salt;
     salt.name = "salt";
-    salt.written = {"salt: " + node->text(), node->place(), *node};
-    salt.dose = read_dose(*node, PlainGrams::need_basis);
+    salt.written = {"salt: " + node.text(), node.place(), node};
+    salt.dose = read_dose(node, PlainGrams::need_basis);
     lye.into_lye.push_back(std::move(salt));
-  }
-  if (auto node = block.take("sodium lactate")) read_lactate(*node, lye);
-  check_additions(lye);
+  });
+  block.read("sodium lactate", [&](const Node& node) { read_lactate(node, lye); });
+  block.faults().of([&] { check_additions(lye); });
 }
 
 LyeWish read_lye(const Node& node, Strengths strengths) {
@@ -254,9 +261,10 @@ Scale read_scale(const Node& node) {
   Scale scale;
   Block block(node);
   const auto step = [&](std::string_view key) -> std::optional<double> {
-    const auto value = block.take(key);
-    if (!value) return std::nullopt;
-    return above_zero(value->grams(), *value, "a scale's step");
+    std::optional<double> out;
+    block.read(
+        key, [&](const Node& value) { out = above_zero(value.grams(), value, "a scale's step"); });
+    return out;
   };
   scale.oils_grams = step("oils");
   scale.lye_grams = step("lye");

@@ -83,7 +83,7 @@ Dose read_dose(const Node& node, PlainGrams plain) {
 
 std::vector<Addition> read_additions(const Node& node, PlainGrams plain) {
   std::vector<Addition> additions;
-  for (const Node& item : list_of(node)) {
+  const auto read = [&](const Node& item) {
     if (!item.is_map())
       item.fail("'" + (item.is_scalar() ? item.text() : std::string("this")) + "' has no amount",
                 "Write it with its amount, such as {charcoal: 1.1 g}.");
@@ -96,7 +96,8 @@ std::vector<Addition> read_additions(const Node& node, PlainGrams plain) {
     const auto named = block.take_rest();
     if (named.empty())
       item.fail("no name with an amount stands here", "Write one, such as {charcoal: 1.1 g}.");
-    for (const auto& [key, value] : named) {
+    core::Faults::each(named, [&](const auto& entry) {
+      const auto& [key, value] = entry;
       Addition addition = read_addition(key, value, whole ? PlainGrams::are_total : plain);
       if (whole && addition.dose.basis != Basis::total)
         total->fail("'total: yes' beside '" + value.text() + "'", "Keep one of the two.");
@@ -106,8 +107,10 @@ std::vector<Addition> read_additions(const Node& node, PlainGrams plain) {
         addition.lye_corrected = choice<bool>(
             *lye, {{"corrected", true}, {"superfat rises", false}, {"as it is", false}});
       additions.push_back(std::move(addition));
-    }
-  }
+    });
+    block.done();
+  };
+  core::Faults::each(list_of(node), read);
   return additions;
 }
 

@@ -62,13 +62,14 @@ Mould read_mould(const Node& node) {
   mould.written = written(node);
   Block block(node);
   block.one_only({"inside", "volume", "water"});
-  if (auto name = block.take("name")) mould.name = plain_text(*name);
-  if (auto count = block.take("count")) mould.count = read_count(*count, "moulds");
+  block.read("name", [&](const Node& name) { mould.name = plain_text(name); });
+  block.read("count", [&](const Node& count) { mould.count = read_count(count, "moulds"); });
   const auto fill = block.take("fill-to");
-  if (auto inside = block.take("inside")) mould.inside_mm = sides(*inside);
-  if (auto held = block.take("volume")) mould.millilitres = volume(*held);
-  if (auto water = block.take("water"))
-    mould.water_grams = above_zero(water->grams(), *water, "what a mould holds");
+  block.read("inside", [&](const Node& inside) { mould.inside_mm = sides(inside); });
+  block.read("volume", [&](const Node& held) { mould.millilitres = volume(held); });
+  block.read("water", [&](const Node& water) {
+    mould.water_grams = above_zero(water.grams(), water, "what a mould holds");
+  });
   block.done();
   if (!mould.inside_mm && !mould.millilitres && !mould.water_grams)
     node.fail("the mould has no size",
@@ -89,14 +90,17 @@ Mould read_mould(const Node& node) {
 Bars read_bars(Block& block, int count) {
   Bars bars;
   bars.count = count;
-  const Node each = block.need("each");
-  bars.each_grams = above_zero(each.grams(), each, "the weight of a bar");
-  const auto weighed = block.take("weighed");
-  if (!weighed)
-    block.node().fail("the bars' weight: when cut, or cured?",
-                      "Add 'weighed: cut' or 'weighed: cured': a bar loses water as it cures.");
-  bars.weighed = choice<Bars::Weighed>(
-      *weighed, {{"cut", Bars::Weighed::cut}, {"cured", Bars::Weighed::cured}});
+  block.need("each", [&](const Node& each) {
+    bars.each_grams = above_zero(each.grams(), each, "the weight of a bar");
+  });
+  block.faults().of([&] {
+    const auto weighed = block.take("weighed");
+    if (!weighed)
+      block.node().fail("the bars' weight: when cut, or cured?",
+                        "Add 'weighed: cut' or 'weighed: cured': a bar loses water as it cures.");
+    bars.weighed = choice<Bars::Weighed>(
+        *weighed, {{"cut", Bars::Weighed::cut}, {"cured", Bars::Weighed::cured}});
+  });
   return bars;
 }
 
@@ -113,7 +117,7 @@ double oils_phrase(const Node& node) {
 
 std::vector<Mould> read_moulds(const Node& node) {
   std::vector<Mould> moulds;
-  for (const Node& item : list_of(node)) moulds.push_back(read_mould(item));
+  core::Faults::each(list_of(node), [&](const Node& item) { moulds.push_back(read_mould(item)); });
   return moulds;
 }
 
@@ -126,14 +130,17 @@ MakeSize read_make(const Node& node) {
   }
   Block block(node);
   block.one_only({"each", "moulds", "oils"});
+  block.settle();
   std::optional<int> count;
-  if (auto bars = block.take("bars")) count = read_count(*bars, "bars");
-  if (auto moulds = block.take("moulds")) {
-    make.moulds = read_moulds(*moulds);
-  } else if (auto oils = block.take("oils")) {
-    make.oils_grams = above_zero(oils->grams(), *oils, "the mass of oils");
-  } else if (count) {
-    make.bars = read_bars(block, *count);
+  block.read("bars", [&](const Node& bars) { count = read_count(bars, "bars"); });
+  if (block.has("moulds")) {
+    block.read("moulds", [&](const Node& moulds) { make.moulds = read_moulds(moulds); });
+  } else if (block.has("oils")) {
+    block.read("oils", [&](const Node& oils) {
+      make.oils_grams = above_zero(oils.grams(), oils, "the mass of oils");
+    });
+  } else if (block.has("bars")) {
+    make.bars = read_bars(block, count.value_or(1));
     count.reset();
   } else if (block.has("each")) {
     block.need("bars");

@@ -98,15 +98,17 @@ OilLimit read_oil_limit(const Node& key, const Node& value, const Reading& readi
     Block block(value);
     block.one_only({"exactly", "least"});
     block.one_only({"exactly", "most"});
-    if (auto least = block.take({"least", "at least"})) limit.least = fraction_within(*least, 0, 1);
-    if (auto most = block.take({"most", "at most"})) limit.most = fraction_within(*most, 0, 1);
-    if (auto exactly = block.take("exactly")) {
-      limit.least = limit.most = fraction_within(*exactly, 0, 1);
+    block.read({"least", "at least"},
+               [&](const Node& least) { limit.least = fraction_within(least, 0, 1); });
+    block.read({"most", "at most"},
+               [&](const Node& most) { limit.most = fraction_within(most, 0, 1); });
+    block.read("exactly", [&](const Node& exactly) {
+      limit.least = limit.most = fraction_within(exactly, 0, 1);
       limit.always = true;
-    }
+    });
     // A least share says that the oil is in; "none or at least 5 %" that it may stay out.
     limit.always = limit.always || (limit.least && *limit.least > 0);
-    if (auto always = block.take("always")) limit.always = always->yes_no();
+    block.read("always", [&](const Node& always) { limit.always = always.yes_no(); });
     block.done();
     if (!limit.least && !limit.most && !limit.always)
       value.fail("the limit is empty", "Write least, most, exactly or always.");
@@ -163,7 +165,7 @@ namespace {
 }  // namespace
 
 void read_barred(const Node& node, const Reading& reading, OilRules& rules) {
-  for (const Node& item : list_of(node)) {
+  core::Faults::each(list_of(node), [&](const Node& item) {
     BarredOil barred;
     barred.written = written(item);
     const std::string text = plain_text(item);
@@ -183,17 +185,18 @@ void read_barred(const Node& node, const Reading& reading, OilRules& rules) {
         if (!reading.library.meant_by(text).empty()) read_oil(item, reading);  // says which
         const std::string tag = yaml::nearest_name(text, all_tags(reading));
         item.fail("'" + text + "' is neither an oil nor a tag",
-                  tag.empty() ? reading.library.remedy_for(text)
-                              : "Did you mean '" + tag +
-                                    "'? Tags: " + yaml::one_of(all_tags(reading)) + ".");
+                  tag.empty()
+                      ? reading.library.remedy_for(text)
+                      : yaml::did_you_mean(tag, "Tags: " + yaml::one_of(all_tags(reading)) + "."));
       }
     }
     rules.barred.push_back(barred);
-  }
+  });
 }
 
 void read_tag_rules(const Node& node, const Reading& reading, OilRules& rules) {
-  for (const auto& [key, value] : node.entries()) {
+  core::Faults::each(node.entries(), [&](const auto& entry) {
+    const auto& [key, value] = entry;
     TagRule rule;
     rule.written = written(key, value);
     const std::string tag = find_tag(key.text(), reading);
@@ -211,7 +214,7 @@ void read_tag_rules(const Node& node, const Reading& reading, OilRules& rules) {
       rule.most = range.most;
     }
     rules.tags.push_back(rule);
-  }
+  });
 }
 
 namespace {
@@ -236,37 +239,39 @@ int at_most_count(const Node& node, const std::string& what) {
 }  // namespace
 
 void read_limits(Block& block, const Reading& reading, OilRules& rules) {
-  if (auto node = block.take("oils")) {
-    rules.most_oils = at_most_count(*node, "oils");
-    rules.most_oils_written = {"oils: " + node->text(), node->place(), *node};
-  }
-  if (auto node = block.take("steps")) {
-    const core::Quantity step = node->quantity();
-    rules.steps_written = {"steps: " + node->text(), node->place(), *node};
+  block.read("oils", [&](const Node& node) {
+    rules.most_oils = at_most_count(node, "oils");
+    rules.most_oils_written = {"oils: " + node.text(), node.place(), node};
+  });
+  block.read("steps", [&](const Node& node) {
+    const core::Quantity step = node.quantity();
+    rules.steps_written = {"steps: " + node.text(), node.place(), node};
     if (step.unit == "%" || step.unit.empty() || step.unit == "percent") {
-      rules.step_share = fraction_within(*node, 0, 1);
-      above_zero(*rules.step_share, *node, "a step");
+      rules.step_share = fraction_within(node, 0, 1);
+      above_zero(*rules.step_share, node, "a step");
       const double count = 1 / *rules.step_share;
       if (std::abs(count - std::round(count)) > 1e-6 * count)
-        node->fail("steps of " + percent(*rules.step_share) + " do not add up to 100 %",
-                   "Write a step that does, such as 0.5 %, 1 %, 2 % or 5 %.");
+        node.fail("steps of " + percent(*rules.step_share) + " do not add up to 100 %",
+                  "Write a step that does, such as 0.5 %, 1 %, 2 % or 5 %.");
     } else {
-      rules.step_grams = above_zero(node->grams(), *node, "a step");
+      rules.step_grams = above_zero(node.grams(), node, "a step");
     }
-  }
-  if (auto node = block.take("leave-on-shelf")) {
-    for (const auto& [key, value] : node->entries()) {
+  });
+  block.read("leave-on-shelf", [&](const Node& node) {
+    core::Faults::each(node.entries(), [&](const auto& entry) {
+      const auto& [key, value] = entry;
       const OilName oil = read_oil(key, reading);
       for (const LeaveOnShelf& other : rules.leave_on_shelf)
         if (other.oil.name == oil.name)
           key.fail("'" + key.text() + "' stands here a second time", "Keep one of the two.");
       rules.leave_on_shelf.push_back({oil, value.grams()});
-    }
-  }
-  if (auto node = block.take("not")) read_barred(*node, reading, rules);
-  if (auto node = block.take({"tag rules", "tags"})) read_tag_rules(*node, reading, rules);
+    });
+  });
+  block.read("not", [&](const Node& node) { read_barred(node, reading, rules); });
+  block.read({"tag rules", "tags"},
+             [&](const Node& node) { read_tag_rules(node, reading, rules); });
 
-  for (const auto& [key, value] : block.take_rest()) {
+  const auto limit_oil = [&](const Node& key, const Node& value) {
     if (reading.library.find(key.text()) == nullptr) {
       std::vector<std::string> known = {"oils", "steps",     "leave-on-shelf",
                                         "not",  "tag rules", "cost"};
@@ -275,8 +280,8 @@ void read_limits(Block& block, const Reading& reading, OilRules& rules) {
       key.fail("'" + key.text() + "' is neither an oil nor a limit",
                setting.empty() ? reading.library.remedy_for(key.text()) + " Limits are " +
                                      yaml::one_of(known) + "."
-                               : "Did you mean '" + setting + "'? Limits are " +
-                                     yaml::one_of(known) + ", or the name of an oil.");
+                               : yaml::did_you_mean(setting, "Limits are " + yaml::one_of(known) +
+                                                                 ", or the name of an oil."));
     }
     OilLimit limit = read_oil_limit(key, value, reading);
     for (const OilLimit& other : rules.oils)
@@ -285,7 +290,10 @@ void read_limits(Block& block, const Reading& reading, OilRules& rules) {
                  fmt::format("It is limited first at line {}. Keep one of the two.",
                              other.oil.written.place.line));
     rules.oils.push_back(std::move(limit));
-  }
+  };
+  for (const auto& entry : block.take_rest())
+    block.faults().of([&] { limit_oil(entry.first, entry.second); });
+  block.done();
 }
 
 }  // namespace barwright::targets

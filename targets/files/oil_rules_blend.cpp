@@ -45,7 +45,8 @@ Blend read_blend(const Node& node, const Reading& reading) {
   std::optional<std::size_t> rest;
   std::optional<Node> first_grams, first_share;
   double shares = 0;
-  for (const auto& [key, value] : entries) {
+  core::Faults::each(entries, [&](const auto& entry) {
+    const auto& [key, value] = entry;
     BlendOil oil{read_oil(key, reading), 0, 0};
     for (const BlendOil& other : blend.oils)
       if (other.oil.name == oil.oil.name)
@@ -72,7 +73,7 @@ Blend read_blend(const Node& node, const Reading& reading) {
       above_zero(oil.share + oil.grams, value, "the share of an oil");
     }
     blend.oils.push_back(oil);
-  }
+  });
 
   if (first_grams && first_share)
     first_grams->fail("'" + first_grams->text() + "' is a weight beside shares in percent",
@@ -103,7 +104,7 @@ Blend read_blend(const Node& node, const Reading& reading) {
 OilsFrom read_oils_from(const Node& node, const Reading& reading) {
   OilsFrom from;
   from.written = written(node);
-  for (const Node& item : list_of(node)) {
+  core::Faults::each(list_of(node), [&](const Node& item) {
     const std::string text = plain_text(item);
     const std::string word = yaml::folded(text);
     const auto ends = [&](std::string_view end) { return text.ends_with(end); };
@@ -129,7 +130,7 @@ OilsFrom read_oils_from(const Node& node, const Reading& reading) {
           item.fail("'" + text + "' stands in the list a second time", "Take one out.");
       from.named.push_back(oil);
     }
-  }
+  });
   return from;
 }
 

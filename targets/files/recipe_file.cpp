@@ -28,30 +28,32 @@ RecipeFile read_recipe_node(const Node& node, const Reading& reading) {
   recipe.lye.written = written(node);
   Block block(node);
   block.one_only({"oils", "make"});
-  if (auto name = block.take({"recipe", "name"})) recipe.name = plain_text(*name);
-  recipe.blend = read_blend(block.need("blend"), reading);
-  if (auto lye = block.take("lye")) {
-    recipe.lye = read_lye(*lye);
+  block.read({"recipe", "name"}, [&](const Node& name) { recipe.name = plain_text(name); });
+  block.need("blend", [&](const Node& blend) { recipe.blend = read_blend(blend, reading); });
+  if (block.has("lye")) {
+    block.read("lye", [&](const Node& lye) { recipe.lye = read_lye(lye); });
     for (const char* key : {"superfat", "concentration", "water-ratio", "water"})
-      if (auto again = block.take(key))
-        again->fail("'" + std::string(key) + "' stands beside the lye block",
-                    "Write it inside 'lye:'.");
+      block.read(key, [&](const Node& again) {
+        again.fail("'" + std::string(key) + "' stands beside the lye block",
+                   "Write it inside 'lye:'.");
+      });
   } else {
     take_short_lye(block, recipe.lye);
   }
-  if (auto make = block.take("make")) recipe.make = read_make(*make);
-  if (auto oils = block.take("oils")) {
+  block.read("make", [&](const Node& make) { recipe.make = read_make(make); });
+  block.read("oils", [&](const Node& oils) {
     MakeSize make;
-    make.oils_grams = above_zero(oils->grams(), *oils, "the mass of oils");
-    make.written = written(*oils);
+    make.oils_grams = above_zero(oils.grams(), oils, "the mass of oils");
+    make.written = written(oils);
     recipe.make = make;
-  }
-  if (auto scale = block.take("scale")) recipe.scale = read_scale(*scale);
-  if (auto shelf = block.take("shelf")) recipe.shelf = file_name(*shelf, reading);
-  if (auto note = block.take("note")) recipe.note = plain_text(*note);
+  });
+  block.read("scale", [&](const Node& scale) { recipe.scale = read_scale(scale); });
+  block.read("shelf", [&](const Node& shelf) { recipe.shelf = file_name(shelf, reading); });
+  block.read("note", [&](const Node& note) { recipe.note = plain_text(note); });
   // What was in force when a brief found it: a record, which nothing is reckoned from.
-  if (auto manners = block.take("manners"))
-    for (const Node& name : list_of(*manners)) plain_text(name);
+  block.read("manners", [&](const Node& manners) {
+    for (const Node& name : list_of(manners)) plain_text(name);
+  });
   block.done();
   if (recipe.blend.grams > 0 && recipe.make && recipe.make->oils_grams &&
       std::abs(*recipe.make->oils_grams - recipe.blend.grams) > 1e-6 * recipe.blend.grams)

@@ -17,12 +17,18 @@ using yaml::Node;
 Block::Block(const Node& map) : map_(map) {
   for (const auto& [key, value] : map.entries()) {
     Entry entry{yaml::folded(key.text()), key, value, false};
-    for (const Entry& other : entries_)
-      if (other.folded == entry.folded)
-        key.fail("the key '" + key.text() + "' stands here a second time",
-                 fmt::format("It stands first at line {} as '{}'. Keep one of the two.",
-                             other.key.place().line, other.key.text()));
-    entries_.push_back(std::move(entry));
+    const auto first = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& other) {
+      return other.folded == entry.folded;
+    });
+    if (first == entries_.end()) {
+      entries_.push_back(std::move(entry));
+      continue;
+    }
+    faults_.of([&, &name = key] {
+      name.fail("the key '" + name.text() + "' stands here a second time",
+                fmt::format("It stands first at line {} as '{}'. Keep one of the two.",
+                            first->key.place().line, first->key.text()));
+    });
   }
 }
 
@@ -78,7 +84,7 @@ std::vector<std::pair<Node, Node>> Block::take_rest() {
   return rest;
 }
 
-void Block::one_only(std::initializer_list<std::string_view> keys) const {
+void Block::one_only(std::initializer_list<std::string_view> keys) {
   const Entry* first = nullptr;
   for (const Entry& entry : entries_) {
     const bool listed = std::any_of(keys.begin(), keys.end(), [&](std::string_view key) {
@@ -86,21 +92,26 @@ void Block::one_only(std::initializer_list<std::string_view> keys) const {
     });
     if (!listed) continue;
     if (first != nullptr)
-      entry.key.fail(
-          fmt::format("'{}' and '{}' cannot both stand here", first->key.text(), entry.key.text()),
-          fmt::format("'{}' stands at line {}. Keep one of the two.", first->key.text(),
-                      first->key.place().line));
+      faults_.of([&] {
+        entry.key.fail(fmt::format("'{}' and '{}' cannot both stand here", first->key.text(),
+                                   entry.key.text()),
+                       fmt::format("'{}' stands at line {}. Keep one of the two.",
+                                   first->key.text(), first->key.place().line));
+      });
     first = &entry;
   }
 }
 
-void Block::done(const std::string& remedy) const {
+void Block::done(const std::string& remedy) {
   for (const Entry& entry : entries_) {
     if (entry.taken) continue;
-    entry.key.fail(
-        "unknown key '" + entry.key.text() + "'",
-        yaml::nearest_and_known(entry.key.text(), asked_) + (remedy.empty() ? "" : " " + remedy));
+    faults_.of([&] {
+      entry.key.fail(
+          "unknown key '" + entry.key.text() + "'",
+          yaml::nearest_and_known(entry.key.text(), asked_) + (remedy.empty() ? "" : " " + remedy));
+    });
   }
+  faults_.done();
 }
 
 std::vector<Node> list_of(const Node& node) {

@@ -5,6 +5,7 @@
 #include <utility>
 #include <vector>
 
+#include "core/units/faults.hpp"
 #include "oils/records/library.hpp"
 #include "targets/text/brief_words.hpp"
 
@@ -28,13 +29,34 @@ class Block {
   /// The same for a key of several names. Errors: two of them present.
   std::optional<oils::yaml::Node> take(std::initializer_list<std::string_view> names);
   oils::yaml::Node need(std::string_view key);
+  /// Reads the value of a key, where there is one, and keeps its error until done(), so that a
+  /// maker sees those of all lines together. Returns whether there was none.
+  template <typename Read>
+  bool read(std::string_view key, Read&& what) {
+    return read({key}, what);
+  }
+  template <typename Read>
+  bool read(std::initializer_list<std::string_view> names, Read&& what) {
+    return faults_.of([&] {
+      if (const auto value = take(names)) what(*value);
+    });
+  }
+  /// The same for a key that must stand there.
+  template <typename Read>
+  bool need(std::string_view key, Read&& what) {
+    return faults_.of([&] { what(need(key)); });
+  }
+  /// What was kept so far; settle() throws it.
+  core::Faults& faults() { return faults_; }
+  void settle() const { faults_.done(); }
   bool has(std::string_view key) const;
   /// Takes every key not taken yet.
   std::vector<std::pair<oils::yaml::Node, oils::yaml::Node>> take_rest();
-  /// Refuses two keys that say different things of one matter.
-  void one_only(std::initializer_list<std::string_view> keys) const;
-  /// Refuses what was not taken. `remedy` follows the nearest name, when there is more to say.
-  void done(const std::string& remedy = {}) const;
+  /// Refuses two keys that say different things of one matter; kept until done().
+  void one_only(std::initializer_list<std::string_view> keys);
+  /// Refuses what was not taken and throws all that was kept. `remedy` follows the nearest name,
+  /// when there is more to say.
+  void done(const std::string& remedy = {});
   const oils::yaml::Node& node() const { return map_; }
 
  private:
@@ -46,6 +68,7 @@ class Block {
   oils::yaml::Node map_;
   std::vector<Entry> entries_;
   std::vector<std::string> asked_;
+  core::Faults faults_;
 };
 
 /// A list, or a single value as a list of one. Errors: an empty list.

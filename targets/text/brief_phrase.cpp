@@ -259,15 +259,14 @@ std::string Phrase::take_rest() {
   return left;
 }
 
-void Phrase::fail(const std::string& message, const std::string& remedy) const {
+void Phrase::fail(const std::string& message, const core::Remedy& remedy) const {
   node_.fail_at(done() ? start_ + text_.size() : words_[at_].offset, message, remedy);
 }
 
 void Phrase::end(const std::vector<std::string>& allowed, const std::string& remedy) const {
   if (done()) return;
   const std::string near = yaml::nearest_name(word(), allowed);
-  fail("cannot read '" + rest() + "' here",
-       (near.empty() ? "" : "Did you mean '" + near + "'? ") + remedy);
+  fail("cannot read '" + rest() + "' here", yaml::did_you_mean(near, remedy));
 }
 
 std::optional<SureLevel> take_sureness(Phrase& phrase) {

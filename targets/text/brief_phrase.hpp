@@ -46,7 +46,7 @@ class Phrase {
   void back(std::size_t mark) { at_ = mark; }
 
   /// Throws InputError with the caret at the next word.
-  [[noreturn]] void fail(const std::string& message, const std::string& remedy) const;
+  [[noreturn]] void fail(const std::string& message, const core::Remedy& remedy) const;
   /// Throws unless every word was taken: "cannot read 'abov' here", nearest of `allowed`.
   void end(const std::vector<std::string>& allowed, const std::string& remedy) const;
   const oils::yaml::Node& node() const { return node_; }

@@ -4,7 +4,7 @@
 
 namespace barwright::targets {
 
-void Written::fail(const std::string& message, const std::string& remedy) const {
+void Written::fail(const std::string& message, const core::Remedy& remedy) const {
   if (node) node.fail(message, remedy);
   throw core::InputError(place, message, remedy);
 }

@@ -17,7 +17,7 @@ struct Written {
   oils::yaml::Node node;  ///< for fail(); a default one fails by place alone
 
   /// Throws InputError at this place.
-  [[noreturn]] void fail(const std::string& message, const std::string& remedy) const;
+  [[noreturn]] void fail(const std::string& message, const core::Remedy& remedy) const;
 };
 
 /// Returns the words of a node: a scalar's text, or "key: text" when `key` is given.

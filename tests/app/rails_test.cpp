@@ -169,6 +169,15 @@ TEST_CASE("errors are objects with place, path and names that may have been mean
   CHECK(slip["line"] == 3);
   CHECK(slip["path"] == "oils-from");
   CHECK(slip["suggestions"] == json::array({"olive"}));
+  spill(folder + "/slips.yaml",
+        "brief: slips\nmake: {oils: 1}\noils-from: [olvie]\nbest: mots lather\n"
+        "limits: {tallow: {most: 5 %}}\n");
+  const json slips = answer("blend slips.yaml", folder, 3)["errors"];
+  REQUIRE(slips.size() == 4);
+  CHECK(slips[0]["line"] == 2);
+  CHECK(slips[1]["suggestions"] == json::array({"olive"}));
+  CHECK(slips[2]["suggestions"] == json::array({"most"}));
+  CHECK(slips[3]["suggestions"] == json::array({"beef tallow", "mutton tallow"}));
   const json lost = of("blend nowhere.yaml");
   CHECK(lost["file"] == "nowhere.yaml");
   CHECK(lost["line"].is_null());

@@ -84,8 +84,8 @@ oils::MeasuredLots measured_lots(const BlendOptions& options, const jobs::BlendJ
   }
   const oils::Oil* oil = library.find(options.oil);
   if (oil == nullptr) {
-    throw UsageError{
-        fmt::format("--oil {}: no oil we know. {}", options.oil, library.remedy_for(options.oil))};
+    throw UsageError{fmt::format("--oil {}: no oil we know. ", options.oil) +
+                     library.remedy_for(options.oil)};
   }
   return oils::read_lots(options.lots, *oil);
 }

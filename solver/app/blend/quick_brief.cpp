@@ -49,7 +49,7 @@ std::vector<Part> parts_of(const std::string& from, const oils::Library& library
     const std::string name = oils::yaml::trimmed(std::string_view(item).substr(0, colon));
     const auto* oil = library.find(name);
     if (oil == nullptr)
-      throw UsageError{fmt::format("--from '{}': {}", name, library.remedy_for(name))};
+      throw UsageError{fmt::format("--from '{}': ", name) + library.remedy_for(name)};
     for (const auto& other : out)
       if (other.oil == oil->name)
         throw UsageError{fmt::format("--from: {} stands there twice. Add the two together.", name)};
@@ -78,7 +78,7 @@ std::string places(const QuickWish& wish, const oils::Library& library) {
     } else {
       const auto* oil = library.find(word);
       if (oil == nullptr)
-        throw UsageError{fmt::format("--using '{}': {}", word, library.remedy_for(word))};
+        throw UsageError{fmt::format("--using '{}': ", word) + library.remedy_for(word)};
       add(oil->name);
     }
   }

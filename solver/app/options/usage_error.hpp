@@ -1,6 +1,10 @@
 #pragma once
 
 #include <string>
+#include <utility>
+#include <vector>
+
+#include "core/units/error.hpp"
 
 namespace barwright::app {
 
@@ -8,6 +12,9 @@ namespace barwright::app {
 /// Exit code 2.
 struct UsageError {
   std::string message;
+  std::vector<std::string> suggestions;  ///< names that may have been meant
+  explicit UsageError(core::Remedy said)
+      : message(std::move(said.text)), suggestions(std::move(said.suggestions)) {}
 };
 
 }  // namespace barwright::app

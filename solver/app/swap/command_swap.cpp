@@ -54,7 +54,7 @@ std::string known_oil(const std::string& option, const std::string& name,
                       const oils::Library& library) {
   const auto* oil = library.find(name);
   if (oil == nullptr) {
-    throw UsageError{fmt::format("{} '{}': {}", option, name, library.remedy_for(name))};
+    throw UsageError{fmt::format("{} '{}': ", option, name) + library.remedy_for(name)};
   }
   return oil->name;
 }

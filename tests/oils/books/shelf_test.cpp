@@ -137,6 +137,22 @@ TEST_CASE("what a shelf cannot mean is refused with its place") {
   CHECK_THROWS_WITH(read("shelf: x\nstock: {olive: 1 kg, olive: 2 kg}\n"), Contains("second time"));
 }
 
+TEST_CASE("all that is wrong with a shelf is told at once") {
+  try {
+    read(
+        "shelf: yard\ncounted: yesterday\nstock:\n  olvie: 5 kg\n"
+        "  coconut: {have: 3 lumps, best-before: soon, colour: white}\n  castor: 2 kg\n");
+    FAIL("the shelf was taken");
+  } catch (const core::InputError& error) {
+    std::vector<int> lines = {error.place().line};
+    for (const auto& other : error.also()) lines.push_back(other.place().line);
+    CHECK(lines == std::vector<int>{2, 4, 5, 5, 5});
+    CHECK_THAT(error.what(), Contains("'yesterday' is not a day") && Contains("'olive'") &&
+                                 Contains("lumps") && Contains("'soon'") &&
+                                 Contains("unknown key 'colour'"));
+  }
+}
+
 TEST_CASE("prices that say too little are refused") {
   const std::string have = "oil: olive, have: 1 kg, ";
   CHECK(*lot(have + "paid: EUR 12 for 2 kg").lots[0].price_per_kg == Approx(6));

@@ -87,7 +87,8 @@ TEST_CASE("a word of several meanings finds nothing by itself") {
     CHECK(library.meant_by(word).size() >= 2);
   }
   CHECK(library.meant_by("tallow") == std::vector<std::string>{"beef tallow", "mutton tallow"});
-  CHECK(library.remedy_for("tallow") == "Say which is meant: 'beef tallow' or 'mutton tallow'.");
+  CHECK(library.remedy_for("tallow").text ==
+        "Say which is meant: 'beef tallow' or 'mutton tallow'.");
   CHECK(library.meant_by("olive").empty());
 }
 
@@ -99,10 +100,11 @@ TEST_CASE("what may also be an oil that is not kept is asked about") {
     INFO(word);
     CHECK(library.find(word) == nullptr);
     CHECK_FALSE(library.meant_by(word).empty());
-    CHECK_THAT(library.remedy_for(word), Contains("; or ") && Contains("does not hold"));
+    CHECK_THAT(library.remedy_for(word).text, Contains("; or ") && Contains("does not hold"));
   }
-  CHECK_THAT(library.remedy_for("colza"), Contains("'rapeseed'") && Contains("erucic"));
-  CHECK_THAT(library.remedy_for("tucuma oil"), Contains("'tucuma butter'") && Contains("pulp"));
+  CHECK_THAT(library.remedy_for("colza").text, Contains("'rapeseed'") && Contains("erucic"));
+  CHECK_THAT(library.remedy_for("tucuma oil").text,
+             Contains("'tucuma butter'") && Contains("pulp"));
   for (const char* word : {"suet", "dripping", "poultry fat", "stearine"}) {
     INFO(word);
     CHECK(library.meant_by(word).size() >= 2);

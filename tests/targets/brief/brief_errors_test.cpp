@@ -73,7 +73,7 @@ TEST_CASE("a recipe's error says which brief asked for it", "[brief][errors]") {
                   "  blend: {olive: 70 %, cocnut: 30 %}\n"
                   "                       ^\n"
                   "  " +
-                  testing::brief_library().remedy_for("cocnut") +
+                  testing::brief_library().remedy_for("cocnut").text +
                   "\n"
                   "  in blend\n"
                   "  in the recipe that b.yaml:3 compares with");
