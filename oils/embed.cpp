@@ -66,7 +66,7 @@ void write(const std::string& out, const std::string& space, std::vector<std::st
   std::ofstream stream(out, std::ios::binary | std::ios::trunc);
   stream << "#include \"oils/embedded.hpp\"\n\nnamespace " << space
          << " {\nnamespace {\nnamespace yaml = barwright::oils::yaml;\nusing K = yaml::Kind;\n"
-            "constexpr auto N = yaml::kNone;\n"
+            "[[maybe_unused]] constexpr auto N = yaml::kNone;\n"
          << trees << "constexpr barwright::oils::EmbeddedFile kFiles[] = {\n"
          << files
          << "};\n}  // namespace\n\nstd::span<const barwright::oils::EmbeddedFile> "
