@@ -185,13 +185,13 @@ Reply run_line(const std::vector<std::string>& args, bool json) {
   } catch (const std::bad_alloc&) {
     const std::string text = "This question needs more memory than there is. " +
                              written_words(before) + " Ask it with fewer oils, or in larger steps.";
-    return failed(json, kOurFault, "out-of-memory", text, error_json(text, "", suggestions));
+    return failed(json, kOurFault, "out-of-memory", text, error_json(text, ""));
   } catch (const std::exception& error) {
     const std::string text = fmt::format(
         "A fault of barwright's, not yours: {}\n{} Please report it "
         "with the files and this line.",
         core::visible(error.what()), written_words(before));
-    return failed(json, kOurFault, "fault", text, error_json(text, "", suggestions));
+    return failed(json, kOurFault, "fault", text, error_json(text, ""));
   }
 }
 
