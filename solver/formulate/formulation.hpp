@@ -26,6 +26,7 @@ struct Asked {
   double per_unit = 1;       ///< figures of its measure or rule times this are in `unit`
   double offset = 0;         ///< the yardstick's value, for a wish that is a difference to it
   bool compared = false;
+  bool of_the_lye = false;        ///< the lye engine refuses what is beyond it
   int wish = -1;                  ///< index into Brief::wishes; -1: a rule
   targets::SureLevel level = {};  ///< how sure its figures are kept
 

@@ -161,7 +161,8 @@ void add_wax_limit(Formulation& out, const Candidates& candidates) {
                                            percent(core::kMostWaxShare)),
                       .place = {},
                       .subject = "waxes",
-                      .unit = "%"});
+                      .unit = "%",
+                      .of_the_lye = true});
   out.wishes.measures.push_back(explain::measure_of(limit, 1));
   out.problem.limits.push_back(std::move(limit));
 }

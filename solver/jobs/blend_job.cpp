@@ -181,6 +181,12 @@ std::optional<core::Refusal> refused_best(const BlendJob& job,
   best.assumed = std::move(assumed);
   best.assumed.held_back.clear();
   best.formulation = formulation_of(job, best.assumed);
+  // What it would refuse is searched for here, not kept out.
+  std::vector<int> of_the_lye;
+  for (std::size_t i = 0; i < best.formulation.asked.size(); ++i)
+    if (best.formulation.asked[i].of_the_lye) of_the_lye.push_back(static_cast<int>(i));
+  best.formulation.problem =
+      explain::without(best.formulation.problem, best.formulation.wishes, of_the_lye);
   best.answer = formulate::search_goals(best.formulation, options);
   if (!best.has_blend()) return std::nullopt;
   try {
