@@ -4,10 +4,12 @@
 
 #include <algorithm>
 #include <array>
+#include <charconv>
 #include <cmath>
 
 #include "core/units/format.hpp"
 #include "core/units/number_text.hpp"
+#include "core/units/plain_text.hpp"
 #include "oils/text/journal_csv.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
@@ -20,6 +22,8 @@ enum Column { date, event, batch, part, what, lot, grams, asked, bars, money, un
 constexpr std::array<const char*, kCount> kColumns = {"date", "event", "batch", "part",
                                                       "what", "lot",   "grams", "asked",
                                                       "bars", "money", "until", "note"};
+
+constexpr const char* kFormatWord = "format-";
 
 struct Rule {
   Event event;
@@ -68,6 +72,7 @@ class JournalReader {
     std::vector<std::string> names(kColumns.begin(), kColumns.end());
     for (std::size_t i = 0; i < row.size(); ++i) {
       const std::string name = yaml::trimmed(row[i].text);
+      if (is_format(row[i], name)) continue;
       const auto found = std::find(names.begin(), names.end(), name);
       if (found == names.end())
         table_.fail(row[i].place, fmt::format("'{}' is no column of a journal", name),
@@ -92,7 +97,31 @@ class JournalReader {
     return out;
   }
 
+  /// Returns the header of a new journal: with its format, in a column that stays empty.
+  static std::string new_header(char separator) {
+    return header_line(separator) + separator + kFormatWord + std::to_string(yaml::kFormat);
+  }
+
  private:
+  // "format-1": a journal without it is of format 1.
+  bool is_format(const Cell& cell, const std::string& name) const {
+    if (!name.starts_with(kFormatWord)) return false;
+    const std::string number = name.substr(std::string_view(kFormatWord).size());
+    int format = 0;
+    const auto read = std::from_chars(number.data(), number.data() + number.size(), format);
+    const bool whole = read.ec == std::errc() && read.ptr == number.data() + number.size();
+    if (whole && format > yaml::kFormat)
+      table_.fail(cell.place,
+                  fmt::format("this journal is of format {}, written for a newer barwright; this "
+                              "one reads formats up to {}",
+                              format, yaml::kFormat),
+                  "Read it with the barwright it was written for, or a newer one.");
+    if (!whole || format < 1)
+      table_.fail(cell.place, fmt::format("there is no format '{}'", number),
+                  fmt::format("Write {}{}, or leave the column out.", kFormatWord, yaml::kFormat));
+    return true;
+  }
+
   const Cell* cell(const std::vector<Cell>& row, Column column) const {
     const auto i = static_cast<std::size_t>(at_[column]);
     return i < row.size() && !yaml::trimmed_view(row[i].text).empty() ? &row[i] : nullptr;
@@ -100,7 +129,7 @@ class JournalReader {
 
   std::string text(const std::vector<Cell>& row, Column column) const {
     const Cell* found = cell(row, column);
-    return found == nullptr ? std::string() : yaml::trimmed(found->text);
+    return found == nullptr ? std::string() : read_cell(yaml::trimmed(found->text));
   }
 
   Entry entry(const std::vector<Cell>& row) const {
@@ -203,7 +232,7 @@ std::string decimal(std::string text, char separator) {
   return text;
 }
 
-std::string line_of(const Entry& entry, char separator, const std::array<int, kCount>& order) {
+std::string line_of(const Entry& entry, char separator, const std::vector<int>& order) {
   std::array<std::string, kCount> cells;
   cells[date] = core::text(entry.date);
   cells[event] = word(entry.event);
@@ -218,15 +247,11 @@ std::string line_of(const Entry& entry, char separator, const std::array<int, kC
   if (entry.until) cells[until] = core::text(*entry.until);
   cells[note] = entry.note;
   std::string out;
-  for (std::size_t i = 0; i < kCount; ++i) {
+  for (std::size_t i = 0; i < order.size(); ++i) {
     if (i > 0) out += separator;
-    const std::string& cell = cells[static_cast<std::size_t>(order[i])];
+    if (order[i] < 0) continue;
     // One line per event: a line break in a note becomes a space.
-    std::string flat = cell;
-    for (char& c : flat) {
-      if (static_cast<unsigned char>(c) < 0x20) c = ' ';
-    }
-    out += written_cell(flat, separator);
+    out += written_cell(core::on_one_line(cells[static_cast<std::size_t>(order[i])]), separator);
   }
   return out;
 }
@@ -260,16 +285,16 @@ Journal read_journal(const std::string& text, const std::string& name) {
 std::string appended(const Journal& journal, std::span<const Entry> entries) {
   const Table table = read_table(journal.text, journal.file);
   std::string out = journal.text;
-  std::array<int, kCount> order{};
-  for (std::size_t i = 0; i < kCount; ++i) order[i] = static_cast<int>(i);
+  std::vector<int> order;  // which column stands where; -1: none of ours
   if (table.rows.empty()) {
-    out += JournalReader::header_line(table.separator) + table.line_end;
+    for (int i = 0; i < kCount; ++i) order.push_back(i);
+    out += JournalReader::new_header(table.separator) + table.line_end;
   } else {
-    const auto& header = table.rows.front();
-    for (std::size_t i = 0; i < kCount; ++i) {
-      const auto found = std::find(kColumns.begin(), kColumns.end(), yaml::trimmed(header[i].text));
-      order[i] = static_cast<int>(found - kColumns.begin());
+    for (const Cell& cell : table.rows.front()) {
+      const auto found = std::find(kColumns.begin(), kColumns.end(), yaml::trimmed(cell.text));
+      order.push_back(found == kColumns.end() ? -1 : static_cast<int>(found - kColumns.begin()));
     }
+    while (!order.empty() && order.back() < 0) order.pop_back();
     if (!table.ends_with_line_end) out += table.line_end;
   }
   for (const Entry& entry : entries) out += line_of(entry, table.separator, order) + table.line_end;

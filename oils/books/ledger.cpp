@@ -3,6 +3,9 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
+#include <set>
+#include <unordered_map>
 
 #include "oils/text/journal_csv.hpp"
 #include "oils/text/yaml.hpp"
@@ -17,6 +20,9 @@ class Replay {
 
   Ledger run() {
     for (const Entry& entry : journal_.entries) take(entry);
+    for (auto& [batch, each] : reserved_) ledger_.reserved.push_back(std::move(each));
+    std::sort(ledger_.reserved.begin(), ledger_.reserved.end(),
+              [](const auto& a, const auto& b) { return a.place.line < b.place.line; });
     return std::move(ledger_);
   }
 
@@ -27,8 +33,8 @@ class Replay {
   }
 
   BatchRecord& batch(const Entry& entry) {
-    for (BatchRecord& each : ledger_.batches) {
-      if (each.id != entry.batch) continue;
+    if (const auto at = batch_at_.find(entry.batch); at != batch_at_.end()) {
+      BatchRecord& each = ledger_.batches[at->second];
       if (entry.date < each.made)
         fail(entry,
              fmt::format("'{}' of {} on {}, before it was made on {}", word(entry.event), each.id,
@@ -58,10 +64,11 @@ class Replay {
   }
 
   void made(const Entry& entry) {
-    if (const BatchRecord* before = ledger_.find(entry.batch))
+    const auto [at, fresh] = batch_at_.emplace(entry.batch, ledger_.batches.size());
+    if (!fresh)
       fail(entry,
            fmt::format("batch '{}' is recorded twice: first on line {}", entry.batch,
-                       before->place.line),
+                       ledger_.batches[at->second].place.line),
            "Take one of them out with all its lines, or give it a name of its own.");
     BatchRecord out;
     out.id = entry.batch;
@@ -73,10 +80,14 @@ class Replay {
     out.place = entry.place;
     ledger_.batches.push_back(std::move(out));
     // A plan goes by the batch's name, with the day or without.
-    std::erase_if(ledger_.reserved, [&](const auto& each) {
-      return each.batch == entry.batch ||
-             batch_word(each.batch) + "-" + core::text(entry.date) == entry.batch;
-    });
+    drop_reserved(entry.batch);
+    const std::string day = "-" + core::text(entry.date);
+    if (!entry.batch.ends_with(day)) return;
+    const std::string name = entry.batch.substr(0, entry.batch.size() - day.size());
+    const auto named = reserved_as_.find(name);
+    if (named == reserved_as_.end()) return;
+    const auto as = named->second;
+    for (const auto& each : as) drop_reserved(each);
   }
 
   void undone(const Entry& entry) {
@@ -85,17 +96,26 @@ class Replay {
       fail(entry, fmt::format("batch {} is undone, but bars of it were sold", record.id),
            "Take this line out, or the 'sold' lines.");
     ledger_.undone.push_back(record);
-    std::erase_if(ledger_.batches, [&](const auto& each) { return each.id == entry.batch; });
+    const std::size_t gone = batch_at_.at(entry.batch);
+    ledger_.batches.erase(ledger_.batches.begin() + static_cast<std::ptrdiff_t>(gone));
+    batch_at_.erase(entry.batch);
+    for (auto& [id, at] : batch_at_) at -= at > gone ? 1 : 0;
   }
 
   void reserved(const Entry& entry) {
-    for (Reservation& each : ledger_.reserved) {
-      if (each.batch != entry.batch) continue;
-      each.grams[entry.what] += *entry.grams;
-      return;
+    const auto [at, fresh] = reserved_.try_emplace(entry.batch);
+    if (fresh) {
+      at->second = {entry.batch, entry.date, {}, entry.place};
+      reserved_as_[batch_word(entry.batch)].insert(entry.batch);
     }
-    ledger_.reserved.push_back(
-        {entry.batch, entry.date, {{entry.what, *entry.grams}}, entry.place});
+    at->second.grams[entry.what] += *entry.grams;
+  }
+
+  void drop_reserved(const std::string& batch) {
+    if (reserved_.erase(batch) == 0) return;
+    const auto as = reserved_as_.find(batch_word(batch));
+    as->second.erase(batch);
+    if (as->second.empty()) reserved_as_.erase(as);
   }
 
   void check_bars(const Entry& entry, const BatchRecord& record) const {
@@ -131,8 +151,7 @@ class Replay {
         reserved(entry);
         break;
       case Event::unreserved:
-        std::erase_if(ledger_.reserved,
-                      [&](const auto& each) { return each.batch == entry.batch; });
+        drop_reserved(entry.batch);
         break;
       case Event::made:
         made(entry);
@@ -186,6 +205,9 @@ class Replay {
 
   const Journal& journal_;
   Ledger ledger_;
+  std::unordered_map<std::string, std::size_t> batch_at_;
+  std::map<std::string, Reservation> reserved_;               // still open, by batch
+  std::map<std::string, std::set<std::string>> reserved_as_;  // by the batch's word
 };
 
 }  // namespace

@@ -27,7 +27,7 @@ std::pair<double, std::string> packs(const Node& node) {
   if (count.empty() || count.size() > 6 ||
       count.find_first_not_of("0123456789") != std::string::npos)
     node.fail(fmt::format("'{}' is not a whole number of packs", count), "Write it as '2 x 5 kg'.");
-  return {std::stod(count), text.substr(x + 3)};
+  return {std::stoi(count), text.substr(x + 3)};  // digits alone, at most six
 }
 
 double to_grams(const Node& node, const std::string& text, const Oil& oil) {

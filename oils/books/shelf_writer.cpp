@@ -72,32 +72,27 @@ std::string amount_text(double grams, const std::string& now) {
   return out + " kg";
 }
 
-/// Returns a text as a YAML scalar inside braces: plain where that is safe, else in quotes.
-std::string scalar(const std::string& text) {
-  const bool letter = !text.empty() && (std::isalnum(static_cast<unsigned char>(text[0])) != 0);
-  const bool plain = letter && text.back() != ' ' && text.back() != ':' &&
-                     text.find_first_of("{}[],\"'#\\\t\n\r&*!|>%@`") == std::string::npos &&
-                     text.find(": ") == std::string::npos;
-  if (plain) return text;
-  std::string out = "\"";
-  for (const char c : text) {
-    if (c == '"' || c == '\\') out += '\\';
-    out += static_cast<unsigned char>(c) < 0x20 ? ' ' : c;
-  }
-  return out + "\"";
-}
-
 std::string entry_text(const NewLot& lot) {
-  std::string out = fmt::format("{{oil: {}, have: {}", scalar(lot.oil), lot.have);
+  std::string out = fmt::format("{{oil: {}, have: {}", yaml::bare_or_quoted(lot.oil),
+                                yaml::bare_or_quoted(lot.have));
   const auto add = [&out](const char* key, const std::string& value) {
-    if (!value.empty()) out += fmt::format(", {}: {}", key, scalar(value));
+    if (!value.empty()) out += fmt::format(", {}: {}", key, yaml::bare_or_quoted(value));
   };
   add("paid", lot.paid);
   add("supplier", lot.supplier);
   add("lot", lot.lot);
   add("best-before", lot.best_before);
   add("note", lot.note);
-  if (!lot.certificate.empty()) out += ", certificate: {" + lot.certificate + "}";
+  if (!lot.certificate.empty()) {
+    const std::string block = "{" + lot.certificate + "}";
+    try {  // one block, that cannot end early and go on as something else
+      yaml::Document::from_text(block, "certificate");
+    } catch (core::InputError& error) {
+      error.add_context("in the certificate of the lot that was to be received: " + block);
+      throw;
+    }
+    out += ", certificate: " + block;
+  }
   return out + "}";
 }
 
@@ -181,45 +176,62 @@ std::string with_grams(const std::string& text, const Shelf& shelf,
   return out;
 }
 
-std::string with_lot(const std::string& text, const Shelf& shelf, const NewLot& lot) {
+std::pair<std::string, Shelf> with_lots(const std::string& text, const Shelf& shelf,
+                                        std::span<const NewLot> lots) {
   const yaml::Document document = yaml::Document::from_text(text, shelf.file);
   const Node stock = document.root().need("stock");
-  const std::string entry = entry_text(lot);
-  const std::string by_hand = fmt::format("Add it by hand, under 'stock:' as a list: - {}", entry);
+  std::vector<std::string> entries;
+  for (const NewLot& lot : lots) entries.push_back(entry_text(lot));
+  if (entries.empty()) return {text, shelf};
+  const std::string by_hand =
+      fmt::format("Add it by hand, under 'stock:' as a list: - {}", entries.front());
   const Lines lines(text);
   const std::string line_end = text.find("\r\n") != std::string::npos ? "\r\n" : "\n";
   std::string out = text;
+  std::size_t first_new = 0;  // byte at which the first of them stands
   const std::size_t at = lines.offset(stock.place());
   if (stock.is_map())
     stock.fail("this stock is a short list of names, with no room for lots", by_hand);
   if (text.compare(at, 1, "[") == 0) {
     if (!stock.items().empty()) stock.fail("this stock stands in one pair of brackets", by_hand);
     const std::size_t close = text.find(']', at);
-    out.replace(at, close + 1 - at, line_end + "  - " + entry);
+    std::string added;
+    for (const auto& entry : entries) added += line_end + "  - " + entry;
+    out.replace(at, close + 1 - at, added);
+    first_new = at + line_end.size();
   } else {
     const std::size_t dash = lines.offset(stock.place());
     const std::size_t start =
         text.rfind('\n', dash) == std::string::npos ? 0 : text.rfind('\n', dash) + 1;
     std::string indent = text.substr(start, dash - start);
     if (indent.find_first_not_of(' ') != std::string::npos) indent = "  ";
-    std::size_t end = end_of_stock(text, lines, stock);
-    std::string line = indent + "- " + entry + line_end;
-    if (end > 0 && text[end - 1] != '\n') line = line_end + line;
-    out.insert(end, line);
+    const std::size_t end = end_of_stock(text, lines, stock);
+    std::string added;
+    if (end > 0 && text[end - 1] != '\n') added = line_end;
+    first_new = end + added.size();
+    for (const auto& entry : entries) added += indent + "- " + entry + line_end;
+    out.insert(end, added);
   }
   Shelf after;
   try {
     after = reread(out, shelf);
   } catch (core::InputError& error) {
-    error.add_context("in the lot that was to be received: " + entry);
+    const auto before = std::count(out.begin(), out.begin() + static_cast<long>(first_new), '\n');
+    const auto which = error.place().line - 1 - before;
+    if (which >= 0 && which < static_cast<long>(entries.size()))
+      error.add_context("in the lot that was to be received: " +
+                        entries[static_cast<std::size_t>(which)]);
     throw;
   }
-  bool same = after.lots.size() == shelf.lots.size() + 1 && after.lots.back().oil == lot.oil &&
-              after.lots.back().lot == lot.lot;
+  bool same = after.lots.size() == shelf.lots.size() + lots.size();
+  for (std::size_t i = 0; same && i < lots.size(); ++i) {
+    const Lot& in = after.lots[shelf.lots.size() + i];
+    same = in.oil == lots[i].oil && in.lot == lots[i].lot;
+  }
   for (std::size_t i = 0; same && i < shelf.lots.size(); ++i)
     same = same_lot(shelf.lots[i], after.lots[i], false);
   if (!same) stock.fail("a lot cannot be added here safely", by_hand);
-  return out;
+  return {std::move(out), std::move(after)};
 }
 
 void check_days(const std::string& text, const Shelf& shelf) {

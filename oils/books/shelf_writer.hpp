@@ -3,6 +3,7 @@
 #include <optional>
 #include <span>
 #include <string>
+#include <utility>
 #include <vector>
 
 #include "oils/books/shelf.hpp"
@@ -30,7 +31,9 @@ struct LotGrams {
 /// safely; the remedy says what to write by hand.
 std::string with_grams(const std::string& text, const Shelf& shelf,
                        std::span<const LotGrams> changes);
-std::string with_lot(const std::string& text, const Shelf& shelf, const NewLot& lot);
+/// The same with lots added behind the others, and how the file reads now.
+std::pair<std::string, Shelf> with_lots(const std::string& text, const Shelf& shelf,
+                                        std::span<const NewLot> lots);
 
 /// Each checks what only the books ask of a shelf: no day outside 2000 to 2199; lots of one oil
 /// that can be told apart. Errors: InputError at file, line and column.

@@ -185,24 +185,26 @@ std::vector<Shortage> Books::shortages(std::span<const Wanted> wanted,
 void Books::receive(const Arrival& arrival) { receive(std::span(&arrival, 1)); }
 
 void Books::receive(std::span<const Arrival> arrivals) {
-  const std::string folder = fs::path(shelf_path_).parent_path().string();
-  std::string text = shelf_text_;
-  Shelf shelf = shelf_;
-  std::vector<Entry> lines;
+  std::map<std::pair<std::string, std::string>, core::Place> there;
+  for (const Lot& lot : shelf_.lots) there.emplace(std::pair(lot.oil, lot.lot), lot.place);
+  std::vector<NewLot> lots;
   for (const Arrival& arrival : arrivals) {
-    for (const Lot& lot : shelf.lots) {
-      if (lot.oil != arrival.lot.oil || lot.lot != arrival.lot.lot) continue;
+    const NewLot& lot = arrival.lot;
+    const auto [other, fresh] = there.emplace(std::pair(lot.oil, lot.lot), core::Place());
+    if (!fresh)
       throw core::InputError(
-          lot.place, fmt::format("{} is on the shelf already", lot_words(lot.oil, lot.lot)),
-          arrival.lot.lot.empty()
+          other->second, fmt::format("{} is on the shelf already", lot_words(lot.oil, lot.lot)),
+          lot.lot.empty()
               ? "Give the new one its lot number ('--lot'): the journal must tell them apart."
               : fmt::format("A second pail of it: '--lot {}/2'. Counted again: correct 'have'.",
                             lot.lot));
-    }
-    text = with_lot(text, shelf, arrival.lot);
-    shelf = read_shelf_text(text, shelf_path_, folder, shelf_.library);
-    const Lot& lot = shelf.lots.back();
-    Entry line = entry_of(arrival.date, Event::received);
+    lots.push_back(lot);
+  }
+  auto [text, shelf] = with_lots(shelf_text_, shelf_, lots);
+  std::vector<Entry> lines;
+  for (std::size_t i = 0; i < arrivals.size(); ++i) {
+    const Lot& lot = shelf.lots[shelf_.lots.size() + i];
+    Entry line = entry_of(arrivals[i].date, Event::received);
     line.what = lot.oil;
     line.lot = lot.lot;
     line.grams = lot.grams;

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <charconv>
+#include <map>
 
 #include "core/trade/money.hpp"
 #include "core/units/date.hpp"
@@ -38,12 +39,10 @@ std::string day_of(const Cell& cell) {
   return text;
 }
 
-bool same(const NewLot& a, const std::string& oil, const std::string& lot) {
-  return a.oil == oil && a.lot == lot;
-}
+// Where each lot stands already, by oil and number: a line, and of which other file.
+using Seen = std::map<std::pair<std::string, std::string>, std::pair<int, std::string>>;
 
-ListedLot lot_of(const ListTable& list, std::size_t row, const StockList& so_far,
-                 const Shelf& shelf) {
+ListedLot lot_of(const ListTable& list, std::size_t row, Seen& seen, const Shelf& shelf) {
   ListedLot out;
   const Oil& oil = list.oil_of(row, shelf.library);
   out.place = list.cell(row, list.oil).place;
@@ -58,20 +57,17 @@ ListedLot lot_of(const ListTable& list, std::size_t row, const StockList& so_far
   out.lot.supplier = list.cell(row, list.supplier).text;
   if (out.lot.supplier.empty()) out.lot.supplier = list.known_as;
   out.lot.note = list.cell(row, list.note).text;
-  const auto twice = [&](int line, const std::string& where) {
+  const auto line = list.cell(row, list.oil).place.line;
+  const auto [other, fresh] =
+      seen.emplace(std::pair(oil.name, out.lot.lot), std::pair(line, std::string()));
+  if (!fresh) {
     throw WrongRow{
         list.cell(row, list.oil),
-        fmt::format("{} stands already on line {}{}", lot_words(oil.name, out.lot.lot), line,
-                    where),
+        fmt::format("{} stands already on line {}{}", lot_words(oil.name, out.lot.lot),
+                    other->second.first, other->second.second),
         out.lot.lot.empty()
             ? "Give it the supplier's lot number, in a column 'lot': lots must be told apart."
             : fmt::format("A second pail of it: write {}/2.", out.lot.lot)};
-  };
-  for (const auto& lot : shelf.lots) {
-    if (lot.oil == oil.name && lot.lot == out.lot.lot) twice(lot.place.line, " of " + shelf.file);
-  }
-  for (const auto& other : so_far.lots) {
-    if (same(other.lot, oil.name, out.lot.lot)) twice(other.place.line, "");
   }
   return out;
 }
@@ -93,9 +89,12 @@ StockList lots_of(const ListTable& list, const std::string& name, const Shelf& s
     list.table.fail(list.table.rows[0][0].place, "the shelf states no currency for these prices",
                     "Write 'currency: EUR', or your own, at the top of " + shelf.file + ".");
   }
+  Seen seen;
+  for (const auto& lot : shelf.lots)
+    seen.emplace(std::pair(lot.oil, lot.lot), std::pair(lot.place.line, " of " + shelf.file));
   for (std::size_t r = 0; r < list.rows(); ++r) {
     try {
-      out.lots.push_back(lot_of(list, r, out, shelf));
+      out.lots.push_back(lot_of(list, r, seen, shelf));
     } catch (const WrongRow& wrong) {
       if (!skip_wrong) list.refuse(wrong);
       out.skipped.push_back({wrong.cell.place, wrong.message});

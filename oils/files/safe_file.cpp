@@ -26,6 +26,20 @@ bool read_count(std::string_view text, std::size_t& into) {
   return read.ec == std::errc() && read.ptr == text.data() + text.size();
 }
 
+core::InputError changed_meanwhile(const std::string& path) {
+  return {{path, 0, 0},
+          "the file was changed while barwright worked on it",
+          "Nothing was written. Save it in your editor, then run the command again."};
+}
+
+core::InputError changed_half_way(const std::string& path, const std::string& note) {
+  return {{path, 0, 0},
+          "the file was changed by hand while an entry was cut off half way",
+          fmt::format("Nothing was overwritten. What the entry wanted in it stands in {}: put both "
+                      "together by hand, then remove that note.",
+                      note)};
+}
+
 /// The note keeps bare names: a workshop's folder may be moved or copied as a whole.
 std::string name_of(const std::string& path) {
   return std::filesystem::path(path).filename().string();
@@ -73,8 +87,10 @@ std::string temporary_of(const std::string& path) {
 
 std::size_t files_written() { return written; }
 
-void SafeWriter::put_in_place(const std::string& name, const std::string& bytes, bool fresh,
-                              const std::vector<std::string>& like) {
+// Returns whether the file still was as its mark says (empty: whatever it was) until the moment it
+// is replaced; where it was not, nothing is.
+bool SafeWriter::put_in_place(const std::string& name, const std::string& bytes,
+                              const std::string& was_mark, const std::vector<std::string>& like) {
   const std::string path = files_.target(name);
   const std::string temporary = temporary_of(path);
   const int file = files_.create(temporary, like);
@@ -94,7 +110,11 @@ void SafeWriter::put_in_place(const std::string& name, const std::string& bytes,
   }
   files_.close(file);
   try {
-    if (fresh)
+    if (!was_mark.empty() && mark_of(files_.read(name)) != was_mark) {
+      take_back();
+      return false;
+    }
+    if (was_mark == mark_of(std::nullopt))
       files_.rename_new(temporary, path);
     else
       files_.rename(temporary, path);
@@ -109,6 +129,7 @@ void SafeWriter::put_in_place(const std::string& name, const std::string& bytes,
     error.after_commit = true;  // the new state is there, if the power holds
     throw;
   }
+  return true;
 }
 
 void SafeWriter::commit(const std::vector<FileChange>& changes) {
@@ -120,10 +141,7 @@ void SafeWriter::commit(const std::vector<FileChange>& changes) {
   for (const auto& change : changes) {
     const auto now = files_.read(change.path);
     if (now != change.was) {
-      throw core::InputError({change.path, 0, 0},
-                             "the file was changed while barwright worked on it",
-                             "Nothing was written. Save it in your editor, then run the command "
-                             "again.");
+      throw changed_meanwhile(change.path);
     }
     if (now && *now == change.shall) continue;
     steps.push_back({change.path, change.shall, mark_of(change.was)});
@@ -132,13 +150,14 @@ void SafeWriter::commit(const std::vector<FileChange>& changes) {
   }
   if (steps.empty()) return;
   if (steps.size() == 1) {  // one rename is whole by itself
-    const bool fresh = steps.front().was_mark == mark_of(std::nullopt);
-    put_in_place(steps.front().path, steps.front().shall, fresh,
-                 fresh ? there : std::vector{steps.front().path});
+    const Step& only = steps.front();
+    const bool fresh = only.was_mark == mark_of(std::nullopt);
+    if (!put_in_place(only.path, only.shall, only.was_mark, fresh ? there : std::vector{only.path}))
+      throw changed_meanwhile(only.path);
     return;
   }
   note += mark_of(note) + "\n";
-  put_in_place(note_path_, note, false, there);
+  put_in_place(note_path_, note, {}, there);
   try {
     apply(steps);
   } catch (FileError& error) {
@@ -155,18 +174,14 @@ void SafeWriter::apply(const std::vector<Step>& steps) {
     const auto now = files_.read(step.path);
     if (now) there.push_back(step.path);
     if (now && *now == step.shall) continue;
-    if (mark_of(now) != step.was_mark) {
-      throw core::InputError(
-          {step.path, 0, 0}, "the file was changed by hand while an entry was cut off half way",
-          fmt::format("Nothing was overwritten. What the entry wanted in it stands in {}: put both "
-                      "together by hand, then remove that note.",
-                      note_path_));
-    }
+    if (mark_of(now) != step.was_mark) throw changed_half_way(step.path, note_path_);
     open.push_back(&step);
   }
   for (const Step* step : open) {
     const bool fresh = step->was_mark == mark_of(std::nullopt);
-    put_in_place(step->path, step->shall, fresh, fresh ? there : std::vector{step->path});
+    if (!put_in_place(step->path, step->shall, step->was_mark,
+                      fresh ? there : std::vector{step->path}))
+      throw changed_half_way(step->path, note_path_);
   }
   files_.remove(note_path_);
   files_.sync_folder(folder_of(note_path_));

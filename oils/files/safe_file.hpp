@@ -81,7 +81,7 @@ class SafeWriter {
   struct Step {
     std::string path, shall, was_mark;
   };
-  void put_in_place(const std::string& path, const std::string& bytes, bool fresh,
+  bool put_in_place(const std::string& path, const std::string& bytes, const std::string& was_mark,
                     const std::vector<std::string>& like);
   std::optional<std::vector<Step>> note();
   void apply(const std::vector<Step>& steps);

@@ -158,6 +158,8 @@ void Library::take_records(const NamedRoots& files, Whose whose) {
 
 void Library::remove(const std::string& name) {
   const std::string key = folded_name(name);
+  const auto known = names_.find(key);  // every oil is known by its own name
+  if (known == names_.end() || folded_name(known->second) != key) return;
   std::erase_if(oils_, [&](const Oil* other) { return folded_name(other->name) == key; });
   std::erase_if(names_, [&](const auto& entry) { return folded_name(entry.second) == key; });
 }

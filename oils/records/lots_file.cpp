@@ -6,6 +6,7 @@
 #include <numeric>
 #include <optional>
 
+#include "core/units/number_text.hpp"
 #include "oils/files/text_file.hpp"
 #include "oils/records/certificate.hpp"
 #include "oils/text/journal_csv.hpp"
@@ -38,15 +39,11 @@ std::optional<core::FattyAcid> acid_of(const std::string& heading) {
 }
 
 double figure(const Table& table, const Cell& cell) {
-  if (cell.text.empty()) return 0;
-  std::size_t used = 0;
+  const std::string_view text = yaml::trimmed_view(cell.text);
+  if (text.empty()) return 0;
   double value = 0;
-  try {
-    value = std::stod(cell.text, &used);
-  } catch (const std::logic_error&) {
-    used = 0;
-  }
-  if (used != cell.text.size() || !std::isfinite(value) || value < 0)
+  const auto read = core::read_number(text.data(), text.data() + text.size(), value);
+  if (read.ec != std::errc() || read.ptr != text.data() + text.size() || value < 0)
     table.fail(cell.place, "'" + cell.text + "' is no share of a fatty acid",
                "Write a figure such as 71.4 (per cent) or 7140 (per ten thousand).");
   return value;

@@ -21,6 +21,13 @@ std::vector<std::string> lines_of(const std::string& text) {
   return out;
 }
 
+// Whether a spreadsheet would reckon with this cell, apostrophes before it left out.
+bool formula_after_quotes(std::string_view text) {
+  const std::size_t first = text.find_first_not_of('\'');
+  return first != std::string_view::npos &&
+         std::string_view("=+-@\t\r").find(text[first]) != std::string_view::npos;
+}
+
 char separator_of(const std::string& first_line) {
   constexpr std::array kKnown = {',', ';', '\t'};
   const auto count = [&](char c) { return std::count(first_line.begin(), first_line.end(), c); };
@@ -137,11 +144,18 @@ Table read_table(const std::string& text, const std::string& name) {
   return TableReader(text, name).read();
 }
 
-std::string written_cell(std::string_view text, char separator) {
-  const bool quote = text.find_first_of("\"\r\n") != std::string_view::npos ||
-                     text.find(separator) != std::string_view::npos ||
+std::string read_cell(std::string_view text) {
+  if (text.starts_with('\'') && formula_after_quotes(text)) text.remove_prefix(1);
+  return std::string(text);
+}
+
+std::string written_cell(std::string_view given, char separator) {
+  // One more in front of one that stands there, so that it is read back as it was.
+  const std::string text = (formula_after_quotes(given) ? "'" : "") + std::string(given);
+  const bool quote = text.find_first_of("\"\r\n") != std::string::npos ||
+                     text.find(separator) != std::string::npos ||
                      (!text.empty() && (text.front() == ' ' || text.back() == ' '));
-  if (!quote) return std::string(text);
+  if (!quote) return text;
   std::string out = "\"";
   for (const char c : text) {
     if (c == '"') out += '"';

@@ -33,7 +33,11 @@ struct Table {
 /// bytes that are not text.
 Table read_table(const std::string& text, const std::string& name);
 
-/// Returns a cell as it is written: in quotes where it must be (RFC 4180).
+/// Returns a cell as it is written: in quotes where it must be (RFC 4180). A text that a
+/// spreadsheet would take for a formula ("=1+1", "-M2", "@x") gets an apostrophe in front, which
+/// makes it text there.
 std::string written_cell(std::string_view text, char separator);
+/// Returns the text of a cell that was written so: without that apostrophe.
+std::string read_cell(std::string_view text);
 
 }  // namespace barwright::oils

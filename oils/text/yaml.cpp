@@ -31,6 +31,24 @@ struct Impl {
 
 namespace {
 
+constexpr std::string_view kFormatKey = "format";
+
+// A file of a newer program is not guessed at.
+void check_format(const Node& root) {
+  if (!root.is_map()) return;
+  const auto format = root.get(kFormatKey);
+  if (!format) return;
+  const std::string remedy = "Write 'format: 1', or leave the line out.";
+  if (!format->is_scalar()) format->fail("the format of a file is a number", remedy);
+  const double number = format->number();
+  if (number > kFormat && number == std::floor(number))
+    format->fail("this file is of format " + format->text() +
+                     ", written for a newer barwright; this one reads formats up to " +
+                     std::to_string(kFormat),
+                 "Read it with the barwright it was written for, or a newer one.");
+  if (number != kFormat) format->fail("there is no format " + format->text(), remedy);
+}
+
 std::string in_quotes(std::string_view text) { return "'" + std::string(text) + "'"; }
 
 }  // namespace
@@ -84,6 +102,7 @@ void Node::refuse_others(const Allowed& allowed) const {
   for (std::uint32_t key = impl_->at(at_).first; key != kNone;
        key = impl_->at(impl_->at(key).next).next) {
     const std::string_view name = impl_->words(key);
+    if (at_ == 0 && name == kFormatKey) continue;  // any file may state it
     if (std::find(allowed.begin(), allowed.end(), name) != allowed.end()) continue;
     faults.of([&] {
       Node(impl_, key)
@@ -230,6 +249,7 @@ Document Document::from_text(const std::string& text, const std::string& name) {
   impl->name = name;
   Document document;
   document.root_ = Node(std::move(impl), 0);
+  check_format(document.root_);
   return document;
 }
 

@@ -5,7 +5,8 @@
 #include <yaml-cpp/parser.h>
 
 #include <sstream>
-#include <string_view>
+#include <string>
+#include <unordered_map>
 #include <utility>
 
 #include "core/units/plain_text.hpp"
@@ -80,19 +81,16 @@ class Builder : public YAML::EventHandler {
 
  private:
   struct Open {
-    std::uint32_t at;
-    std::uint32_t last = kNone;  // what it holds so far ends with this
-    std::uint32_t key = kNone;   // a key that waits for its value
+    std::uint32_t at = kNone;
+    std::uint32_t last = kNone;                           // what it holds so far ends with this
+    std::uint32_t key = kNone;                            // a key that waits for its value
+    std::unordered_map<std::string, std::uint32_t> keys;  // of a block, so far
   };
 
   core::Place place(const YAML::Mark& mark) const { return source_.place(mark.line, mark.column); }
   core::Place place(const TreeNode& node) const {
     return {source_.name(), static_cast<int>(node.line), static_cast<int>(node.column)};
   }
-  std::string_view text(const TreeNode& node) const {
-    return std::string_view(tree_.words).substr(node.text_at, node.text_size);
-  }
-
   void no_anchor(const YAML::Mark& mark, YAML::anchor_t anchor) const {
     if (anchor != YAML::NullAnchor)
       source_.fail(place(mark), "an anchor ('&name') stands here",
@@ -142,7 +140,9 @@ class Builder : public YAML::EventHandler {
     if (waits_for_key())
       source_.fail(place(mark), std::string(words_for(kind)) + " stands where a key should",
                    "A key is a plain word or name, followed by ':'.");
-    open_.push_back({add(node(mark, kind), {})});
+    Open opened;
+    opened.at = add(node(mark, kind), {});
+    open_.push_back(std::move(opened));
   }
   void close() { open_.pop_back(); }
 
@@ -163,11 +163,10 @@ class Builder : public YAML::EventHandler {
     if (key.kind == Kind::null || value.empty())
       source_.fail(place(key), "a key is missing before ':'",
                    "A key is a plain word or name, followed by ':'.");
-    std::uint32_t other = tree_.nodes[open_.back().at].first;
-    while (other != kNone && text(tree_.nodes[other]) != value)
-      other = tree_.nodes[tree_.nodes[other].next].next;  // over its value
-    if (other != kNone) {
-      const TreeNode& first = tree_.nodes[other];
+    const auto next = static_cast<std::uint32_t>(tree_.nodes.size());
+    const auto [other, fresh] = open_.back().keys.emplace(value, next);
+    if (!fresh) {
+      const TreeNode& first = tree_.nodes[other->second];
       source_.fail(place(key), "the key '" + value + "' stands here a second time",
                    "It stands first at line " + std::to_string(first.line) + ", column " +
                        std::to_string(first.column) + ": " +

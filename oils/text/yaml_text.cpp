@@ -98,13 +98,30 @@ std::string quoted(std::string_view text) {
   std::string out = "\"";
   for (const char c : text) {
     if (c == '"' || c == '\\') out += '\\';
-    out += c;
+    if (c == '\n')
+      out += "\\n";
+    else if (c == '\r')
+      out += "\\r";
+    else if (c == '\t')
+      out += "\\t";
+    else
+      out += c;
   }
   return out + '"';
 }
 
 std::string bare_or_quoted(const std::string& text) {
-  return text.find_first_of(":#,[]{}\"'&*!|>%@`?") == std::string::npos ? text : yaml::quoted(text);
+  const auto is_word = [](char c) {  // letters of other alphabets too
+    return std::isalnum(static_cast<unsigned char>(c)) != 0 ||
+           static_cast<unsigned char>(c) >= 0x80;
+  };
+  bool bare = !text.empty() && is_word(text.front()) && text.back() != ' ' &&
+              text.find_first_of("#,[]{}\"'\\&*!|>%@`?\t\n\r") == std::string::npos;
+  for (std::size_t i = 0; bare && i < text.size();
+       ++i)  // "C18:1" is a word, "a: 1" and "a:" are not
+    bare = text[i] != ':' || (i + 1 < text.size() && is_word(text[i + 1]));
+  const std::string word = folded(text);
+  return bare && word != "null" ? text : quoted(text);
 }
 
 bool is_nan_or_infinity(std::string_view text) {

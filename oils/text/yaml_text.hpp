@@ -42,8 +42,8 @@ std::string_view trimmed_view(std::string_view text);
 std::string folded(std::string_view text);
 /// Returns a text as YAML in double quotes, so that it may hold a colon or a sharp.
 std::string quoted(std::string_view text);
-/// Returns a key or a name as it is written: in quotes where a bare one might be taken for
-/// something else.
+/// Returns a key, a name or a value as it is written anywhere in a file, in brackets too: in quotes
+/// where a bare one might be taken for something else. What is read back is the same text.
 std::string bare_or_quoted(const std::string& text);
 /// Whether a text is a spelling of "not a number" or of infinity.
 bool is_nan_or_infinity(std::string_view text);

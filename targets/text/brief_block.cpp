@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 #include <filesystem>
+#include <unordered_map>
 
 #include "oils/text/yaml_text.hpp"
 #include "targets/text/brief_phrase.hpp"
@@ -15,21 +16,24 @@ namespace yaml = oils::yaml;
 using yaml::Node;
 
 Block::Block(const Node& map) : map_(map) {
+  std::unordered_map<std::string, std::size_t> seen;
   for (const auto& [key, value] : map.entries()) {
     Entry entry{yaml::folded(key.text()), key, value, false};
-    const auto first = std::find_if(entries_.begin(), entries_.end(), [&](const Entry& other) {
-      return other.folded == entry.folded;
-    });
-    if (first == entries_.end()) {
+    const auto [at, fresh] = seen.emplace(entry.folded, entries_.size());
+    if (fresh) {
       entries_.push_back(std::move(entry));
       continue;
     }
+    const Entry& first = entries_[at->second];
     faults_.of([&, &name = key] {
       name.fail("the key '" + name.text() + "' stands here a second time",
                 fmt::format("It stands first at line {} as '{}'. Keep one of the two.",
-                            first->key.place().line, first->key.text()));
+                            first.key.place().line, first.key.text()));
     });
   }
+  // What any file may state of itself is no word of this one.
+  if (!map_.path().empty()) return;
+  for (Entry& entry : entries_) entry.taken = entry.taken || entry.folded == "format";
 }
 
 std::optional<Node> Block::take(std::string_view key) { return take({key}); }

@@ -40,7 +40,8 @@ TEST_CASE("what is written to a journal reads back the same") {
   // RFC 4180, section 2, rules 6 and 7: cells with separators or quotes stand in quotes, quotes are
   // doubled.
   CHECK_THAT(text,
-             Equals(kHead + "2027-02-13,received,,,olive,\"M-77, \"\"late\"\"\",5000.13,,,34.50,"
+             Equals("date,event,batch,part,what,lot,grams,asked,bars,money,until,note,format-1\n"
+                    "2027-02-13,received,,,olive,\"M-77, \"\"late\"\"\",5000.13,,,34.50,"
                             "2028-02-01,Millbank and sons\n"));
   const auto back = oils::read_journal(text, "j.csv");
   REQUIRE(back.entries.size() == 1);

@@ -94,7 +94,7 @@ TEST_CASE("making draws the shelf down and touches nothing else of the file") {
   wanted.replace(wanted.find("2 x 2.5 kg"), 10, "4.3875 kg");
   CHECK_THAT(slurp(yard.shelf), Equals(wanted));
   CHECK_THAT(yard.journal(),
-             Equals("date,event,batch,part,what,lot,grams,asked,bars,money,until,note\n"
+             Equals("date,event,batch,part,what,lot,grams,asked,bars,money,until,note,format-1\n"
                     "2027-02-13,made,bar-2027-02-13,,,,2000,,20,,2027-03-13,bar.yaml\n"
                     "2027-02-13,poured,bar-2027-02-13,body,,,2000,1800,,,,\n"
                     "2027-02-13,drawn,bar-2027-02-13,body,olive,M-77,1400,,,,,\n"
@@ -178,7 +178,8 @@ TEST_CASE("a lot received is a line at the end of the list and a line of the jou
 TEST_CASE("a lot finds its place in lists of every shape, or the line to write is given") {
   const oils::NewLot lot{"castor", "1 kg", "", "", "C-1", "", "", ""};
   const auto with = [&](const std::string& text) {
-    return oils::with_lot(text, oils::read_shelf_text(text, "s.yaml", ".", library()), lot);
+    const auto shelf = oils::read_shelf_text(text, "s.yaml", ".", library());
+    return oils::with_lots(text, shelf, std::vector{lot}).first;
   };
   const std::string line = "- {oil: castor, have: 1 kg, lot: C-1}";
   CHECK(with("shelf: a\nstock: []\n") == "shelf: a\nstock: \n  " + line + "\n");

@@ -289,3 +289,62 @@ TEST_CASE("real files are replaced whole and keep their permissions") {
   CHECK_THROWS_AS(writer.commit({{"/nowhere/at/all.csv", std::nullopt, "x"}}), oils::FileError);
   fs::remove_all(folder);
 }
+
+namespace {
+
+/// A disc on which somebody edits the journal by hand at a step of an entry.
+class EditedDisc : public Disc {
+ public:
+  long edit_at = -1;
+  bool edited = false;
+  int create(const std::string& path, const std::vector<std::string>& like) override {
+    edit();
+    return Disc::create(path, like);
+  }
+  void sync_folder(const std::string& folder) override {
+    Disc::sync_folder(folder);
+    edit();
+  }
+
+ private:
+  void edit() {
+    if (edit_at < 0 || --edit_at >= 0) return;
+    auto now = files;
+    now["yard-journal.csv"] += "2027-01-09,noted,slipway,,,,,,,,,by hand\n";
+    files = now;
+    settle();
+    edited = true;
+  }
+};
+
+}  // namespace
+
+TEST_CASE("a journal edited by hand while an entry is written is not overwritten in silence") {
+  Disc disc;
+  disc.files = {{"yard.yaml", kShelf}};
+  disc.settle();
+  do_deed(disc, [](oils::Books& books) { books.make(slipway()); });
+  const std::string line = "by hand";
+  int told = 0;
+  for (long step = 0;; ++step) {
+    EditedDisc edited;
+    edited.files = disc.files;
+    edited.settle();
+    edited.edit_at = step;
+    bool failed = false;
+    try {
+      auto books = oils::Books::open_with(edited, "yard.yaml", library(), oils::Books::Mode::write);
+      books.receive({{"castor", "1 kg", "", "", "C-9", "", "", ""}, day("2027-02-01")});
+    } catch (const core::InputError& error) {
+      failed = true;
+    }
+    if (!edited.edited) break;
+    INFO("edited at step " << step);
+    // Either what was typed stands there, or the maker was told that it does not.
+    const bool kept = edited.files["yard-journal.csv"].find(line) != std::string::npos;
+    told += failed ? 1 : 0;
+    CHECK((kept || failed));
+    if (failed) CHECK(kept);
+  }
+  CHECK(told > 0);
+}
