@@ -10,6 +10,7 @@
 #include <stdexcept>
 #include <system_error>
 
+#include "core/units/plain_text.hpp"
 #include "oils/files/safe_file.hpp"
 #include "solver/app/exit_code.hpp"
 
@@ -75,7 +76,7 @@ void compare(const Files& before, FilesReply& out) {
 bool stays_within(const std::string& path) {
   if (path.empty() || path.size() > 1000 || path.find('\0') != std::string::npos ||
       path.find('\\') != std::string::npos || path.find("//") != std::string::npos ||
-      path.ends_with('/'))
+      path.ends_with('/') || core::first_unfit(path) || path.find_first_of("\t\r\n") != path.npos)
     return false;
   const fs::path parts(path);
   return parts.is_relative() && std::none_of(parts.begin(), parts.end(), [](const fs::path& part) {

@@ -12,6 +12,7 @@
 #include <variant>
 
 #include "core/units/error.hpp"
+#include "core/units/plain_text.hpp"
 #include "oils/files/safe_file.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/run_json.hpp"
@@ -25,6 +26,8 @@ using httplib::Request;
 using httplib::Response;
 
 constexpr std::size_t kLargestBody = 32U << 20U;
+constexpr std::size_t kThreads = 64;
+constexpr int kPatienceSeconds = 5;
 constexpr const char* kHost = "127.0.0.1";
 constexpr const char* kJson = "application/json";
 constexpr const char* kTokenHeader = "X-Barwright-Token";
@@ -161,6 +164,9 @@ void Server::Parts::give_page(const Request& from, Response& to) const {
 void Server::Parts::give_files(Response& to) const {
   Json files = Json::object(), hashes = Json::object();
   for (const auto& [path, text] : workshop.read()) {
+    // JSON has no place for bytes that are no text: the page would save something else instead. A
+    // command that reads the file says where they stand.
+    if (core::first_unfit(path) || core::first_unfit(text)) continue;
     hashes[path] = oils::mark_of(text);
     files[path] = text;
   }
@@ -236,6 +242,10 @@ Server::Server(const std::string& folder, std::string page, int port)
   Parts& own = *parts_;
   auto& http = own.http;
   http.set_payload_max_length(kLargestBody);
+  // Who connects and says nothing holds a thread until the time is out; there are others.
+  http.new_task_queue = [] { return new httplib::ThreadPool(kThreads); };
+  http.set_read_timeout(kPatienceSeconds);
+  http.set_keep_alive_timeout(kPatienceSeconds);
   http.set_socket_options([](socket_t socket) {  // no second program may share the port
     const int yes = 1;
     ::setsockopt(socket, SOL_SOCKET, SO_REUSEADDR, &yes, sizeof yes);
