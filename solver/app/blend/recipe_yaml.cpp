@@ -5,9 +5,9 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "core/units/plain_text.hpp"
+#include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
-#include "solver/app/exit_code.hpp"
-#include "solver/app/program.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
 
@@ -111,8 +111,9 @@ std::string lye_block(const targets::LyeWish& lye, const core::Recipe& recipe) {
 std::string recipe_yaml(const jobs::BlendJob& job, const jobs::BlendResult& result,
                         const std::string& saved_as, std::span<const jobs::MannerTold> manners) {
   const auto& recipe = result.recipe;
-  std::string out = fmt::format("# Found by barwright for the brief {}.\nname: {}\n",
-                                job.brief.file, oils::yaml::quoted(job.brief.name));
+  std::string out = fmt::format("# Found by barwright for the brief {}.\nformat: {}\nname: {}\n",
+                                core::on_one_line(job.brief.file), oils::yaml::kFormat,
+                                oils::yaml::quoted(job.brief.name));
   if (job.brief.shelf) {  // its lots' certificates bear on the lye
     const auto folder = std::filesystem::absolute(saved_as).parent_path();
     const auto shelf = std::filesystem::absolute(job.brief.shelf->path);
@@ -121,7 +122,8 @@ std::string recipe_yaml(const jobs::BlendJob& job, const jobs::BlendResult& resu
   }
   out += "blend:\n";
   for (const std::size_t i : result.used) {
-    out += fmt::format("  {}: {:.10g} %\n", job.candidates.oils[i].oil.name,
+    out += fmt::format("  {}: {:.10g} %\n",
+                       oils::yaml::bare_or_quoted(job.candidates.oils[i].oil.name),
                        100.0 * result.answer.steps[i] / result.formulation.problem.steps);
   }
   const core::Scales scales = recipe::scales(job.brief.scale);
