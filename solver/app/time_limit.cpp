@@ -2,24 +2,24 @@
 
 #include <fmt/format.h>
 
+#include "core/units/number_text.hpp"
 #include "solver/app/program.hpp"
 
 namespace barwright::app {
 namespace {
 
 std::chrono::steady_clock::duration time_limit(const std::string& text) {
-  try {
-    std::size_t used = 0;
-    const double value = std::stod(text, &used);
-    const std::string unit = text.substr(used);
-    const double seconds = unit == "ms" ? value / 1000 : unit == "min" ? value * 60 : value;
-    if ((unit == "s" || unit == " s" || unit == "ms" || unit == "min" || unit == " min") &&
-        seconds > 0 && seconds < 1e6) {
-      return std::chrono::duration_cast<std::chrono::steady_clock::duration>(
-          std::chrono::duration<double>(seconds));
-    }
-  } catch (const std::logic_error&) {  // no number: falls through
-  }
+  double value = 0;
+  const auto read = core::read_number(text.data(), text.data() + text.size(), value);
+  const std::string unit(read.ptr, text.data() + text.size());
+  const double seconds = unit.ends_with("ms")    ? value / 1000
+                         : unit.ends_with("min") ? value * 60
+                                                 : value;
+  const bool known = unit == "s" || unit == " s" || unit == "ms" || unit == " ms" ||
+                     unit == "min" || unit == " min";
+  if (read.ec == std::errc() && known && seconds > 0 && seconds < 1e6)
+    return std::chrono::duration_cast<std::chrono::steady_clock::duration>(
+        std::chrono::duration<double>(seconds));
   throw UsageError{fmt::format("--within {}: write a time such as 2s, 500ms or 1min", text)};
 }
 

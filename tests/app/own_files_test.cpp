@@ -19,8 +19,6 @@ namespace {
 std::string yard(const std::string& name) {
   const std::string folder = fresh_folder(name);
   REQUIRE(run("barwright new yard", folder).exit_code == 0);
-  fs::copy_file(BARWRIGHT_SOURCE_DIR "/examples/towpath-batch.yaml",
-                folder + "/yard/towpath-batch.yaml");
   return folder + "/yard";
 }
 

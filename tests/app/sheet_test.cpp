@@ -108,7 +108,8 @@ TEST_CASE("what a batch file cannot say is pointed at", "[sheet]") {
 }
 
 TEST_CASE("the page stands alone and a browser shows it", "[sheet][browser]") {
-  const std::string page = "/tmp/barwright-towpath-test.html";
+  const std::string folder = fresh_folder("sheet-page");
+  const std::string page = folder + "/towpath.html";
   REQUIRE(run_barwright("sheet " + towpath() + " --page " + page).exit_code == 0);
   const std::string html = slurp(page);
   CHECK(html.find("http") == std::string::npos);
@@ -117,7 +118,7 @@ TEST_CASE("the page stands alone and a browser shows it", "[sheet][browser]") {
   if (std::system("command -v chromium >/dev/null 2>&1") != 0) {
     FAIL("chromium is missing: install it with apt, as tests/run.sh does");
   }
-  const std::string dom = "/tmp/barwright-towpath-test.dom";
+  const std::string dom = folder + "/towpath.dom";
   const std::string command =
       "profile=$(mktemp -d) && timeout 120 chromium --headless --no-sandbox --disable-gpu "
       "--disable-quic --no-first-run --disable-background-networking --disable-component-update "

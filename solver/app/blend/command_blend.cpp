@@ -4,6 +4,7 @@
 
 #include <chrono>
 #include <memory>
+#include <optional>
 
 #include "solver/app/blend/brief_hash.hpp"
 #include "solver/app/blend/json_blend.hpp"
@@ -36,11 +37,11 @@ struct BlendOptions {
   std::string save;
   std::string lp;
   int try_lots = 0;
-  std::uint64_t seed = 1;
+  std::optional<int> seed;
   std::string lots;
   std::string oil;
   int answers = 1;
-  std::string apart = "10 %";
+  std::string apart;
   bool draft = false, reach = false;
 };
 
@@ -135,12 +136,23 @@ jobs::Depth depth_of(const BlendOptions& options) {
   return options.draft ? jobs::Depth::draft : jobs::Depth::reach;
 }
 
+// An option that would change nothing was meant to change something.
+void check_effect(const BlendOptions& options) {
+  if (!options.oil.empty() && options.lots.empty())
+    throw UsageError{"--oil says which oil the lots of --lots are of: name that file too."};
+  if (options.seed && options.try_lots == 0)
+    throw UsageError{"--seed says which lots --try-lots draws: say how many, too."};
+  if (!options.apart.empty() && options.answers < 2)
+    throw UsageError{"--apart says how far --answers lie apart: ask for two answers or more."};
+}
+
 Outcome blend(const BlendOptions& options) {
+  check_effect(options);
   const jobs::Depth depth = depth_of(options);
   check_outputs({{options.save_brief, {}}, {options.lp, {}}, {options.save, {}}});
   jobs::ReportOptions how;
   how.answers = options.answers;
-  how.apart = share("--apart", options.apart);
+  how.apart = share("--apart", options.apart.empty() ? "10 %" : options.apart);
   how.search.stop = stop_on_interrupt();
   optimise::Allowance allowance;
   set_limit(options.within, allowance, how.search);
@@ -150,7 +162,7 @@ Outcome blend(const BlendOptions& options) {
   const Question question = question_of(options, library);
   const jobs::BlendJob& job = question.job;
   how.try_lots = options.try_lots;
-  how.seed = options.seed;
+  how.seed = static_cast<std::uint64_t>(options.seed.value_or(1));
   if (!options.lots.empty()) how.measured = measured_lots(options, job, library);
   how.measured_file = options.lots;
   jobs::BlendReport report = jobs::report_blend(job, library, how);
@@ -202,7 +214,7 @@ void add_blend(Command app, Action& action) {
       .value("--try-lots", options->try_lots,
              "Make the recipe from so many drawn lots and count how often each wish holds")
       .between(1, 10000000);
-  command.value("--seed", options->seed, "Which lots are drawn (1 unless stated)");
+  command.value("--seed", options->seed, "Which lots are drawn (1 unless stated)").not_negative();
   command.value("--lots", options->lots,
                 "A CSV file of fatty-acid analyses, tried as the lots of --oil");
   command.value("--oil", options->oil, "Which oil the lots in --lots are of");

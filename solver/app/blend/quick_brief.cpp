@@ -79,7 +79,7 @@ std::string places(const QuickWish& wish, const oils::Library& library) {
       const auto* oil = library.find(word);
       if (oil == nullptr)
         throw UsageError{fmt::format("--using '{}': ", word) + library.remedy_for(word)};
-      add(oil->name);
+      add(oils::yaml::bare_or_quoted(oil->name));
     }
   }
   return from;
@@ -110,7 +110,8 @@ std::string quick_brief(const QuickWish& wish, const oils::Library& library) {
     out += fmt::format("shelf: {}\n", oils::yaml::quoted(shelf));
   std::string blend;
   for (const auto& part : parts)
-    blend += fmt::format("{}{}: {:.10g} %", blend.empty() ? "" : ", ", part.oil, part.percent);
+    blend += fmt::format("{}{}: {:.10g} %", blend.empty() ? "" : ", ",
+                         oils::yaml::bare_or_quoted(part.oil), part.percent);
   out += fmt::format("compared-with: {{name: your bar, blend: {{{}}}}}\n", blend);
   out += fmt::format("want: {}\n", oils::yaml::quoted(wish.want));
   // A goal of the maker's own stands alone; else the bar changes no more than it must.

@@ -239,11 +239,11 @@ void add_label(Command app, Action& action) {
   add_common(command, options->common);
   command.footer(
       "Worked example: the list for a scented bar, allergens from its certificate.\n"
-      "  barwright label yard-bar.yaml --with yard-label.yaml\n"
-      "where yard-label.yaml holds\n"
-      "  label: yard bar\n"
-      "  scents: [fir and smoke]\n"
-      "  allergens: {fir and smoke: {Limonene: 8 %, Linalool: 0.4 %}}\n"
+      "  barwright label my-workshop/towpath-batch.yaml --with towpath-label.yaml\n"
+      "where towpath-label.yaml holds\n"
+      "  label: towpath\n"
+      "  scents: [wet stone and mint]\n"
+      "  allergens: {wet stone and mint: {Limonene: 8 %, Linalool: 0.4 %}}\n"
       "  words: [made by hand, gentle]");
   command.on_chosen([options, &action] {
     action = [options] {

@@ -243,7 +243,24 @@ std::string json_made(const MakeReport& report, const oils::Shelf& before) {
   return object.dump(2) + "\n";
 }
 
+// An option that would change nothing was meant to change something.
+void check_effect(const MakeOptions& options) {
+  if (options.undo && options.plan)
+    throw UsageError{
+        "--undo takes back what was made; a plan is dropped with 'barwright shelf "
+        "reserve --for NAME --drop'."};
+  if (!options.undo && !options.plan) return;
+  const bool told = !options.weighed.empty() || !options.lots.empty() || !options.defects.empty();
+  if (!told && !(options.plan && !options.notes.empty()) && !(options.undo && options.bars > 0))
+    return;
+  throw UsageError{options.undo
+                       ? "--undo takes the whole record back: it goes with --as and --note alone."
+                       : "--plan only reserves the oils: what was weighed, taken and seen is told "
+                         "once it is made."};
+}
+
 Outcome make(const MakeOptions& options) {
+  check_effect(options);
   if (options.undo) return undo(options);
   std::string diagnostics;
   const core::Day day = today(options);
@@ -324,8 +341,8 @@ void add_make(Command app, Action& action) {
   add_books(command, *options);
   command.footer(
       "Worked example: the bar that was made today, a little more olive than the sheet says.\n"
-      "  barwright make yard-bar.yaml --weighed \"olive=1212 g\" --lot \"coconut=K-3\" \\\n"
-      "      --note \"room was cold\"\n"
+      "  barwright make my-workshop/yard-bar.yaml --bars 36 --weighed \"olive=1512 g\" \\\n"
+      "      --lot \"coconut=MB-2304\" --note \"room was cold\"\n"
       "draws the shelf down, best before first, then the oldest; the batch is on hold until\n"
       "'barwright release' has a test of every part.");
   command.on_chosen([options, &action] { action = [options] { return make(*options); }; });

@@ -183,7 +183,8 @@ void add_price(Command app, Action& action) {
   add_books(command, *options);
   command.footer(
       "Worked example: what must the bar on sale fetch?\n"
-      "  barwright price yard-bar.yaml --costs yard-costs.yaml --margin \"55 %\"\n"
+      "  barwright price my-workshop/yard-bar.yaml --bars 36 --costs yard-costs.yaml --margin \"55 "
+      "%\"\n"
       "where yard-costs.yaml holds\n"
       "  costs: Weighbridge Yard\n"
       "  currency: EUR\n"

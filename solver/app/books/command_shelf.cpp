@@ -36,8 +36,16 @@ Outcome done(const ShelfOptions& options, const std::string& command, const std:
   return {0, object.dump(2) + "\n", diagnostics};
 }
 
+// 'barwright shelf my-shelf.yaml list' names it as '--shelf' does.
+std::string one_shelf(const ShelfOptions& options) {
+  if (!options.shelf.empty() && options.shelf != options.file)
+    throw UsageError{
+        fmt::format("Two shelves are named, {} and {}: name one.", options.file, options.shelf)};
+  return options.file;
+}
+
 Outcome show_week(ShelfOptions options) {
-  if (!options.file.empty()) options.shelf = options.file;
+  if (!options.file.empty()) options.shelf = one_shelf(options);
   std::string diagnostics;
   const auto books = open_books(options, Mode::look, diagnostics);
   const Week now = week(books, today(options));
@@ -65,6 +73,8 @@ Outcome receive_list(const ShelfOptions& options) {
       !options.lot.certificate.empty()) {
     throw UsageError{"'--from' takes oils, amounts, prices and lots from the list: name none."};
   }
+  if (!options.spread.empty() && options.shipping.empty() && options.tax.empty())
+    throw UsageError{"--spread says how --shipping or --tax is spread: give one of them."};
   const core::Day day = today(options);
   std::string diagnostics;
   auto books = open_books(options, Mode::write, diagnostics);
@@ -118,6 +128,10 @@ Outcome receive_list(const ShelfOptions& options) {
 
 Outcome receive(const ShelfOptions& options) {
   if (!options.from.empty()) return receive_list(options);
+  if (!options.shipping.empty() || !options.tax.empty() || !options.spread.empty() ||
+      options.skip_wrong_rows)
+    throw UsageError{
+        "--shipping, --tax, --spread and --skip-wrong-rows go with a whole list: --from."};
   if (options.oil.empty() || options.amount.empty()) {
     throw UsageError{
         "Name the oil and how much: barwright shelf receive olive \"5 kg\"; or a whole list: "
@@ -154,7 +168,7 @@ Outcome reserve(const ShelfOptions& options) {
   std::string diagnostics;
   auto books = open_books(options, Mode::write, diagnostics);
   if (options.drop) {
-    if (!options.oil.empty())
+    if (!options.oil.empty() || !options.amount.empty())
       throw UsageError{"'--drop' drops all that is reserved for the batch: name no oil."};
     books.unreserve(options.batch, day);
     return done(options, "reserve",
@@ -248,7 +262,12 @@ Command add(Command parent, const char* name, const char* help,
             const std::shared_ptr<ShelfOptions>& options, Action& action, Run run) {
   Command command = parent.add_command(name, help);
   add_books(command, *options);
-  command.on_chosen([options, &action, run] { action = [options, run] { return run(*options); }; });
+  command.on_chosen([options, &action, run] {
+    action = [options, run] {
+      if (!options->file.empty()) options->shelf = one_shelf(*options);
+      return run(*options);
+    };
+  });
   return command;
 }
 
@@ -294,7 +313,7 @@ void add_shelf(Command app, Action& action) {
   command.value("--best-before", options->lot.best_before, "yyyy-mm-dd");
   command.value("--note", options->lot.note, "Anything to remember");
   command.value("--certificate", options->lot.certificate,
-                "\"ref: CA-17, saponification-value: 188.4 mg KOH/g, acids: {C18:1: 72 %}\"");
+                "\"ref: CA-17, saponification-value: 188.4 mg KOH/g\"");
 
   command = add(shelf, "reserve", "Keep oil for a planned batch, or give it free again", options,
                 action, reserve);

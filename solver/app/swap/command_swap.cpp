@@ -7,6 +7,7 @@
 
 #include "core/units/quantity.hpp"
 #include "oils/text/yaml.hpp"
+#include "oils/text/yaml_text.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
@@ -85,11 +86,8 @@ targets::OilsFrom oils_from(const std::vector<std::string>& words, bool has_shel
 // As a brief would write it behind 'manners:'.
 targets::MannersWish manners_wish(const std::string& words) {
   if (words.empty()) return {};
-  std::string quoted;
-  for (const char c : words)
-    quoted += c == '"' || c == '\\' ? std::string("\\") + c : std::string(1, c);
   return targets::read_manners_wish(
-      oils::yaml::Document::from_text("{manners: \"" + quoted + "\"}", "--manners")
+      oils::yaml::Document::from_text("{manners: " + oils::yaml::quoted(words) + "}", "--manners")
           .root()
           .need("manners"));
 }
@@ -254,6 +252,9 @@ Outcome swap(const SwapOptions& options) {
   jobs::SwapSources sources = read_sources(options, library, lists);
   targets::SwapBrief brief = brief_of(options, library, sources.shelf.has_value());
   const std::string prices = price_list(options, brief);
+  if (prices.empty() && (options.delivery > 0 || options.skip_wrong_rows))
+    throw UsageError{fmt::format("{} goes with a price list: name it with --prices.",
+                                 options.delivery > 0 ? "--delivery" : "--skip-wrong-rows")};
   if (!prices.empty()) {
     sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows, lists);
   }
