@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/formulate/goal_watch.hpp"
+
 namespace barwright::formulate {
 namespace {
 
@@ -31,8 +33,10 @@ optimise::Answer search_goals(const Formulation& formulation,
   return search_goals(formulation, {optimise::whole(formulation.problem)}, options);
 }
 
-optimise::Answer search_goals(const Formulation& formulation, const optimise::Parts& parts,
-                              const optimise::SearchOptions& options) {
+namespace {
+
+optimise::Answer search_in_turn(const Formulation& formulation, const optimise::Parts& parts,
+                                const optimise::SearchOptions& options) {
   if (formulation.fewest_oils_at < 0) return optimise::search_parts(parts, options);
 
   const optimise::Problem& problem = formulation.problem;
@@ -74,6 +78,38 @@ optimise::Answer search_goals(const Formulation& formulation, const optimise::Pa
     answer.reason = "a blend of fewer oils was not excluded in the time given";
   }
   return answer;
+}
+
+// Tells what is seen in the words and unit of the maker's first goal.
+class InWords : public optimise::Watch {
+ public:
+  InWords(const Formulation& formulation, GoalWatch& outer)
+      : formulation_(formulation), outer_(outer) {}
+  bool due() override { return outer_.due(); }
+  void seen(std::size_t goal, double value, double bound) override {
+    const bool found = value < optimise::kInfinity;
+    if (goal > 0 || !found) return outer_.so_far({}, found, false);
+    optimise::Answer answer;
+    answer.status = optimise::Status::feasible;
+    answer.goals.push_back({value, bound});
+    outer_.so_far(claim_of(formulation_, answer), true, bound > -optimise::kInfinity);
+  }
+
+ private:
+  const Formulation& formulation_;
+  GoalWatch& outer_;
+};
+
+}  // namespace
+
+optimise::Answer search_goals(const Formulation& formulation, const optimise::Parts& parts,
+                              const optimise::SearchOptions& options) {
+  auto* watch = dynamic_cast<GoalWatch*>(options.watch);
+  if (watch == nullptr) return search_in_turn(formulation, parts, options);
+  InWords in_words(formulation, *watch);
+  optimise::SearchOptions told = options;
+  told.watch = &in_words;
+  return search_in_turn(formulation, parts, told);
 }
 
 }  // namespace barwright::formulate

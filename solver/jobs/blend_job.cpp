@@ -214,6 +214,33 @@ void blame_the_lye(const BlendJob& job, const optimise::SearchOptions& options,
 
 }  // namespace
 
+std::vector<formulate::Formulation> posed_at_each_superfat(const BlendJob& job,
+                                                           const formulate::Assumed& assumed) {
+  const Weighing weighing(job, assumed);
+  if (weighing.slices().empty()) return {};
+  return slices_of(job, weighing);
+}
+
+optimise::Problem held_as_weighed(const BlendJob& job, const BlendResult& result,
+                                  const optimise::SearchOptions& options) {
+  formulate::Assumed assumed = result.assumed;
+  optimise::SearchOptions from = options;
+  from.start = result.answer.steps;
+  for (int round = 1;; ++round) {
+    const formulate::Formulation posed = formulation_of(job, assumed);
+    if (round > kMostPasses) return posed.problem;
+    const optimise::Answer best = formulate::search_goals(posed, from);
+    if (best.steps.empty()) return result.formulation.problem;
+    if (best.steps == result.answer.steps) return posed.problem;
+    try {
+      const BlendResult weighed = weighed_blend(job, assumed, best.steps);
+      if (!hold_back(weighed, assumed.held_back)) return posed.problem;
+    } catch (const core::Refusal&) {  // no wish held tighter keeps such a blend out
+      return posed.problem;
+    }
+  }
+}
+
 BlendResult find_blend(const BlendJob& job, const optimise::SearchOptions& options) {
   BlendResult result;
   result.assumed = first_assumptions(job);

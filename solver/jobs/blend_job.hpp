@@ -74,6 +74,18 @@ BlendResult weighed_blend(const BlendJob& job, const formulate::Assumed& assumed
 /// blend is no answer again. Returns whether any was missed.
 bool hold_back(const BlendResult& result, std::vector<double>& held_back);
 
+/// Returns the problem of an answer with a blend, its wishes held so much tighter that a blend
+/// which misses one once it is weighed is not its best. So blends around an answer start from the
+/// answer.
+optimise::Problem held_as_weighed(const BlendJob& job, const BlendResult& result,
+                                  const optimise::SearchOptions& options);
+
+/// Returns the problem of a batch at each superfat the lye may be reckoned with, its properties and
+/// the lye's limits included: together all blends that can be weighed. None: no blend can be.
+/// Errors: Refusal.
+std::vector<formulate::Formulation> posed_at_each_superfat(const BlendJob& job,
+                                                           const formulate::Assumed& assumed);
+
 /// Returns what the search would assume before any blend is known (equal parts of the candidates).
 formulate::Assumed first_assumptions(const BlendJob& job);
 

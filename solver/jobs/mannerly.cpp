@@ -5,6 +5,8 @@
 
 #include "core/units/error.hpp"
 #include "solver/formulate/goal_search.hpp"
+#include "solver/jobs/manners_told.hpp"
+#include "solver/optimise/checker.hpp"
 #include "solver/optimise/within.hpp"
 
 namespace barwright::jobs {
@@ -12,14 +14,14 @@ namespace {
 
 using Kind = targets::Manner::Kind;
 
-// Parts of the tree and work for one question beside the search itself.
-constexpr std::uint64_t kNodes = 20000, kWork = 800'000'000;
+// Work for one oil from outside.
+constexpr std::uint64_t kWork = 10'000'000;
 // The finest steps manners give way in, and those a coarser step is priced against, %.
 constexpr double kUsualStep = 1;
 // A try takes four fifths of the work left at most, so that one that lasts leaves some to the next.
 constexpr std::uint64_t kParts = 5;
 constexpr int kRounds = 3;
-// Of oils from outside, one at a time, so many are weighed out.
+// Of oils from outside, one at a time, so many are weighed out at least.
 constexpr std::size_t kBestFew = 3;
 
 class Finder {
@@ -39,14 +41,18 @@ class Finder {
     }
   }
 
-  Mannerly find() {
+  Mannerly find(bool tell) {
     if (kept_.empty()) {
       settle(job_, find_blend(job_, options_));
     } else if (!try_steps() && !try_other_oils() && !give_way()) {
       nothing_fits();
     }
     if (out_.result.has_blend()) {
-      tell();
+      for (const auto& one : kept_)
+        out_.given += static_cast<int>(one.given) + (one.let_in.empty() ? 0 : 1);
+      if (tell)
+        tell_manners(job_, kept_, steps_ != nullptr ? steps_->level() : 0, own_tried_, options_,
+                     out_);
       out_.hours_to_cut = targets::hours_to_cut(job_.model.value(
           targets::Property::cut_firmness, out_.result.composition, out_.result.settings));
     }
@@ -55,14 +61,7 @@ class Finder {
 
  private:
   BlendJob with(const std::vector<formulate::KeptManner>& kept, double step) const {
-    BlendJob out = job_;
-    if (steps_ != nullptr) out.brief.rules.step_share = step / 100;
-    out.manners = [brief = job_.brief, held = out_.held, model = job_.model, kept](
-                      formulate::Formulation& formulation, const formulate::Candidates& candidates,
-                      const formulate::Assumed& assumed) {
-      formulate::add_manners(formulation, brief, candidates, held, model, assumed, kept);
-    };
-    return out;
+    return with_manners(job_, out_.held, kept, steps_ != nullptr ? step : 0);
   }
 
   void settle(const BlendJob& job, BlendResult result) {
@@ -107,28 +106,48 @@ class Finder {
     return try_steps();
   }
 
-  // With the one oil from outside that serves the first goal best.
+  // What the first goal comes to, less is better; of a result as weighed.
+  static double worth(const optimise::Problem& problem, std::span<const int> steps) {
+    if (problem.goals.empty()) return 0;
+    const optimise::Goal& goal = problem.goals.front();
+    return goal.placed(goal.at(problem.shares(steps)));
+  }
+
+  // With the one oil from outside that serves the first goal best: each is tried at the settings
+  // assumed, and weighed out unless even so far as weighing has moved any it is no better.
   bool try_one_more(double step) {
     std::vector<std::pair<double, std::string>> found;
+    own_tried_ = 0;
     for (const formulate::Candidate& candidate : job_.candidates.oils) {
       own_->let_in = candidate.oil.name;
-      const optimise::Within quick(options_, kWork / 80);
+      const optimise::Within quick(options_, kWork);
       optimise::Problem problem = formulation_of(with(kept_, step), assumed_).problem;
       if (!may_be_in(problem, candidate.oil.name)) continue;
+      ++own_tried_;
       problem.goals.resize(std::min<std::size_t>(problem.goals.size(), 1));
       const optimise::Answer answer = optimise::search(problem, quick.options());
       if (answer.steps.empty()) continue;
-      found.emplace_back(answer.goals.empty() ? 0 : answer.goals.front().value, own_->let_in);
+      found.emplace_back(worth(problem, answer.steps), own_->let_in);
     }
     std::stable_sort(found.begin(), found.end(),
                      [](const auto& a, const auto& b) { return a.first < b.first; });
-    if (found.size() > kBestFew) found.resize(kBestFew);
-    for (const auto& [value, oil] : found) {
-      own_->let_in = oil;
-      if (attempt(with(kept_, step))) return true;
+    std::optional<Mannerly> best;
+    std::string best_oil;
+    double best_worth = 0, moved = 0;
+    for (std::size_t i = 0; i < found.size(); ++i) {
+      if (best && i >= kBestFew && found[i].first - moved >= best_worth) break;
+      own_->let_in = found[i].second;
+      if (!attempt(with(kept_, step))) continue;
+      const double weighed = worth(out_.result.formulation.problem, out_.result.answer.steps);
+      moved = std::max(moved, std::abs(weighed - found[i].first));
+      if (best && weighed >= best_worth) continue;
+      best_worth = weighed;
+      best_oil = own_->let_in;
+      best = out_;
     }
-    own_->let_in.clear();
-    return false;
+    own_->let_in = best_oil;
+    if (best) out_ = std::move(*best);
+    return best.has_value();
   }
 
   bool may_be_in(const optimise::Problem& problem, const std::string& name) const {
@@ -138,10 +157,7 @@ class Finder {
   }
 
   optimise::Status any(const std::vector<formulate::KeptManner>& kept, double step) const {
-    const optimise::Within quick(options_, kWork / 8, kNodes);
-    optimise::Problem problem = formulation_of(with(kept, step), assumed_).problem;
-    problem.goals.clear();
-    return optimise::search(problem, quick.options()).status;
+    return any_blend(with(kept, step), assumed_, options_);
   }
 
   // In the coarsest steps that leave the wishes a blend, the gravest manners are put in first, each
@@ -192,59 +208,34 @@ class Finder {
     }
     const BlendJob free = fixed.empty() ? job_ : with(fixed, kUsualStep);
     settle(free, find_blend(free, options_));
-    if (!out_.result.has_blend()) kept_ = fixed;
-    for (auto& one : kept_)
-      if (!one.fixed) one.given = one.levels();
+    if (!out_.result.has_blend())
+      kept_ = fixed;
+    else
+      keep_what_is_kept();
     steps_ = nullptr;
   }
 
-  MannerTold told(const formulate::KeptManner& one) const {
-    MannerTold out;
-    out.manner = one.manner;
-    out.rule = formulate::rule_words(one, out_.held);
-    out.dropped = one.dropped();
-    if (one.given > 0 || !one.let_in.empty()) out.state = MannerTold::State::gave_way;
-    return out;
-  }
-
-  void tell() {
-    for (const auto& one : kept_) out_.manners.push_back(told(one));
-    const auto& formulation = out_.result.formulation;
-    const auto& answer = out_.result.answer;
-    if (answer.status != optimise::Status::optimal || formulation.goals.empty() ||
-        formulation.goals.front().tie_breaker || formulation.fewest_oils_at == 0)
-      return;
-    const optimise::Within quick(options_, kWork, kNodes);
-    for (std::size_t m = 0; m < kept_.size(); ++m)
-      if (!kept_[m].dropped()) price(m, quick.options());
-  }
-
-  // What the first goal comes to without one manner; for round shares, in the usual steps.
-  void price(std::size_t m, optimise::SearchOptions quick) {
-    const bool steps = kept_[m].manner->kind == Kind::steps;
-    if (steps && kept_[m].level() <= kUsualStep) return;
-    std::vector<formulate::KeptManner> fewer = kept_;
-    if (!steps) fewer.erase(fewer.begin() + static_cast<std::ptrdiff_t>(m));
-    const double step = steps ? kUsualStep : (steps_ != nullptr ? steps_->level() : 0);
-    formulate::Formulation formulation = formulation_of(with(fewer, step), out_.result.assumed);
-    optimise::Problem& problem = formulation.problem;
-    const optimise::Goal goal = problem.goals.front();
-    problem.goals.resize(1);
-    quick.start = out_.result.answer.steps;
-    const int finer = problem.steps / out_.result.formulation.problem.steps;
-    for (int& w : quick.start) w *= finer;
-    const optimise::Answer found = optimise::search(problem, quick);
-    if (found.steps.empty()) return;
-    const double now = goal.at(out_.result.formulation.problem.shares(out_.result.answer.steps));
-    const double then = found.goals.front().value;
-    const double least = std::max({goal.give, goal.tie, 1e-6});
-    if (goal.placed(now) - goal.placed(then) <= least) return;
-    auto& one = out_.manners[m];
-    const auto& shown = out_.result.formulation.goals.front();
-    if (one.state == MannerTold::State::kept) one.state = MannerTold::State::bound;
-    one.price = shown.shown(then) - shown.shown(now);
-    one.unit = shown.unit;
-    one.proved = found.status == optimise::Status::optimal;
+  // Each manner at the strictest level that a blend found without them keeps.
+  void keep_what_is_kept() {
+    const optimise::Problem& found = out_.result.formulation.problem;
+    const std::vector<double> shares = found.shares(out_.result.answer.steps);
+    for (auto& one : kept_) {
+      if (one.fixed) continue;
+      for (one.given = 0; !one.dropped(); ++one.given) {
+        if (one.manner->kind == Kind::steps) {
+          const double whole = 100 / one.level();
+          if (std::all_of(shares.begin(), shares.end(), [&](double share) {
+                return std::abs(share * whole - std::round(share * whole)) < 1e-9;
+              }))
+            break;
+          continue;
+        }
+        const BlendJob with_it = with({one}, 100.0 / found.steps);
+        if (optimise::check_shares(formulation_of(with_it, out_.result.assumed).problem, shares)
+                .empty())
+          break;
+      }
+    }
   }
 
   const BlendJob& job_;
@@ -252,26 +243,15 @@ class Finder {
   std::vector<formulate::KeptManner> kept_;
   formulate::KeptManner* steps_ = nullptr;  // into kept_; null: the brief states the steps
   formulate::KeptManner* own_ = nullptr;    // into kept_; null: not in force
+  int own_tried_ = 0;                       // oils from outside, one at a time
   formulate::Assumed assumed_;              // of the last try that found nothing
   Mannerly out_;
 };
 
 }  // namespace
 
-const char* word(MannerTold::State state) {
-  switch (state) {
-    case MannerTold::State::kept:
-      return "kept";
-    case MannerTold::State::bound:
-      return "bound";
-    case MannerTold::State::gave_way:
-      return "gave way";
-  }
-  return "";
-}
-
-Mannerly find_mannerly(const BlendJob& job, const optimise::SearchOptions& options) {
-  return Finder(job, options).find();
+Mannerly find_mannerly(const BlendJob& job, const optimise::SearchOptions& options, bool tell) {
+  return Finder(job, options).find(tell);
 }
 
 }  // namespace barwright::jobs

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/units/error.hpp"
+#include "solver/jobs/mannerly.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -66,14 +67,22 @@ bool asks_for_sureness(const targets::Brief& brief) {
          });
 }
 
-SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
+SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked, int given,
                                 std::span<const double> shares,
                                 const optimise::SearchOptions& options) {
   const BlendJob typical = at_level(job, {Sureness::typical});
   SurenessPrice out;
+  std::optional<int> first;
+  const auto gave_way = [&](int by) {
+    if (out.levels.back().status == optimise::Status::infeasible) return;
+    if (!first) first = by;
+    out.levels.back().manners_gave_way = by > *first;
+  };
   const auto add = [&](const SureLevel& level) {
     try {
-      out.levels.push_back(told(typical, find_blend(at_level(job, level), options), level));
+      const Mannerly found = find_mannerly(at_level(job, level), options, false);
+      out.levels.push_back(told(typical, found.result, level));
+      gave_way(found.given);
     } catch (const core::Refusal&) {  // no safe lye for that blend: nothing to tell
       out.levels.push_back({.level = level});
     }
@@ -81,6 +90,7 @@ SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
   const auto add_asked = [&] {
     out.levels.push_back(told(typical, asked, job.brief.sureness));
     out.levels.back().asked = true;
+    if (asked.has_blend()) gave_way(given);
   };
   const bool mixed =
       std::any_of(job.brief.wishes.begin(), job.brief.wishes.end(), [&](const targets::Wish& wish) {

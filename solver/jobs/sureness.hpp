@@ -10,7 +10,8 @@ namespace barwright::jobs {
 /// What a brief comes to at one level of sureness.
 struct AtLevel {
   targets::SureLevel level;
-  bool asked = false;  ///< the brief as it stands, its wishes' own levels among it
+  bool asked = false;             ///< the brief as it stands, its wishes' own levels among it
+  bool manners_gave_way = false;  ///< more than at the first level: costs do not compare with it
   optimise::Status status = optimise::Status::undecided;
   std::optional<double> cost_per_kg =
       {};  ///< of the oils; absent: no blend, or a price is not known
@@ -36,8 +37,9 @@ bool asks_for_sureness(const targets::Brief& brief);
 BlendJob at_level(const BlendJob& job, const targets::SureLevel& level);
 
 /// Returns the brief's answers with every wish at typical, then as asked, then at worst-case; with
-/// `shares`, at `likely` of those shares, too. `asked` is its own answer, found already.
-SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked,
+/// `shares`, at `likely` of those shares, too; each as a brief that asks for it is answered.
+/// `asked` is its own answer, found already, and `given` what its manners gave way by.
+SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked, int given,
                                 std::span<const double> shares,
                                 const optimise::SearchOptions& options);
 

@@ -87,7 +87,7 @@ class PartsSearch {
   bool keeps(const Leaf& leaf, std::span<const int> steps);
   void start();
   Stage minimise(std::size_t g);
-  TreeResult grow(const Leaf& leaf, std::size_t g, double beat, bool can_split);
+  TreeResult grow(const Leaf& leaf, std::size_t g, double beat, bool can_split, double elsewhere);
   bool out_of_work() const;
   void prefer_earlier_lots();
   std::string why(Status status) const;
@@ -149,7 +149,8 @@ bool PartsSearch::out_of_work() const {
          (options_.deadline && std::chrono::steady_clock::now() >= *options_.deadline);
 }
 
-TreeResult PartsSearch::grow(const Leaf& leaf, std::size_t g, double beat, bool can_split) {
+TreeResult PartsSearch::grow(const Leaf& leaf, std::size_t g, double beat, bool can_split,
+                             double elsewhere) {
   const Goal& goal = goal_of(leaf, g);
   std::vector<Ceiling> ceilings;
   for (std::size_t before = 0; before < most_.size(); ++before)
@@ -170,6 +171,8 @@ TreeResult PartsSearch::grow(const Leaf& leaf, std::size_t g, double beat, bool 
   task.beat = beat;
   if (only_squares(goal)) task.floor = goal.form.constant;
   task.enough = &enough_;
+  task.goal_number = g < asked_.goals.size() ? asked_.goals[g] : g;
+  task.elsewhere = elsewhere;
   task.accept = [&](std::span<const int> steps) {
     if (!fits(*leaf.problem, steps)) return false;
     if (keeps(leaf, steps) && within(*leaf.part, steps)) return true;
@@ -195,7 +198,9 @@ PartsSearch::Stage PartsSearch::minimise(std::size_t g) {
   if (owner_) stage.value = worth(*owner_, g, answer_.steps);
   for (std::size_t p = 0; p < leaves_.size();) {
     const Leaf leaf = leaves_[p];
-    TreeResult result = grow(leaf, g, stage.value, true);
+    // Of parts not looked at yet nothing is known.
+    const double elsewhere = p + 1 < leaves_.size() ? -kInfinity : stage.bound;
+    TreeResult result = grow(leaf, g, stage.value, true, elsewhere);
     if (!result.steps.empty() && (result.value < stage.value || !owner_)) {
       stage.value = result.value;
       answer_.steps = result.steps;
@@ -204,7 +209,7 @@ PartsSearch::Stage PartsSearch::minimise(std::size_t g) {
     if (!result.finished && enough_ && !out_of_work()) {
       const Parts narrower = leaf.part->split();
       if (narrower.empty()) {
-        result = grow(leaf, g, stage.value, false);
+        result = grow(leaf, g, stage.value, false, elsewhere);
         if (!result.steps.empty() && (result.value < stage.value || !owner_)) {
           stage.value = result.value;
           answer_.steps = result.steps;

@@ -2,6 +2,7 @@
 
 #include <atomic>
 #include <chrono>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <vector>
@@ -24,6 +25,17 @@ struct Allowance {
   bool used_up() const { return used >= most || (outer != nullptr && outer->used_up()); }
 };
 
+/// Looks on while a search lasts; changes nothing of it.
+class Watch {
+ public:
+  virtual ~Watch() = default;
+  /// Whether it wants to see anything now: asked at every part.
+  virtual bool due() = 0;
+  /// The value of a goal so far, infinite: no blend yet; and what no blend can better, -infinite:
+  /// not known.
+  virtual void seen(std::size_t goal, double value, double bound) = 0;
+};
+
 struct SearchOptions {
   /// One deadline shared by every stage; none: until proved.
   std::optional<std::chrono::steady_clock::time_point> deadline;
@@ -39,6 +51,7 @@ struct SearchOptions {
   /// Whole steps to start from (an earlier answer, a neighbour on a curve); ignored if they do not
   /// fit.
   std::vector<int> start;
+  Watch* watch = nullptr;  ///< may be null
 };
 
 /// Returns the best blend with what was proved about it. Deterministic: the same problem without a

@@ -360,6 +360,9 @@ TreeResult Tree::run() {
       enter(*next);
     }
     working = false;
+    if (Watch* watch = task_.options->watch; watch != nullptr && watch->due())
+      watch->seen(task_.goal_number, result_.value,
+                  std::min({proved_, node_bound_, open.least_bound(), task_.elsewhere}));
     // Nothing at all lies below the cutoff: what is left need not be looked at.
     if (cutoff() <= task_.floor) break;
     if (stopped()) {

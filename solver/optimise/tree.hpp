@@ -27,6 +27,8 @@ struct TreeTask {
   std::function<double(std::span<const int>)> value = {};
   double beat = kInfinity;       ///< the value of a blend known elsewhere: only less is looked for
   const bool* enough = nullptr;  ///< set by `accept` or `value`: stop
+  std::size_t goal_number = 0;   ///< as the options' watch is told
+  double elsewhere = kInfinity;  ///< bound of what lies outside this tree
 };
 
 struct TreeResult {

@@ -11,6 +11,12 @@ double dry_lactate_per_oil(const core::Recipe& recipe) {
   return recipe.oils_grams > 0 ? grams / recipe.oils_grams : 0;
 }
 
+double salt_per_oil(const core::Recipe& recipe) {
+  double grams = 0;
+  for (const auto& line : recipe.additives) grams += line.salt;
+  return recipe.oils_grams > 0 ? grams / recipe.oils_grams : 0;
+}
+
 }  // namespace
 
 targets::BarSettings settings_of(const core::Recipe& recipe) {
@@ -19,6 +25,7 @@ targets::BarSettings settings_of(const core::Recipe& recipe) {
   out.koh_share = recipe.koh.moles;
   out.lye_concentration = recipe.lye_concentration;
   out.sodium_lactate = dry_lactate_per_oil(recipe);
+  out.salt = salt_per_oil(recipe);
   return out;
 }
 

@@ -44,8 +44,7 @@ double amount(const std::string& of, const Composition& c) {
 }
 
 std::vector<Caution> read() {
-  const auto document =
-      embedded_document("cautions.yaml");
+  const auto document = embedded_document("cautions.yaml");
   document.root().only({"cautions"});
   std::vector<Caution> out;
   for (const Node& node : document.root().need("cautions").items()) {

@@ -11,6 +11,7 @@ Composition composition(const oils::Oil& oil) {
     // Its acids are half of it at most and barely turn to soap on the bench, and its
     // unsaponifiables are the wax's own alcohols: all of it counts as wax.
     out.wax = 1;
+    if (oil.solid_at_25c) out.hard_wax = 1;
     // What it has of free acid turns to soap at once, as stearic acid does: reckoned as cerotic
     // acid (C26:0, 396.7 g/mol, so 141.4 mg KOH/g).
     constexpr double kCeroticAcidValue = 141.4;
@@ -21,6 +22,7 @@ Composition composition(const oils::Oil& oil) {
   out.acids = oil.typical_profile();
   out.unsaponifiable = oil.unsaponifiable.span.typical / 100;
   if (oil.form == oils::Form::free_acid) out.free_acid = 1;
+  if (oil.has_tag("pork")) out.lard = 1;
   return out;
 }
 
@@ -33,6 +35,8 @@ Composition mix(std::span<const Composition> parts, std::span<const double> shar
     out.unsaponifiable += shares[i] * parts[i].unsaponifiable;
     out.wax += shares[i] * parts[i].wax;
     out.free_acid += shares[i] * parts[i].free_acid;
+    out.hard_wax += shares[i] * parts[i].hard_wax;
+    out.lard += shares[i] * parts[i].lard;
   }
   return out;
 }
@@ -43,6 +47,8 @@ std::array<double, kComponentCount> components(const Composition& composition) {
   out[kUnsaponifiable] = composition.unsaponifiable;
   out[kWax] = composition.wax;
   out[kFreeAcid] = composition.free_acid;
+  out[kHardWax] = composition.hard_wax;
+  out[kLard] = composition.lard;
   return out;
 }
 

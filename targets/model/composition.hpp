@@ -16,6 +16,8 @@ struct Composition {
   double unsaponifiable = 0;  ///< mass fraction of the fat
   double wax = 0;             ///< mass fraction of wax (jojoba, beeswax, lanolin): scored apart
   double free_acid = 0;  ///< mass fraction that is free fatty acid (stearic acid, part of a wax)
+  double hard_wax = 0;   ///< part of `wax` that is solid in a room (beeswax; jojoba is not)
+  double lard = 0;       ///< mass fraction of pork fat, which thickens later than its acids say
 };
 
 /// Returns an oil's composition from its typical figures. A wax is all wax: no acids.
@@ -24,11 +26,13 @@ Composition composition(const oils::Oil& oil);
 Composition mix(std::span<const Composition> parts, std::span<const double> shares);
 
 /// The same numbers as one flat vector, for linear forms: acids, then unsaponifiable, wax, free
-/// acid.
-inline constexpr std::size_t kComponentCount = core::kFattyAcidCount + 3;
+/// acid, hard wax, lard.
+inline constexpr std::size_t kComponentCount = core::kFattyAcidCount + 5;
 inline constexpr std::size_t kUnsaponifiable = core::kFattyAcidCount;
 inline constexpr std::size_t kWax = kUnsaponifiable + 1;
 inline constexpr std::size_t kFreeAcid = kUnsaponifiable + 2;
+inline constexpr std::size_t kHardWax = kUnsaponifiable + 3;
+inline constexpr std::size_t kLard = kUnsaponifiable + 4;
 std::array<double, kComponentCount> components(const Composition& composition);
 
 }  // namespace barwright::targets

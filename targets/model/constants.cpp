@@ -73,6 +73,13 @@ const std::array<std::string_view, kScalarCount>& scalar_names() {
       "wax-thickening",
       "fat-turns",
       "thickening-unsaponifiable",
+      "thickening-lard",
+      "hard-wax-hardness",
+      "hard-wax-cut-firmness",
+      "hard-wax-thickening",
+      "short-foam-fleeting",
+      "salt-hardens",
+      "salt-scale",
   };
   return kNames;
 }

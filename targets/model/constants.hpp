@@ -80,8 +80,15 @@ enum class Scalar {
   wax_thickening,
   fat_turns,
   thickening_unsaponifiable,
+  thickening_lard,
+  hard_wax_hardness,
+  hard_wax_cut_firmness,
+  hard_wax_thickening,
+  short_foam_fleeting,
+  salt_hardens,
+  salt_scale,
 };
-inline constexpr std::size_t kScalarCount = 64;
+inline constexpr std::size_t kScalarCount = 71;
 /// The model's constants of each fatty acid. `concentrated_point` holds unsaturated acids only.
 enum class Table {
   melting_enthalpy,

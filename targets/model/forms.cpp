@@ -30,27 +30,32 @@ struct Builder {
     out.bends.push_back(bend);
   }
 
-  void firmness(double shift, double wax, double factor, double most_gain) {
-    const double gain =
+  void firmness(double shift, double wax, double hard_wax, double factor, double most_gain) {
+    const double lactate =
         most_gain * (1 - std::exp(-settings.sodium_lactate / v[Scalar::lactate_scale]));
+    const double salt =
+        v[Scalar::salt_hardens] * (1 - std::exp(-settings.salt / v[Scalar::salt_scale]));
+    const double gain = 1 - (1 - lactate) * (1 - salt);
     AcidProfile points = crystalline(v, chains, shift, settings.koh_share);
     for (double& x : points) x *= 100;
     const double soft = 1 - v[Scalar::fat_softens] * free_fat_level(v, settings.superfat);
     chains_part(points, wax, (1 - gain) * soft * factor);
+    out.linear[kHardWax] += (hard_wax - wax) * (1 - gain) * soft * factor;
     out.constant = 100 * gain * factor;
   }
 
   void hardness() {
     const double water = bar_water(v, settings.lye_concentration, settings.cure_days);
-    firmness(drying_shift(v, water), v[Scalar::wax_hardness], 1, v[Scalar::lactate_cured_gain]);
+    firmness(drying_shift(v, water), v[Scalar::wax_hardness], v[Scalar::hard_wax_hardness], 1,
+             v[Scalar::lactate_cured_gain]);
   }
 
   void cut_firmness() {
     const double water = bar_water(v, settings.lye_concentration, settings.cut_hours / 24);
     const double pace = v[settings.gelled ? Scalar::gelled_setting_time : Scalar::setting_time];
     const double turned_to_soap = 1 - std::exp(-settings.cut_hours / pace);
-    firmness(drying_shift(v, water), v[Scalar::wax_cut_firmness], turned_to_soap,
-             v[Scalar::lactate_cut_gain]);
+    firmness(drying_shift(v, water), v[Scalar::wax_cut_firmness], v[Scalar::hard_wax_cut_firmness],
+             turned_to_soap, v[Scalar::lactate_cut_gain]);
   }
 
   void lather() {
@@ -67,7 +72,11 @@ struct Builder {
 
   void staying() {
     AcidProfile points = chains.stiff;
-    for (double& x : points) x *= 100;
+    for (const core::AcidFacts& facts : core::acid_facts()) {
+      double& held = points[static_cast<std::size_t>(facts.acid)];
+      held *= 100;
+      if (facts.carbons <= 14) held *= 1 - v[Scalar::short_foam_fleeting];
+    }
     const double castor = v[Scalar::castor_staying];
     chains_part(points, v[Scalar::wax_staying], 1 - castor);
     saturating_part(100 * castor, static_cast<std::size_t>(core::FattyAcid::C18_1OH),
@@ -122,6 +131,8 @@ struct Builder {
     const double lye = std::pow(settings.lye_concentration / v[Scalar::reference_lye],
                                 v[Scalar::thickening_lye_power]);
     chains_part(thickening(v, chains, settings.koh_share), v[Scalar::wax_thickening], lye);
+    out.linear[kHardWax] += lye * (v[Scalar::hard_wax_thickening] - v[Scalar::wax_thickening]);
+    out.linear[kLard] += lye * v[Scalar::thickening_lard];
     out.linear[kFreeAcid] += lye * v[Scalar::thickening_free_acid];
     out.linear[kUnsaponifiable] += lye * v[Scalar::thickening_unsaponifiable];
     out.scale = PropertyForm::Scale::keeping;
@@ -139,6 +150,7 @@ void check_settings(const BarSettings& s) {
   need(s.koh_share >= 0 && s.koh_share <= 1, "the potash share must be from 0 to 1");
   need(s.superfat > -1 && s.superfat < 1, "the superfat must be between -1 and 1");
   need(s.sodium_lactate >= 0 && s.sodium_lactate < 1, "sodium lactate must be from 0 to 1 g per g");
+  need(s.salt >= 0 && std::isfinite(s.salt), "salt must not be negative");
   need(s.cut_hours >= 0 && s.cure_days >= 0 && std::isfinite(s.cut_hours + s.cure_days),
        "times must not be negative");
 }

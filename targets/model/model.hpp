@@ -20,6 +20,7 @@ struct BarSettings {
   double cut_hours = 24;            ///< h from pouring to cutting; cut-firmness is scored then
   bool gelled = false;              ///< whether the bar gels in the mould
   double cure_days = 42;            ///< age in days that hardness is scored at
+  double salt = 0;                  ///< g salt per g of oils
 };
 
 /// weight * min(slope . c, cap), c = components(): a bend in a property.

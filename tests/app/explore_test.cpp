@@ -1,4 +1,5 @@
 #include <catch2/catch.hpp>
+#include <cmath>
 #include <nlohmann/json.hpp>
 
 #include "running.hpp"
@@ -51,6 +52,90 @@ TEST_CASE("a new line priced before buying, as JSON, CSV and a page", "[explore]
   const Ran csv = run("barwright explore examples/spring-line.yaml --csv");
   CHECK(csv.exit_code == 0);
   CHECK(csv.out.rfind("what,bar,oil,figure,unit\n", 0) == 0);
+}
+
+namespace {
+
+// What a maker would look at in any blend of a look around: few oils, round shares, no dabs.
+std::string odd_in(const Json& blend, double step) {
+  std::string out;
+  if (blend.size() > 6) out += "more than 6 oils; ";
+  for (const auto& part : blend) {
+    const double percent = part["percent"];
+    const std::string oil = part["oil"];
+    const double whole = percent / step;
+    if (std::abs(whole - std::round(whole)) > 1e-6) out += oil + " stands in no round share; ";
+    if (percent < 5 - 1e-9 && oil != "castor") out += oil + " is a dab; ";
+    if (oil.find("tallow") != std::string::npos || oil == "lard") out += oil + " came in; ";
+  }
+  return out;
+}
+
+double step_of(const Json& bar) {
+  for (const auto& manner : bar["manners"])
+    if (manner["name"] == "round shares")
+      return std::stod(manner["rule"].get<std::string>().substr(10));
+  return 0;
+}
+
+}  // namespace
+
+TEST_CASE("a look around keeps the manners in its blends, curves and plan", "[explore][manners]") {
+  const std::string folder = fresh_folder("explore-manners");
+  for (const char* file : {"spring-line-prices.csv", "weighbridge-shelf.yaml", "yard-bar.yaml"})
+    spill(folder + "/" + file, slurp(std::string(BARWRIGHT_SOURCE_DIR "/examples/") + file));
+  std::string brief = slurp(BARWRIGHT_SOURCE_DIR "/examples/spring-line.yaml");
+  // Without the range's own count of oils and its "not", so that the manners alone hold.
+  const auto drop = [&](const std::string& start) {
+    const std::size_t at = brief.find("\n" + start);
+    REQUIRE(at != std::string::npos);
+    brief.erase(at, brief.find('\n', at + 1) - at);
+  };
+  drop("whole-range:");
+  drop("not:");
+  spill(folder + "/kept.yaml", brief);
+  const Json out = Json::parse(run("barwright explore kept.yaml --json", folder).out);
+  REQUIRE(out["plan"]["found"] == true);
+  double finest = 100;
+  for (const auto& bar : out["bars"]) {
+    REQUIRE(bar["manners"].size() > 8);
+    for (const auto& one : bar["manners"])
+      for (const char* key : {"rule", "reason", "mark", "state"}) CHECK(one[key] != "");
+    const double step = step_of(bar);
+    REQUIRE(step > 0);
+    finest = std::min(finest, step);
+    CHECK(odd_in(bar["blend"], step) == "");
+    for (const auto& other : bar["alternatives"]) CHECK(odd_in(other["blend"], step) == "");
+    REQUIRE(bar["curve"]["points"].size() > 2);
+    for (const auto& point : bar["curve"]["points"]) CHECK(odd_in(point["blend"], step) == "");
+  }
+  for (const auto& one : out["plan"]["blends"]) CHECK(odd_in(one["blend"], finest) == "");
+  const Ran text = run("barwright explore kept.yaml", folder);
+  CHECK(text.out.find("Manners kept unasked, here and in the plan") != std::string::npos);
+  CHECK(text.out.find("round shares") != std::string::npos);
+  // The first of the different blends is the answer itself.
+  for (const auto& bar : out["bars"]) {
+    std::string words;
+    for (const auto& part : bar["blend"])
+      if (part["percent"].get<double>() >= 25) words += part["oil"].get<std::string>() + ";";
+    CHECK_FALSE(words.empty());
+  }
+}
+
+TEST_CASE("a look around without manners is the free one", "[explore][manners]") {
+  const std::string folder = fresh_folder("explore-free");
+  for (const char* file : {"spring-line-prices.csv", "weighbridge-shelf.yaml", "yard-bar.yaml"})
+    spill(folder + "/" + file, slurp(std::string(BARWRIGHT_SOURCE_DIR "/examples/") + file));
+  spill(folder + "/free.yaml",
+        slurp(BARWRIGHT_SOURCE_DIR "/examples/spring-line.yaml") + "manners: none\n");
+  const Json out = Json::parse(run("barwright explore free.yaml --json", folder).out);
+  for (const auto& bar : out["bars"]) {
+    CHECK(bar["manners"].empty());
+    bool fine = false;  // not in round shares
+    for (const auto& part : bar["blend"])
+      fine = fine || std::fmod(part["percent"].get<double>(), 5) > 1e-6;
+    CHECK(fine);
+  }
 }
 
 TEST_CASE("a purse too small for the range is a proof, exit 4", "[explore]") {

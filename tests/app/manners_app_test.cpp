@@ -54,6 +54,25 @@ TEST_CASE("a wish that cannot be taken says what is wrong") {
   CHECK_THAT(said("examples/firmer-bar.yaml --from olive:100 --want harder"), Contains("--from"));
 }
 
+TEST_CASE("a proof speaks of the oils it holds for, and says how the one let in was come by") {
+  const Ran one = run(kFrom + "'harder, lather no less'");
+  CHECK_THAT(one.out, Contains("Proved: no blend of the oils of your bar and "));
+  CHECK_THAT(one.out, Contains("each tried beside") && Contains("served best"));
+  const Ran none = run(kFrom + "'cheapest'");
+  CHECK_THAT(none.out, !Contains("each tried beside them"));
+  const Ran json_of = run(kFrom + "'harder, lather no less' --json");
+  bool told = false;
+  const json answer = json::parse(json_of.out);
+  for (const auto& manner : answer["manners"]) {
+    if (manner["name"] != "own oils") continue;
+    told = true;
+    CHECK(manner["had_to"] == true);
+    CHECK(manner["tried"] > 5);
+    CHECK(manner["let_in"] != "");
+  }
+  CHECK(told);
+}
+
 TEST_CASE("each manner stands in JSON with its rule, reason, mark, state and price") {
   const Ran ran = run(kFrom + "'harder, lather no less' --json");
   REQUIRE(ran.exit_code == 0);

@@ -3,6 +3,7 @@
 // bench_search --sets     the slow check: every set of 5 from 40 oils with NLopt in each
 // bench_search --unseen   problems as briefs are, on the odd seeds; --unseen even: on the others
 // bench_search --lots     the tables' lines on lots alone
+// bench_search --manners  the line on plain briefs with manners alone
 // bench_search --benchmark_filter=.   single instances through Google Benchmark
 
 #include <benchmark/benchmark.h>
@@ -55,6 +56,8 @@ void tables(bool quick) {
   InstanceSpec floor = kind(60, 6);
   floor.soluble_floor = true;
   against_cbc("  a floor on the soluble share", floor, few, 20);
+
+  manners_against_cbc();
 
   InstanceSpec feel = kind(60, 6);
   feel.wish = Wish::nearest_in_feel;
@@ -142,6 +145,8 @@ int main(int argc, char** argv) {
     unseen(argc > 2 && std::string_view(argv[2]) == "even");
   else if (first == "--lots")
     lots_alone();
+  else if (first == "--manners")
+    barwright::bench::manners_against_cbc();
   else
     tables(first == "--quick");
   return 0;

@@ -22,6 +22,8 @@ struct Series {
 /// optimum agreed. cbc_seconds: CBC's limit per instance; a run into it counts with its time.
 void against_cbc(const std::string& name, barwright::testing::InstanceSpec spec, int count,
                  double cbc_seconds);
+/// One line: plain briefs as the house answers them, their manners in the problem; see against_cbc.
+void manners_against_cbc();
 /// One line: our times alone; limit: seconds per instance.
 void alone(const std::string& name, barwright::testing::InstanceSpec spec, int count, double limit);
 /// One line: problems as briefs are (unseen.hpp), each with so much work (Allowance). Odd seeds are

@@ -111,13 +111,13 @@ TEST_CASE("shares stand in steps of five, or in the first finer that fits", "[ma
 }
 
 TEST_CASE("a coarse step that costs something says how much", "[manners]") {
-  const auto found = answered({"vegan", "best: most lather\n"});
+  const auto found = answered({"vegan", "best: most mildness\n"});
   const auto* steps = told(found, "round shares");
   REQUIRE(steps != nullptr);
   REQUIRE(steps->price);
   CHECK(steps->state == MannerTold::State::bound);
   // As the same search in the usual steps says.
-  const auto fine = answered({"vegan", "best: most lather\n"}, "limits: {steps: 1 %}\n");
+  const auto fine = answered({"vegan", "best: most mildness\n"}, "limits: {steps: 1 %}\n");
   const auto value = [](const jobs::Mannerly& one) {
     const auto& goal = one.result.formulation.problem.goals.front();
     return one.result.formulation.goals.front().shown(
@@ -256,4 +256,77 @@ TEST_CASE("one oil from outside comes before several", "[manners]") {
   CHECK(told(found, "own oils")->state == MannerTold::State::gave_way);
   CHECK_FALSE(told(found, "own oils")->dropped);
   CHECK_THAT(told(found, "own oils")->rule, Contains(", and "));
+}
+
+TEST_CASE("a high floor of the superfat makes only those manners give way that it must",
+          "[manners]") {
+  // Steady oils alone keep 5.3 % at worst, and finer steps; manners that a blend of such oils keeps
+  // stay, and none is priced by blends that the lye rules out.
+  const Case plain{"well-stocked",
+                   "compared-with: {blend: {olive: 40 %, coconut: 30 %, palm: 25 %, castor: 5 %}}\n"
+                   "want: harder\nbest: most hardness\n"
+                   "not: [cocoa butter, shea butter, rice bran, palm kernel]\n"};
+  const auto found = answered(plain, "lye: {superfat: {aim: 8 %, never-below: 5.3 %}}\n");
+  REQUIRE(found.result.has_blend());
+  int gave_way = 0, priced = 0;
+  for (const auto& one : found.manners) {
+    gave_way += one.state == MannerTold::State::gave_way ? 1 : 0;
+    priced += one.price ? 1 : 0;
+  }
+  CHECK(gave_way <= 4);
+  CHECK(priced <= 6);
+  for (const char* kept : {"quick to turn", "few oils", "short chains", "cuts in time", "thrift"}) {
+    INFO(kept);
+    REQUIRE(told(found, kept) != nullptr);
+    CHECK(told(found, kept)->state != MannerTold::State::gave_way);
+  }
+}
+
+TEST_CASE("the oil let in is the best of all that were tried, as each is weighed", "[manners]") {
+  const std::string bar =
+      "compared-with: {blend: {olive: 40 %, coconut: 30 %, palm: 25 %, castor: 5 %}}\n"
+      "want: \"harder, lather no less\"\nbest: nearest in feel\n";
+  const auto found = answered({"library", bar});
+  REQUIRE(told(found, "own oils") != nullptr);
+  const auto& own = *told(found, "own oils");
+  CHECK(own.tried > 5);
+  CHECK(own.had_to);  // her own oils alone leave no blend
+  REQUIRE_FALSE(own.let_in.empty());
+  const auto worth = [](const jobs::Mannerly& one) {
+    const auto& problem = one.result.formulation.problem;
+    return problem.goals.front().at(problem.shares(one.result.answer.steps));
+  };
+  const double best = worth(found);
+  // Each alone beside hers, all other manners as they are.
+  for (const auto& oil : targets::find_manner("everyday oils")->oils) {
+    if (oil == own.let_in) continue;
+    auto job = job_of({"library", bar});
+    std::erase_if(job.candidates.oils, [&](const auto& one) {
+      const std::string& name = one.oil.name;
+      return name != oil && name != "olive" && name != "coconut" && name != "palm" &&
+             name != "castor";
+    });
+    const auto other = jobs::find_mannerly(job, {});
+    if (!other.result.has_blend()) continue;
+    const bool same_rules =
+        std::none_of(other.manners.begin(), other.manners.end(), [](const MannerTold& one) {
+          return one.state == MannerTold::State::gave_way && one.manner->name != "own oils";
+        });
+    if (!same_rules) continue;
+    INFO(oil);
+    CHECK(best <= worth(other) + found.result.formulation.problem.goals.front().tie + 1e-6);
+  }
+}
+
+TEST_CASE("a manner that went altogether says what keeping it would cost, or that it leaves none",
+          "[manners]") {
+  const auto found = answered({"library",
+                               "compared-with: {blend: {olive: 100 %}}\n"
+                               "want: \"harder, more lather\"\nbest: nearest in feel\n"});
+  REQUIRE(found.result.has_blend());
+  for (const auto& one : found.manners) {
+    if (!one.dropped) continue;
+    INFO(one.manner->name);
+    CHECK((one.had_to || one.price));
+  }
 }

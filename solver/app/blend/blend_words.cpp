@@ -42,4 +42,12 @@ std::string pack_words(const std::string& size, double grams) {
   return by_weight ? size : fmt::format("{} ({})", size, weight);
 }
 
+std::string unproved_words(const std::string& reason) {
+  // As the search says it where its end came before its proof.
+  const bool cut = reason.ends_with("before a better blend was excluded");
+  return (cut ? "The search was cut short, and this is the best so far: "
+              : "Not proved the best: ") +
+         reason + ".";
+}
+
 }  // namespace barwright::app

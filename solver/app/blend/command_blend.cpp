@@ -17,6 +17,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/progress.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/lp_question.hpp"
@@ -154,6 +155,8 @@ Outcome blend(const BlendOptions& options) {
   how.answers = options.answers;
   how.apart = share("--apart", options.apart.empty() ? "10 %" : options.apart);
   how.search.stop = stop_on_interrupt();
+  const auto progress = progress_line();
+  how.search.watch = progress.get();
   optimise::Allowance allowance;
   set_limit(options.within, allowance, how.search);
   how.depth = depth;

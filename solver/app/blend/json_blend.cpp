@@ -192,7 +192,7 @@ Json json_blend(const jobs::BlendReport& report) {
     }
     object["superfat"] = superfat_json(result.recipe);
     object["make"] = make_json(report);
-    object["manners"] = json_manners(report);
+    object["manners"] = json_manners(report.manners);
     object["hours_to_cut"] = report.manners.hours_to_cut;
     if (report.trial) object["lots_tried"] = json_trial(report);
     if (full) {  // nothing is weighed out by what may still change

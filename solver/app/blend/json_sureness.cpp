@@ -39,6 +39,7 @@ Json json_sureness(const jobs::SurenessPrice& price) {
   for (const auto& at : price.levels) {
     levels.push_back({{"level", targets::words(at.level)},
                       {"asked", at.asked},
+                      {"manners_gave_way", at.manners_gave_way},
                       {"status", word(at.status)},
                       {"cost_per_kg", or_null(at.cost_per_kg)},
                       {"cost_per_bar", or_null(at.cost_per_bar)},

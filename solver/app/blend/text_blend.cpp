@@ -7,6 +7,7 @@
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_explain.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
@@ -23,14 +24,13 @@ void show_proof(Screen& screen, const jobs::BlendReport& report) {
       formulate::claim_of(report.result.formulation, report.result.answer);
   const std::string better = formulate::better_words(claim);
   if (claim.proved) {
-    screen.sentence(better.empty()
-                        ? "Found and checked: this blend keeps every wish and limit."
-                        : fmt::format("Proved: no blend of these oils, in these steps, keeps every "
-                                      "wish and limit and is {}.",
-                                      better));
-  } else {
     screen.sentence(
-        "Keeps every wish and limit. Not proved the best: " + report.result.answer.reason + ".");
+        better.empty() ? "Found and checked: this blend keeps every wish and limit."
+                       : fmt::format("Proved: no blend of {}, in these steps, keeps every wish and "
+                                     "limit and is {}.",
+                                     these_oils(report.manners), better));
+  } else {
+    screen.sentence("Keeps every wish and limit. " + unproved_words(report.result.answer.reason));
     if (!claim.goal.empty()) {
       screen.sentence(fmt::format("'{}': {:.4g} {} here; beyond {:.4g} nothing is possible.",
                                   claim.goal, claim.value, claim.unit, claim.bound));
@@ -249,17 +249,18 @@ std::string text_blend(const jobs::BlendReport& report, bool colour) {
   }
   screen.title(brief.name, size_words(brief, result.recipe));
   screen.blank();
-  show_cut(screen, report);
+  show_words(screen, cut_words(report.manners));
   show_proof(screen, report);
-  show_given_way(screen, report);
+  show_let_in(screen, report.manners);
+  show_words(screen, given_way_words(report.manners));
   show_recipe(screen, result.recipe, recipe::scales(brief.scale));
   show_comparison(screen, report.properties, report.compared.name);
-  show_stand_in(screen, report);
+  show_words(screen, stand_in_words(report.manners));
   show_wishes(screen, report);
   show_trial(screen, report);
   show_sureness(screen, report);
   show_prices(screen, report);
-  show_manners(screen, report);
+  show_manners(screen, report.manners);
   show_cost(screen, report);
   show_alternatives(screen, report);
   show_notes(screen, result.recipe, report.cautions);

@@ -134,7 +134,7 @@ void show_no(Screen& screen, const jobs::BlendReport& report) {
     return;
   }
   screen.sentence("No blend fits. That is proved, not guessed.");
-  show_claim_in_the_way(screen, report);
+  show_claim_in_the_way(screen, report.manners);
   show_conflict(screen, report, *report.no);
   if (const auto& lye = report.result.lye_in_the_way) {
     screen.heading("THE LYE IS IN THE WAY", "a blend that keeps the wishes is not safe to make");

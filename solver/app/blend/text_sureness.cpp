@@ -38,6 +38,7 @@ std::string figures(const jobs::AtLevel& at, const jobs::SurenessPrice& price,
     out += (out.empty() ? "" : " at ") +
            fmt::format("{} per kg of oils", money(*at.cost_per_kg, currency));
   }
+  if (at.manners_gave_way) out += " (manners of the house gave way)";
   return out;
 }
 

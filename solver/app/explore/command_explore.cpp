@@ -15,6 +15,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/progress.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/jobs/explore/explore_job.hpp"
@@ -38,6 +39,8 @@ Outcome explore(const ExploreOptions& options) {
   check_outputs({{options.page, {}}});
   optimise::SearchOptions search;
   search.stop = stop_on_interrupt();
+  const auto progress = progress_line();
+  search.watch = progress.get();
   optimise::Allowance allowance;
   set_limit(options.within, allowance, search);
   const oils::Library base = load_library(options.common);

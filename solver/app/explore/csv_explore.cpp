@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 #include <span>
 
 #include "oils/text/journal_csv.hpp"
@@ -38,7 +39,7 @@ class Csv {
   }
 
   void shares(const std::string& what, std::size_t b, std::span<const int> steps) {
-    const int all = seen_.bars[b].found.formulation.problem.steps;
+    const int all = std::accumulate(steps.begin(), steps.end(), 0);
     for (std::size_t i = 0; i < steps.size(); ++i) {
       if (steps[i] > 0) row(what, bar(b), oil_name(job_, i), 100.0 * steps[i] / all, "%");
     }

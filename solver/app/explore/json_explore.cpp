@@ -7,6 +7,7 @@
 #include "core/trade/money.hpp"
 #include "oils/text/journal_csv.hpp"
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/json_manners.hpp"
 #include "solver/app/blend/json_sureness.hpp"
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/json.hpp"
@@ -58,12 +59,11 @@ Json plan_json(const jobs::ExploreJob& job, const jobs::Explored& seen) {
     Json missed = Json::array();
     for (const auto& miss : seen.planned[b].missed)
       missed.push_back({{"wish", miss.words}, {"by", miss.by}, {"unit", miss.unit}});
-    blends.push_back(
-        {{"for", job.bars[b].what_for},
-         {"oil_cost_per_bar", seen.landed.bar_cost[b]},
-         {"missed", missed},
-         {"refused", seen.planned[b].refused},
-         {"blend", blend_json(job, plan.steps[b], seen.bars[b].found.formulation.problem.steps)}});
+    blends.push_back({{"for", job.bars[b].what_for},
+                      {"oil_cost_per_bar", seen.landed.bar_cost[b]},
+                      {"missed", missed},
+                      {"refused", seen.planned[b].refused},
+                      {"blend", blend_json(job, plan.steps[b], seen.plan_steps)}});
   }
   Json left = Json::array();
   for (std::size_t i = 0; i < plan.left_grams.size(); ++i) {
@@ -111,6 +111,8 @@ std::string json_explore(const jobs::ExploreJob& job, const jobs::Explored& seen
                 {"bars", job.bars[b].bars},
                 {"batches", job.bars[b].batches},
                 {"status", word(one.found.answer.status)}};
+    bar["manners"] = json_manners(one.manners);
+    bar["hours_to_cut"] = one.manners.hours_to_cut;
     if (one.found.has_blend()) {
       const int all = one.found.formulation.problem.steps;
       bar["blend"] = blend_json(job, one.found.answer.steps, all);

@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "solver/app/blend/text_manners.hpp"
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/print/chart.hpp"
 #include "solver/app/print/html.hpp"
@@ -43,13 +44,14 @@ std::vector<ChartMark> marks(const jobs::ExploreJob& job, const jobs::Explored& 
   }
   if (seen.plan && seen.plan->found) {
     const auto& found = seen.bars[b].found;
-    const int all = found.formulation.problem.steps;
-    const auto shares = found.formulation.problem.shares(seen.plan->steps[b]);
+    std::vector<double> shares;
+    for (const int w : seen.plan->steps[b])
+      shares.push_back(static_cast<double>(w) / seen.plan_steps);
     const auto gap = targets::feel_gap(bar.model, formulate::mixed(job.candidates().oils, shares),
                                        found.assumed.settings, bar.yardstick->composition,
                                        bar.yardstick->settings);
     out.push_back({ChartMark::Shape::triangle, "as planned for the whole range",
-                   cost_per_kg(job, seen.plan->steps[b], all), gap.total});
+                   cost_per_kg(job, seen.plan->steps[b], seen.plan_steps), gap.total});
   }
   return out;
 }
@@ -76,6 +78,9 @@ std::string bar_part(const jobs::ExploreJob& job, const jobs::Explored& seen, st
   if (!one.found.has_blend()) {
     return out + paragraph("No blend keeps the wishes for this bar.") + "</div>\n";
   }
+  for (const auto& words : {cut_words(one.manners), given_way_words(one.manners),
+                            stand_in_words(one.manners), kept_words(one.manners)})
+    if (!words.empty()) out += paragraph(words);
   out += "<h3>Truly different blends</h3>\n" + table(blend_rows(job, bar, one)) +
          paragraph(blends_proof(one));
   if (!one.curve.points.empty()) {

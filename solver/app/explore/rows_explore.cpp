@@ -106,7 +106,7 @@ Rows range_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   Rows out{"lrl", {{"bar", "oils, a bar", "blend"}}};
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     out.rows.push_back({job.bars[b].what_for, money(seen.landed.bar_cost[b], currency(job)),
-                        blend(job, seen.plan->steps[b], all_steps(seen.bars[b]))});
+                        blend(job, seen.plan->steps[b], seen.plan_steps)});
   }
   return out;
 }
@@ -144,6 +144,9 @@ std::vector<std::string> plan_notes(const jobs::ExploreJob& job, const jobs::Exp
     }
     if (!seen.planned[b].refused.empty())
       out.push_back(fmt::format("! {}: {}", job.bars[b].what_for, seen.planned[b].refused));
+    if (seen.more_oils[b])
+      out.push_back(fmt::format("! {}: more oils than by itself; no purchase with fewer was found.",
+                                job.bars[b].what_for));
   }
   for (const auto& wish : job.brief.cost) {
     if (wish.subject.per != targets::Per::bar || !wish.high) continue;
@@ -187,7 +190,7 @@ std::string blends_proof(const jobs::ExploredBar& seen) {
   const optimise::Answer& first =
       weighed && !seen.others.found.empty() ? seen.others.found.front().answer : seen.found.answer;
   const formulate::Claim claim = formulate::claim_of(seen.found.formulation, first);
-  if (!claim.proved) return "Not proved the best: " + first.reason + ".";
+  if (!claim.proved) return unproved_words(first.reason);
   const std::string better = formulate::better_words(claim);
   return "Proved: none keeps the wishes and is " +
          (better.empty() ? "better than the first" : better) +
@@ -323,6 +326,8 @@ Rows sureness_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
                            : !fits                                   ? "nothing found so far"
                            : is_open(at, *one.sureness)              ? "so far"
                                                                      : "";
+      if (at.manners_gave_way)
+        remark += (remark.empty() ? "" : ", ") + std::string("manners give way");
       if (at.asked) remark += (remark.empty() ? "" : ", ") + std::string("as asked");
       row.push_back(remark);
       out.rows.push_back(std::move(row));

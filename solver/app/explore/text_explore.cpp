@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "solver/app/blend/text_manners.hpp"
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -47,6 +48,9 @@ void show_bar(Screen& screen, const jobs::ExploreJob& job, const jobs::ExploreBa
                               (seen.found.answer.reason.ends_with('.') ? "" : "."));
     return;
   }
+  show_words(screen, cut_words(seen.manners));
+  show_words(screen, given_way_words(seen.manners));
+  show_words(screen, stand_in_words(seen.manners));
   const std::string best = seen.found.formulation.goals.empty()
                                ? std::string("best")
                                : seen.found.formulation.goals.front().words;
@@ -81,6 +85,12 @@ void show_bar(Screen& screen, const jobs::ExploreJob& job, const jobs::ExploreBa
     screen.blank();
     screen.sentence("Oils you do not have, and the price below which each would come in:");
     show(screen, worth);
+  }
+  if (!seen.manners.manners.empty()) {
+    screen.blank();
+    screen.sentence(
+        "Manners kept unasked, here and in the plan; 'manners: none' gives the free search:");
+    show_manner_rows(screen, seen.manners);
   }
 }
 

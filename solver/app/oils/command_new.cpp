@@ -34,6 +34,10 @@ constexpr Starter kStarters[] = {
     {"butter-out.yaml", "a brief: a costly butter out, the feel stays"},
     {"fireside-bar.yaml", "the recipe it changes"},
     {"butter-out-stock.yaml", "the oils it may use, with prices"},
+    {"too-hard.yaml", "a brief that cannot be kept: what is said then"},
+    {"towpath-batch.yaml", "a batch of two parts, for the bench sheet"},
+    {"towpath-label.yaml", "what its label says beside the oils"},
+    {"yard-costs.yaml", "what it costs beside its oils, for its price"},
 };
 
 std::string_view example(std::string_view name) {

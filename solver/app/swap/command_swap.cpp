@@ -15,6 +15,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/progress.hpp"
 #include "solver/app/swap/json_swap.hpp"
 #include "solver/app/swap/text_swap.hpp"
 #include "solver/app/time_limit.hpp"
@@ -245,6 +246,8 @@ Outcome swap(const SwapOptions& options) {
   }
   optimise::SearchOptions search;
   search.stop = stop_on_interrupt();
+  const auto progress = progress_line();
+  search.watch = progress.get();
   optimise::Allowance allowance;
   set_limit(options.within, allowance, search);
   oils::Library library = load_library(options.common);

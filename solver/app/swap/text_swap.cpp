@@ -278,7 +278,7 @@ class SwapText {
 void show_proof(Screen& screen, const jobs::BlendResult& found) {
   const formulate::Claim claim = formulate::claim_of(found.formulation, found.answer);
   if (!claim.proved) {
-    screen.sentence("Keeps your limits. Not proved the best: " + found.answer.reason + ".");
+    screen.sentence("Keeps your limits. " + unproved_words(found.answer.reason));
   } else if (claim.goal.empty()) {
     screen.sentence("Found and checked: this blend keeps your limits.");
   } else {
@@ -326,7 +326,7 @@ void show_swap(Screen& screen, const jobs::SwapReport& report) {
   const auto& found = asked ? report.blend.result : *report.nearest;
   SwapText text(screen, job, found, asked ? *report.result : *report.nearest_result);
   if (asked) show_proof(screen, found);
-  if (asked) show_given_way(screen, report.blend);
+  if (asked) show_words(screen, given_way_words(report.blend.manners));
   text.outside();
   text.blends();
   text.felt();
@@ -335,7 +335,7 @@ void show_swap(Screen& screen, const jobs::SwapReport& report) {
   text.bench();
   if (asked) {
     show_comparison(screen, report.blend.properties, report.blend.compared.name);
-    show_manners(screen, report.blend);
+    show_manners(screen, report.blend.manners);
     show_recipe(screen, found.recipe, recipe::scales(job.brief.scale));
   }
   text.price_of_feel();

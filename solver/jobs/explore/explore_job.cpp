@@ -135,22 +135,23 @@ BlendJob question_of(const ExploreJob& job, const targets::RangeBar& bar,
 }
 
 // All that is seen around a bar's best blend.
-void look_around(const ExploreJob& job, const ExploreBar& bar, int points,
-                 const optimise::SearchOptions& options, ExploredBar& out) {
-  optimise::Problem problem = formulation_of(bar.job, out.found.assumed).problem;
+void look_around(const ExploreJob& job, int points, const optimise::SearchOptions& options,
+                 ExploredBar& out) {
+  const BlendJob& kept = *out.job;
+  optimise::Problem problem = held_as_weighed(kept, out.found, options);
   const optimise::Form cost = optimise::weighted_sum(job.price_per_kg);
   const std::vector<explain::View> none;
   out.others = explain::find_alternatives(problem, kOtherBlends, kTrulyDifferent, none, options);
-  if (bar.job.yardstick) {
+  if (kept.yardstick) {
     optimise::Problem feel = problem;
     feel.goals = {formulate::feel_goal(
-        formulate::feel_over_oils(bar.job.model, out.found.assumed.settings, job.candidates().oils),
-        formulate::feel_points(bar.job.model, *bar.job.yardstick))};
+        formulate::feel_over_oils(kept.model, out.found.assumed.settings, job.candidates().oils),
+        formulate::feel_points(kept.model, *kept.yardstick))};
     out.curve = explain::trade_off(feel, cost, points, options);
   }
   for (const auto& trade : job.trades) {
     out.traced.push_back(
-        trace_trade(bar.job, out.found, problem, job.price_per_kg, trade, points, options));
+        trace_trade(kept, out.found, problem, job.price_per_kg, trade, points, options));
   }
   problem.goals = {optimise::Goal{cost, {}, 0}};
   const optimise::Answer best = optimise::search(problem, options);
@@ -184,12 +185,12 @@ bool depends_on_lots(const targets::Brief& brief) {
   });
 }
 
-std::optional<SurenessPrice> what_sureness_costs(const ExploreBar& bar, const BlendResult& found,
+std::optional<SurenessPrice> what_sureness_costs(const BlendJob& job, const ExploredBar& bar,
                                                  optimise::SearchOptions options) {
-  if (!depends_on_lots(bar.job.brief) || explain::out_of_time(options)) return std::nullopt;
-  if (!found.has_blend() && !asks_for_sureness(bar.job.brief)) return std::nullopt;
+  if (!depends_on_lots(job.brief) || explain::out_of_time(options)) return std::nullopt;
+  if (!bar.found.has_blend() && !asks_for_sureness(job.brief)) return std::nullopt;
   if (options.most_nodes == 0) options.most_nodes = kSureNodes;
-  SurenessPrice out = price_of_sureness(bar.job, found, kSureShares, options);
+  SurenessPrice out = price_of_sureness(job, bar.found, bar.manners.given, kSureShares, options);
   if (out.levels.front().status == optimise::Status::infeasible) return std::nullopt;
   return out;
 }
@@ -250,8 +251,12 @@ Explored explore(const ExploreJob& job, int points, const optimise::SearchOption
   const double bars = static_cast<double>(job.bars.size());
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     const PartOf part(options, 1 / (bars - static_cast<double>(b) + 2));
+    Mannerly found = find_mannerly(job.bars[b].job, part.options());
     out.bars.emplace_back();
-    out.bars.back().found = find_blend(job.bars[b].job, part.options());
+    ExploredBar& bar = out.bars.back();
+    bar.job = std::move(found.job);
+    bar.manners = static_cast<MannersTold&>(found);
+    bar.found = std::move(found.result);
   }
   {  // first: where time is short, what to buy matters most
     const PartOf part(options, 0.5);
@@ -260,10 +265,10 @@ Explored explore(const ExploreJob& job, int points, const optimise::SearchOption
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     if (!out.bars[b].found.has_blend()) continue;
     const PartOf part(options, 1 / (bars - static_cast<double>(b) + 1));
-    look_around(job, job.bars[b], points, part.options(), out.bars[b]);
+    look_around(job, points, part.options(), out.bars[b]);
   }
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
-    out.bars[b].sureness = what_sureness_costs(job.bars[b], out.bars[b].found, options);
+    out.bars[b].sureness = what_sureness_costs(job.bars[b].job, out.bars[b], options);
   }
   return out;
 }

@@ -1,5 +1,6 @@
 #pragma once
 
+#include <memory>
 #include <optional>
 #include <string>
 #include <vector>
@@ -14,6 +15,7 @@
 #include "solver/jobs/buying/landed_plan.hpp"
 #include "solver/jobs/explore/explore_curves.hpp"
 #include "solver/jobs/explore/explore_prices.hpp"
+#include "solver/jobs/mannerly.hpp"
 #include "solver/jobs/sureness.hpp"
 #include "targets/brief/explore_brief.hpp"
 
@@ -56,6 +58,8 @@ struct PriceRoom {
 
 /// One bar looked at.
 struct ExploredBar {
+  std::shared_ptr<const BlendJob> job;  ///< with the manners kept in it
+  MannersTold manners;
   BlendResult found;
   explain::Alternatives others;     ///< the best first, each a tenth of the oils away from the rest
   explain::Curve curve;             ///< feel (or the first wish of best) against cost
@@ -82,6 +86,9 @@ struct PlannedBlend {
 struct Explored {
   std::vector<ExploredBar> bars;
   std::optional<BuyingPlan> plan;
+  int plan_steps = 0;  ///< in its blends: the finest that any bar's manners came to
+  /// Bars in whose planned blend more oils stand than by themselves: no purchase was found else.
+  std::vector<bool> more_oils;
   std::vector<PlannedBlend> planned;  ///< per bar, where a plan is found
   LandedPlan landed;                  ///< what the plan's packs and bars cost, delivery in it
   std::string no_plan;                ///< a sentence, when there is none

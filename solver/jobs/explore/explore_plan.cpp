@@ -4,6 +4,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numeric>
 
 #include "solver/recipe/cure_time.hpp"
 
@@ -17,15 +18,30 @@ constexpr double kSettledSuperfat = 2e-4;
 
 // What is assumed of each bar while the range is planned.
 struct Ground {
+  BlendJob job;  ///< with its manners, in the plan's steps
   formulate::Assumed assumed;
   double oil_grams = 0;  ///< of one batch
 };
 
-BuyingQuestion buying(const ExploreJob& job, const std::vector<Ground>& ground) {
+// The joint question holds every bar in one number of steps: the finest that takes each bar's own.
+int common_steps(const std::vector<ExploredBar>& bars) {
+  int all = 1;
+  for (const auto& bar : bars) all = std::lcm(all, bar.found.formulation.problem.steps);
+  return all;
+}
+
+BlendJob in_steps(const BlendJob& job, int steps) {
+  BlendJob out = job;
+  if (!out.brief.rules.step_grams) out.brief.rules.step_share = 1.0 / steps;
+  return out;
+}
+
+// `most_oils` > 0: over the whole range at most so many.
+BuyingQuestion buying(const ExploreJob& job, const std::vector<Ground>& ground, int most_oils) {
   BuyingQuestion out;
   for (std::size_t b = 0; b < job.bars.size(); ++b) {
     PlannedBar planned;
-    planned.problem = formulation_of(job.bars[b].job, ground[b].assumed).problem;
+    planned.problem = formulation_of(ground[b].job, ground[b].assumed).problem;
     planned.problem.most_oils = 0;  // counted over the whole range
     planned.oil_grams = ground[b].oil_grams * job.bars[b].batches;
     out.bars.push_back(std::move(planned));
@@ -34,7 +50,8 @@ BuyingQuestion buying(const ExploreJob& job, const std::vector<Ground>& ground) 
   out.packs = job.packs;
   out.worth_per_kg = job.price_per_kg;
   const auto& brief = job.brief;
-  out.most_oils = brief.most_oils.value_or(0);
+  out.most_oils = brief.most_oils.value_or(most_oils);
+  if (most_oils > 0) out.most_oils = std::min(out.most_oils, most_oils);
   out.most_new = brief.most_new_oils.value_or(-1);
   if (brief.money.delivery_flat) out.delivery.flat = brief.money.delivery_flat->amount;
   if (brief.money.delivery_free_over) {
@@ -75,7 +92,7 @@ bool weigh_plan(const ExploreJob& job, const BuyingPlan& plan, std::vector<Groun
     Ground& here = ground[b];
     PlannedBlend blend;
     try {
-      const BlendResult weighed = weighed_blend(job.bars[b].job, here.assumed, plan.steps[b]);
+      const BlendResult weighed = weighed_blend(here.job, here.assumed, plan.steps[b]);
       for (const auto& verdict : weighed.verdicts) {
         if (verdict.missed == 0) continue;
         const auto& asked = weighed.formulation.asked[static_cast<std::size_t>(verdict.asked)];
@@ -100,6 +117,28 @@ bool weigh_plan(const ExploreJob& job, const BuyingPlan& plan, std::vector<Groun
   return agreed;
 }
 
+// Per bar, whether it has more oils than its limits and manners let it have by itself: the joint
+// question counts oils over the whole range only.
+std::vector<bool> too_many_oils(const BuyingPlan& plan, const std::vector<Ground>& ground) {
+  std::vector<bool> out;
+  for (std::size_t b = 0; b < ground.size(); ++b) {
+    const int most = formulation_of(ground[b].job, ground[b].assumed).problem.most_oils;
+    const auto used = std::count_if(plan.steps[b].begin(), plan.steps[b].end(),
+                                    [](int steps) { return steps > 0; });
+    out.push_back(most > 0 && used > most);
+  }
+  return out;
+}
+
+int fewest_of(const std::vector<Ground>& ground) {
+  int out = 0;
+  for (const auto& here : ground) {
+    const int most = formulation_of(here.job, here.assumed).problem.most_oils;
+    if (most > 0) out = out == 0 ? most : std::min(out, most);
+  }
+  return out;
+}
+
 bool is_held(const std::vector<Ground>& ground) {
   return std::any_of(ground.begin(), ground.end(),
                      [](const Ground& one) { return !one.assumed.held_back.empty(); });
@@ -122,16 +161,19 @@ void plan_range(const ExploreJob& job, const optimise::SearchOptions& options, E
   }
   set_days(job, out);
   std::vector<Ground> ground;
+  out.plan_steps = common_steps(out.bars);
   for (const auto& bar : out.bars) {
-    ground.push_back({bar.found.assumed, bar.found.recipe.oils_grams});
+    ground.push_back(
+        {in_steps(*bar.job, out.plan_steps), bar.found.assumed, bar.found.recipe.oils_grams});
     ground.back().assumed.held_back.clear();
   }
   BuyingQuestion question;
   // The bound on cash for the wishes as written; holding them tighter proves nothing of them.
   double least = -optimise::kInfinity;
+  int most_oils = 0;  // over the range, where a bar came to too many
   for (int round = 1; round <= kMostRounds; ++round) {
-    const bool held = is_held(ground);
-    BuyingQuestion asked = buying(job, ground);
+    const bool held = is_held(ground) || most_oils > 0;
+    BuyingQuestion asked = buying(job, ground, most_oils);
     BuyingPlan plan = plan_buying(asked, options);
     if (!plan.found && out.plan && out.plan->found) {
       // A plan that misses by a hair what its notes say is more than none.
@@ -144,7 +186,12 @@ void plan_range(const ExploreJob& job, const optimise::SearchOptions& options, E
       least = plan.bound;
     out.plan = std::move(plan);
     question = std::move(asked);
-    if (!out.plan->found || weigh_plan(job, *out.plan, ground, out.planned)) break;
+    if (!out.plan->found) break;
+    const bool agreed = weigh_plan(job, *out.plan, ground, out.planned);
+    out.more_oils = too_many_oils(*out.plan, ground);
+    const bool many = std::count(out.more_oils.begin(), out.more_oils.end(), true) > 0;
+    if (agreed && (!many || most_oils > 0)) break;
+    if (many) most_oils = fewest_of(ground);
   }
   if (!out.plan->found) {
     out.no_plan = out.plan->proved()

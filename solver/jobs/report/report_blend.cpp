@@ -80,7 +80,7 @@ BlendReport report_blend(const BlendJob& asked, const oils::Library& library,
   const bool teach = options.teach && full;
   if (teach && asks_for_sureness(job.brief)) {
     const Explaining sureness(options.search);
-    report.sureness = price_of_sureness(job, result, {}, sureness.options());
+    report.sureness = price_of_sureness(asked, result, report.manners.given, {}, sureness.options());
   }
   if (!result.has_blend()) return report;
   if (options.try_lots > 0 || options.measured) {
@@ -112,9 +112,9 @@ BlendReport report_blend(const BlendJob& asked, const oils::Library& library,
     }
   }
   if (full && options.answers > 1) {
-    report.alternatives =
-        explain::find_alternatives(result.formulation.problem, options.answers - 1, options.apart,
-                                   views(result), options.search);
+    report.alternatives = explain::find_alternatives(held_as_weighed(job, result, options.search),
+                                                     options.answers - 1, options.apart,
+                                                     views(result), options.search);
   }
   return report;
 }

@@ -15,7 +15,7 @@ std::string library_brief(const std::string& goal, const std::string& scale) {
   return "brief: hard\noils-from: library\ncompared-with: {name: a common bar, superfat: 5 %, "
          "blend: "
          "{olive: 40 %, palm: 30 %, coconut: 25 %, castor: 5 %}}\nwant: {lather: no less, "
-         "conditioning: no less, keeping: no less}\n" +
+         "conditioning: no more than 2 below, keeping: no less}\n" +
          goal +
          "limits: {oils: at most 6}\nlye: {superfat: 5 %}\nscale: {oils: 1 g, lye: " + scale +
          "}\n";

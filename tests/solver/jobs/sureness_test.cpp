@@ -36,7 +36,7 @@ std::string whole_library_brief(const std::string& level) {
          "oils-from: library\n"
          "compared-with: {name: a common bar, superfat: 5 %, blend: {olive: 40 %, palm: 30 %, "
          "coconut: 25 %, castor: 5 %}}\n"
-         "want: {lather: no less, conditioning: no less}\n"
+         "want: {lather: no less, conditioning: at least 6 above}\n"
          "best: most hardness\n"
          "limits: {oils: at most 6}\n"
          "lye: {superfat: 5 %}\n"
@@ -124,10 +124,10 @@ TEST_CASE("likely fails no more than stated over lots drawn anew", "[sureness]")
 TEST_CASE("more sureness never makes a blend cheaper", "[sureness]") {
   const BlendJob job =
       job_of(shelf_brief("hardness: at least 2 above, lather: no more than 3 below",
-                         "best: cheapest\nsureness: likely\n"));
+                         "best: cheapest\nsureness: likely\nmanners: none\n"));
   const BlendResult asked = find_blend(job, {});
   const std::vector<double> shares = {0.8, 0.99};
-  const SurenessPrice price = price_of_sureness(job, asked, shares, {});
+  const SurenessPrice price = price_of_sureness(job, asked, 0, shares, {});
   REQUIRE(price.levels.size() == 5);
   CHECK(price.levels.front().level == Sureness::typical);
   CHECK(price.levels.back().level == Sureness::worst_case);

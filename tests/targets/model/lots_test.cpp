@@ -80,7 +80,9 @@ TEST_CASE("the worst lot is the least of all corners of the published ranges", "
       CHECK(acid_sum(worst) == Approx(acid_sum(range.typical)).epsilon(1e-12));
       CHECK(targets::weigh(weights, worst) ==
             Approx(least_corner(range, weights) + weights[targets::kWax] * worst.wax +
-                   weights[targets::kFreeAcid] * worst.free_acid)
+                   weights[targets::kFreeAcid] * worst.free_acid +
+                   weights[targets::kHardWax] * worst.hard_wax +
+                   weights[targets::kLard] * worst.lard)
                 .epsilon(1e-10)
                 .margin(1e-12));
       Weights turned = weights;

@@ -15,6 +15,8 @@ Composition nudged(Composition c, std::size_t component, double by) {
   if (component == kUnsaponifiable) c.unsaponifiable += by;
   if (component == kWax) c.wax += by;
   if (component == kFreeAcid) c.free_acid += by;
+  if (component == kHardWax) c.hard_wax += by;
+  if (component == kLard) c.lard += by;
   return c;
 }
 

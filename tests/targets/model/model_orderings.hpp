@@ -52,7 +52,6 @@ inline const std::vector<Ordering>& orderings() {
        "recalled: Simmons and Appleton 1908, oleate soluble cold"},
       {staying, "beef tallow", "coconut", "read: J. Chem. Educ. 1929, laurate foam transient"},
       {staying, "palm", "coconut", "read: J. Chem. Educ. 1929"},
-      {staying, "coconut", "olive", "recalled: J. Chem. Educ. 1929, unsaturated transient warm"},
       {mildness, "olive", "coconut", "read: Blank 1947, Arch. Derm. 56:419"},
       {mildness, "beef tallow", "coconut", "recalled: Dahlgren, cocoate level matters"},
       {mildness, "shea butter", "olive",
