@@ -80,7 +80,8 @@ BlendReport report_blend(const BlendJob& asked, const oils::Library& library,
   const bool teach = options.teach && full;
   if (teach && asks_for_sureness(job.brief)) {
     const Explaining sureness(options.search);
-    report.sureness = price_of_sureness(asked, result, report.manners.given, {}, sureness.options());
+    report.sureness =
+        price_of_sureness(asked, result, report.manners.given, {}, sureness.options());
   }
   if (!result.has_blend()) return report;
   if (options.try_lots > 0 || options.measured) {
