@@ -228,6 +228,30 @@ TEST_CASE("owner and group are kept", "[root]") {
   }
 }
 
+TEST_CASE("a folder of a group works, and one that is none says how", "[root]") {
+  if (::geteuid() != 0) return;  // only root can be two people
+  const std::string folder = yard("own-group");
+  const auto as = [&](int person, const std::string& command) {
+    return run("umask 022; setpriv --reuid " + std::to_string(person) +
+                   " --regid 4321 --clear-groups '" BARWRIGHT_BINARY "' shelf " + command +
+                   " --shelf weighbridge-shelf.yaml",
+               folder);
+  };
+  REQUIRE(run("chown 1111:4321 . *; chmod g+rw *; chmod 2770 .; chmod a+rx ..", folder).exit_code ==
+          0);
+  CHECK(as(1111, "receive olive '1 kg' --lot L-1").exit_code == 0);
+  CHECK(as(2222, "receive olive '1 kg' --lot L-2").exit_code == 0);
+  CHECK(as(1111, "receive olive '1 kg' --lot L-3").exit_code == 0);
+  CHECK_THAT(slurp(folder + "/weighbridge-shelf-journal.csv"),
+             Contains("L-1") && Contains("L-2") && Contains("L-3"));
+  CHECK(mode_of(folder + "/weighbridge-shelf-journal.csv") == 0664U);
+  std::filesystem::remove(folder + "/.weighbridge-shelf-lock");
+  REQUIRE(run("chmod 0755 .", folder).exit_code == 0);
+  const Ran none = as(2222, "receive olive '1 kg' --lot L-4");
+  CHECK(none.exit_code == 3);
+  CHECK_THAT(none.err, Contains("chgrp GROUP FOLDER"));
+}
+
 TEST_CASE("what is no file is refused and not waited for") {
   const std::string folder = yard("own-pipes");
   REQUIRE(::mkfifo((folder + "/pipe.yaml").c_str(), 0600) == 0);
