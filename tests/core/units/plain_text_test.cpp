@@ -35,7 +35,7 @@ TEST_CASE("only well-formed UTF-8 is plain text") {
 
 TEST_CASE("signs that are not seen are no plain text") {
   for (const std::string& text : {"\0"s, "\x01"s, "\x07"s, "\x1B"s, "\x7F"s, "\xC2\x80"s,
-                                 "\xC2\x85"s, "\xC2\x9B"s, "\xE2\x80\xA8"s, "\xE2\x80\xA9"s}) {
+                                  "\xC2\x85"s, "\xC2\x9B"s, "\xE2\x80\xA8"s, "\xE2\x80\xA9"s}) {
     CHECK(what_is_wrong("a" + text) == "1: the line holds a control character");
   }
   for (const std::string text : {"\xE2\x80\xAA", "\xE2\x80\xAE", "\xE2\x81\xA6", "\xE2\x81\xA9"}) {

@@ -42,7 +42,7 @@ TEST_CASE("what is written to a journal reads back the same") {
   CHECK_THAT(text,
              Equals("date,event,batch,part,what,lot,grams,asked,bars,money,until,note,format-1\n"
                     "2027-02-13,received,,,olive,\"M-77, \"\"late\"\"\",5000.13,,,34.50,"
-                            "2028-02-01,Millbank and sons\n"));
+                    "2028-02-01,Millbank and sons\n"));
   const auto back = oils::read_journal(text, "j.csv");
   REQUIRE(back.entries.size() == 1);
   const auto& read = back.entries[0];
