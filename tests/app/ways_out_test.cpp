@@ -1,10 +1,7 @@
 // Every way out of a "no", written into the brief as it is told, opens it.
 #include "solver/app/blend/ways_out.hpp"
 
-#include <unistd.h>
-
 #include <catch2/catch.hpp>
-#include <fstream>
 #include <random>
 #include <sstream>
 
@@ -267,10 +264,11 @@ TEST_CASE("a limit of the house is no way out", "[ways-out]") {
 }
 
 TEST_CASE("where the lye alone forbids what is wished, its reason stands beside the no") {
-  const std::string brief = "/tmp/barwright-waxes-" + std::to_string(::getpid()) + ".yaml";
-  std::ofstream(brief) << "brief: waxy\noils-from: [olive, jojoba, coconut]\n"
-                          "want:\n  hardness: at least 20\nlimits:\n  jojoba: {least: 30 %}\n";
-  const Ran ran = run_barwright("blend " + brief);
+  const std::string folder = fresh_folder("waxes");
+  spill(folder + "/brief.yaml",
+        "brief: waxy\noils-from: [olive, jojoba, coconut]\n"
+        "want:\n  hardness: at least 20\nlimits:\n  jojoba: {least: 30 %}\n");
+  const Ran ran = run("barwright blend brief.yaml", folder);
   CHECK(ran.exit_code == 4);
   CHECK_THAT(ran.out, Contains("THE LYE IS IN THE WAY"));
   CHECK_THAT(ran.out, Contains("wax"));
