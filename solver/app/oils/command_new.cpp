@@ -30,7 +30,6 @@ constexpr Starter kStarters[] = {
     {"sure-bar.yaml", "the same, kept for 95 lots in 100"},
     {"spring-line.yaml", "a brief: what to buy for a new line of bars"},
     {"spring-line-prices.csv", "a supplier's price list, as it came"},
-    {"towpath-batch.yaml", "a batch: two colours under a piped topping"},
     {"butter-out.yaml", "a brief: a costly butter out, the feel stays"},
     {"fireside-bar.yaml", "the recipe it changes"},
     {"butter-out-stock.yaml", "the oils it may use, with prices"},
