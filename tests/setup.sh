@@ -25,3 +25,4 @@ need_packages() {
 
 build_packages="g++ make cmake libeigen3-dev libyaml-cpp-dev libfmt-dev libcli11-dev libnlopt-dev libnlopt-cxx-dev nlohmann-json3-dev libcpp-httplib-dev"
 test_packages="ninja-build catch2 pkg-config coinor-libcbc-dev libglpk-dev chromium locales"
+clang_packages="clang libclang-rt-14-dev"
