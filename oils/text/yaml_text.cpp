@@ -121,7 +121,7 @@ std::string bare_or_quoted(const std::string& text) {
        ++i)  // "C18:1" is a word, "a: 1" and "a:" are not
     bare = text[i] != ':' || (i + 1 < text.size() && is_word(text[i + 1]));
   const std::string word = folded(text);
-  return bare && word != "null" ? text : quoted(text);
+  return bare && word != "null" ? text : yaml::quoted(text);
 }
 
 bool is_nan_or_infinity(std::string_view text) {

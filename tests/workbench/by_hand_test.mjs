@@ -7,7 +7,7 @@ import { clickOn, fresh, play, press, settled, textOf, writeFile } from "./drive
 const names = [
   "<script>window.hit = 1</script><img src=x onerror='window.hit = 2'>",
   `"quoted" 'twice' & so on: \\ {x} [y] #z`,
-  "\u05e1\u05d1\u05d5\u05df \u0635\u0627\u0628\u0648\u0646 \u202etxet",
+  "\u05e1\u05d1\u05d5\u05df \u0635\u0627\u0628\u0648\u0646 in text",
   "long".repeat(50),
 ];
 
@@ -29,6 +29,15 @@ for (const name of names) {
     assert.deepEqual(faults, []);
   });
 }
+
+test("a name that turns the direction of writing is refused at its line", async () => {
+  const { page } = await fresh();
+  await play(page);
+  await writeFile(page, "yard-bar.yaml", (text) => text.replace(/^name: .*$/m, () => "name: yard \u202etxet"));
+  await settled(page, "trouble");
+  assert.match(await textOf(page, "#trouble"), /yard-bar\.yaml, line \d+/);
+  assert.equal(await page.$$eval("#weigh-body table", (found) => found.length), 0);
+});
 
 test("a file broken by hand: its place is named, nothing is weighed, one step back mends it", async () => {
   const { page } = await fresh();
