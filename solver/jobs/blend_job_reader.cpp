@@ -212,9 +212,14 @@ formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Li
   });
   std::erase_if(out.left_out, [&](const formulate::LeftOut& left) { return known(left.oil); });
   if (out.oils.empty()) {
+    if (priced && !out.left_out.empty()) {
+      brief.oils_from.written.fail(
+          "what it costs is asked, and no oil here has a price",
+          "Prices stand in a shelf file, 'price: 4.20 per kg' beside an oil: name it under "
+          "'oils-from:' (after --from: --using my-shelf.yaml), or leave the cost out.");
+    }
     brief.oils_from.written.fail("no oil is left to choose from",
-                                 priced ? "give prices in the shelf file, or leave the cost out"
-                                        : "fill the shelf file, or say 'oils-from: library'");
+                                 "Fill the shelf file, or say 'oils-from: library'.");
   }
   std::stable_sort(out.oils.begin(), out.oils.end(), comes_first);
   return out;

@@ -36,6 +36,13 @@ TEST_CASE("what was asked is kept as a brief that gives the same answer") {
   CHECK_THAT(slurp(folder + "/wish.yaml"), Contains("want: \"milder; cheapest\""));
 }
 
+TEST_CASE("a wish about cost where nothing has a price says where prices stand") {
+  const Ran ran = run(kFrom + "'cheaper'");
+  CHECK(ran.exit_code == 3);
+  CHECK_THAT(ran.err, Contains("no oil here has a price"));
+  CHECK_THAT(ran.err, Contains("--using my-shelf.yaml"));
+}
+
 TEST_CASE("a wish that cannot be taken says what is wrong") {
   const auto said = [](const std::string& command) {
     const Ran ran = run("barwright blend " + command);

@@ -203,7 +203,7 @@ void add_blend(Command app, Action& action) {
                 "With --from: what it should be, e.g. 'harder, lather no less'");
   command.values("--using", options->quick.using_oils,
                  "With --from: which oils, a shelf file, library or an oil's name; may repeat "
-                 "(the library unless stated)");
+                 "(unless stated those of that bar, then more of the library)");
   command.value("--save-brief", options->save_brief,
                 "With --from: also write it as a brief to this new file");
   command.value("--within", options->within,
