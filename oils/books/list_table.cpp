@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <charconv>
 #include <filesystem>
+#include <sstream>
 
 #include "core/units/number_text.hpp"
 #include "oils/books/shelf.hpp"
