@@ -4,6 +4,8 @@
 #include <array>
 #include <cmath>
 
+#include "core/chemistry/table.hpp"
+
 namespace barwright::core {
 
 namespace {
@@ -11,23 +13,9 @@ constexpr double kWaterHeat = 4.19;   // J/gK, usual tables
 constexpr double kAlkaliHeat = 1.49;  // J/gK, solid sodium hydroxide, recalled
 
 /// -kJ/mol given off on dissolving, by moles of water per mole of alkali; recalled, NaOH.
-struct Heat {
-  double water;
-  double kilojoules;
-};
-constexpr std::array<Heat, 5> kNaohHeat{{{3, 28.9}, {4, 34.4}, {5, 37.8}, {10, 42.5}, {200, 44.5}}};
+constexpr auto kNaohHeat =
+    std::to_array<TablePoint>({{3, 28.9}, {4, 34.4}, {5, 37.8}, {10, 42.5}, {200, 44.5}});
 constexpr double kKohOverNaoh = 57.6 / 44.5;  // ratio at infinite dilution, read (secondary)
-constexpr double kLyeSpecificHeat = 3.5;      // J/gK at 30 to 33 %, recalled
-
-/// Returns -kJ/mol at this many moles of water per mole; beyond the table as at its ends.
-double naoh_heat(double water) {
-  std::size_t i = 1;
-  while (i + 1 < kNaohHeat.size() && water > kNaohHeat[i].water) ++i;
-  const auto& a = kNaohHeat[i - 1];
-  const auto& b = kNaohHeat[i];
-  const double at = std::clamp(water, a.water, b.water);
-  return a.kilojoules + (b.kilojoules - a.kilojoules) * (at - a.water) / (b.water - a.water);
-}
 
 }  // namespace
 
@@ -59,22 +47,21 @@ double self_heating_celsius(Alkali alkali, double concentration) {
   if (concentration <= 0) return 0;
   const double moles = concentration / molar_mass(alkali);  // per g of lye
   const double water = (1 - concentration) / 18.015 / moles;
-  double heat = naoh_heat(water);
+  double heat = read_table(kNaohHeat, water);
   if (alkali == Alkali::potassium_hydroxide) heat *= kKohOverNaoh;
-  return moles * heat * 1000 / kLyeSpecificHeat;
+  return moles * heat * 1000 / lye_specific_heat().span.typical;
 }
 
 double fresh_lye_celsius(const LyeMix& mix) {
   const double total = mix.alkali_grams + mix.water_grams;
   if (!(total > 0) || !(mix.alkali_grams > 0)) return mix.water_celsius;
-  const double heat = self_heating_celsius(mix.alkali, mix.alkali_grams * mix.purity / total) *
-                      lye_specific_heat().span.typical * total;
   const double brought = (mix.water_grams - mix.ice_grams) * kWaterHeat * mix.water_celsius +
                          mix.alkali_grams * kAlkaliHeat * mix.room_celsius -
                          mix.ice_grams * ice_heat().span.typical;
   const double capacity = mix.water_grams * kWaterHeat + mix.alkali_grams * kAlkaliHeat;
-  // Start from the mix as it is, then add the heat of solution over the lye's own capacity.
-  return brought / capacity + heat / (lye_specific_heat().span.typical * total);
+  // The mix as it is, and what dissolving adds.
+  return brought / capacity +
+         self_heating_celsius(mix.alkali, mix.alkali_grams * mix.purity / total);
 }
 
 IcePlan ice_plan(const LyeMix& mix) {

@@ -21,7 +21,7 @@ const HeatFigure& saponification_heat();
 const HeatFigure& ice_heat();
 
 /// Returns how far lye of this strength (mass fraction) heats itself at most as it is made, C: heat
-/// of solution at that dilution over a specific heat of 3.5 J/gK, no loss (recalled).
+/// of solution at that dilution over lye_specific_heat(), no loss (recalled).
 double self_heating_celsius(Alkali alkali, double concentration);
 
 /// What goes into a jug of lye.

@@ -5,6 +5,8 @@
 #include <cmath>
 #include <span>
 
+#include "core/chemistry/table.hpp"
+
 namespace barwright::core {
 
 namespace {
@@ -43,13 +45,9 @@ constexpr auto kKoh = std::to_array<FirstCrystals>({{0.31, -65},
                                                     {0.584, 50},
                                                     {0.64, 100}});
 
-struct Salt {
-  double naoh;   ///< mass fraction
-  double grams;  ///< NaCl per 100 g of clear solution
-};
-
-// Recalled, 20 C, brine and caustic handbooks.
-constexpr auto kSalt = std::to_array<Salt>(
+// g NaCl per 100 g of clear solution, by mass fraction of NaOH. Recalled, 20 C, brine and caustic
+// handbooks.
+constexpr auto kSalt = std::to_array<TablePoint>(
     {{0.00, 26.4}, {0.10, 18.0}, {0.20, 10.4}, {0.30, 4.3}, {0.40, 1.8}, {0.50, 1.0}});
 
 }  // namespace
@@ -67,13 +65,6 @@ double strongest_clear(Alkali alkali, double celsius) {
                    (celsius - below->celsius) / (above->celsius - below->celsius));
 }
 
-double salt_solubility(double naoh_concentration) {
-  std::size_t i = 1;
-  while (i + 1 < kSalt.size() && naoh_concentration > kSalt[i].naoh) ++i;
-  const auto& a = kSalt[i - 1];
-  const auto& b = kSalt[i];
-  const double at = std::clamp(naoh_concentration, a.naoh, b.naoh);
-  return std::lerp(a.grams, b.grams, (at - a.naoh) / (b.naoh - a.naoh));
-}
+double salt_solubility(double naoh_concentration) { return read_table(kSalt, naoh_concentration); }
 
 }  // namespace barwright::core
