@@ -19,12 +19,6 @@ std::string told(const std::string& text, std::size_t most = kLongestAdvice) {
   return shortened(visible(text), most);
 }
 
-std::size_t places(std::string_view text) {  // bytes that start a letter
-  std::size_t out = 0;
-  for (const char c : text) out += (static_cast<unsigned char>(c) & 0xC0U) != 0x80U ? 1 : 0;
-  return out;
-}
-
 // A line of a file with a caret under its column (from 1; 0: none). Of a long line what stands
 // around the column. Tabs are kept before the caret, so that it lines up in any terminal.
 std::string shown_line(std::string line, int column) {
@@ -32,14 +26,14 @@ std::string shown_line(std::string line, int column) {
   std::string before;
   if (at > kLongestLine / 2) {
     std::size_t from = std::min(line.size(), at - kLongestLine / 2);
-    while (from < line.size() && (static_cast<unsigned char>(line[from]) & 0xC0U) == 0x80U) ++from;
+    while (from < line.size() && inside_letter(line[from])) ++from;
     line.erase(0, from);
     at -= from;
     before = "... ";
   }
   if (line.size() > kLongestLine) {
     std::size_t to = kLongestLine;
-    while (to > 0 && (static_cast<unsigned char>(line[to]) & 0xC0U) == 0x80U) --to;
+    while (to > 0 && inside_letter(line[to])) --to;
     line.resize(to);
     line += " ...";
   }
@@ -50,7 +44,7 @@ std::string shown_line(std::string line, int column) {
   for (const char c : upto) {
     if (c == '\t')
       blank += '\t';
-    else if (places({&c, 1}) > 0)
+    else if (!inside_letter(c))
       blank += ' ';
   }
   blank.append(at - std::min(at, line.size()), ' ');

@@ -11,7 +11,7 @@ unsigned byte_at(std::string_view text, std::size_t i) {
 }
 
 bool is_continuation(std::string_view text, std::size_t i) {
-  return i < text.size() && (byte_at(text, i) & 0xC0U) == 0x80U;
+  return i < text.size() && inside_letter(text[i]);
 }
 
 /// A character and how many bytes it takes; no bytes where none is whole.
@@ -65,17 +65,20 @@ bool looks_like_utf16(std::string_view text) {
 
 }  // namespace
 
+bool inside_letter(char byte) { return (static_cast<unsigned char>(byte) & 0xC0U) == 0x80U; }
+
 std::optional<Unfit> first_unfit(std::string_view text) {
   const std::string in_utf8 = "Save the file as plain text in UTF-8.";
-  if (looks_like_utf16(text)) return Unfit{0, 1, "this is text in UTF-16, not in UTF-8", in_utf8};
+  if (looks_like_utf16(text))
+    return Unfit{0, 1, "this", "is text in UTF-16, not in UTF-8", in_utf8};
   for (std::size_t i = 0; i < text.size();) {
     const Letter letter = letter_at(text, i);
-    if (letter.size == 0) return Unfit{i, 1, "the line holds bytes that are not UTF-8", in_utf8};
+    if (letter.size == 0) return Unfit{i, 1, "the line", "holds bytes that are not UTF-8", in_utf8};
     if (is_control(letter.code))
-      return Unfit{i, letter.size, "the line holds a control character",
+      return Unfit{i, letter.size, "the line", "holds a control character",
                    "Take it out, and save the file as plain text."};
     if (turns_writing(letter.code))
-      return Unfit{i, letter.size, "the line holds a sign that turns the direction of writing",
+      return Unfit{i, letter.size, "the line", "holds a sign that turns the direction of writing",
                    "Take it out: it is not seen, and what is read is not what stands there."};
     i += letter.size;
   }

@@ -19,7 +19,7 @@ void check_text(std::string_view text, const std::string& name) {
   }
   place.column = static_cast<int>(unfit->at - start) + 1;
   const std::string_view line = text.substr(start, text.find_first_of("\r\n", start) - start);
-  throw core::InputError(place, unfit->message, unfit->remedy, std::string(line));
+  throw core::InputError(place, unfit->message(), unfit->remedy, std::string(line));
 }
 
 }  // namespace barwright::oils

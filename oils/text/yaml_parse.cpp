@@ -58,7 +58,7 @@ class Builder : public YAML::EventHandler {
     scalar.quoted = tag == "!" ? 1 : 0;
     // In quotes any sign can be written out: "\\e".
     if (const auto unfit = core::first_unfit(value))
-      source_.fail(place(mark), "what stands here is no plain text: " + unfit->message,
+      source_.fail(place(mark), "what stands here is no plain text: " + unfit->message(),
                    unfit->remedy);
     // yaml-cpp takes the end of the file for the end of a quote.
     if (scalar.quoted != 0 && !source_.quote_closes(place(mark)))

@@ -29,4 +29,11 @@ Json error_json(const std::string& message, const std::string& remedy,
   return out;
 }
 
+Json errors_json(const std::string& message, const std::string& remedy,
+                 const std::vector<std::string>& suggestions) {
+  Json list = Json::array();
+  list.push_back(error_json(message, remedy, suggestions));
+  return list;
+}
+
 }  // namespace barwright::app

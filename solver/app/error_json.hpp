@@ -14,8 +14,10 @@ namespace barwright::app {
 Json error_json(const core::InputError& error);
 /// Returns a list of it and of all it carries.
 Json errors_json(const core::InputError& error);
-/// Returns the same of what stands in no file.
+/// Return the same of what stands in no file, and as a list.
 Json error_json(const std::string& message, const std::string& remedy,
                 const std::vector<std::string>& suggestions = {});
+Json errors_json(const std::string& message, const std::string& remedy,
+                 const std::vector<std::string>& suggestions = {});
 
 }  // namespace barwright::app

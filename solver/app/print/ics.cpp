@@ -2,6 +2,8 @@
 
 #include <fmt/format.h>
 
+#include "core/units/plain_text.hpp"
+
 namespace barwright::app {
 namespace {
 
@@ -12,8 +14,6 @@ std::string ics_day(const core::Day& day) {
   std::erase(out, '-');
   return out;
 }
-
-bool inside_character(char c) { return (static_cast<unsigned char>(c) & 0xC0U) == 0x80U; }
 
 }  // namespace
 
@@ -37,7 +37,7 @@ std::string ics_line(std::string_view line) {
   std::size_t room = kMostOctets;
   while (line.size() > room) {
     std::size_t cut = room;
-    while (cut > 1 && inside_character(line[cut])) --cut;
+    while (cut > 1 && core::inside_letter(line[cut])) --cut;
     out.append(line.substr(0, cut));
     out += "\r\n ";
     line.remove_prefix(cut);

@@ -21,9 +21,8 @@ constexpr std::size_t kLeastCell = 32;  // a last column narrower than this is n
 
 // Bytes that start a character: enough for aligning the Latin names a maker types.
 std::size_t width(std::string_view text) {
-  return static_cast<std::size_t>(std::count_if(text.begin(), text.end(), [](char c) {
-    return (static_cast<unsigned char>(c) & 0xC0U) != 0x80U;
-  }));
+  return static_cast<std::size_t>(
+      std::count_if(text.begin(), text.end(), [](char c) { return !core::inside_letter(c); }));
 }
 
 std::string trimmed(double value, int decimals) {

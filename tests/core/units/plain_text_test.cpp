@@ -11,7 +11,7 @@ namespace {
 
 std::string what_is_wrong(const std::string& text) {
   const auto unfit = core::first_unfit(text);
-  return unfit ? std::to_string(unfit->at) + ": " + unfit->message : "plain";
+  return unfit ? std::to_string(unfit->at) + ": " + unfit->message() : "plain";
 }
 
 }  // namespace
