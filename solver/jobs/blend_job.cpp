@@ -134,6 +134,7 @@ bool weigh_each(const BlendJob& job, const optimise::SearchOptions& options, Ble
       if (result.answer.status == optimise::Status::optimal)
         result.answer.status = optimise::Status::feasible;
       result.answer.reason = "the batch's size follows the blend, and this is the best so far";
+      result.answer.cut_short = false;
       return false;
     }
     result.formulation = asked;

@@ -171,6 +171,7 @@ bool settle_sure(const BlendJob& job, const optimise::SearchOptions& options, Bl
     if (result.answer.status == optimise::Status::optimal)
       result.answer.status = optimise::Status::feasible;
     result.answer.reason = "a better blend was not excluded";
+    result.answer.cut_short = false;
     return true;
   }
   if (result.assumed.held_back.empty() || !unheld) return true;

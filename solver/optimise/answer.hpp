@@ -37,7 +37,8 @@ struct Answer {
   /// The blend found best at the first goal alone, before later goals used what it gives; empty: it
   /// is `steps`.
   std::vector<int> best_at_first = {};
-  std::string reason;  ///< one plain sentence: why this status
+  std::string reason;      ///< one plain sentence: why this status
+  bool cut_short = false;  ///< its end came before its proof, with a blend
   SearchStats stats;
 };
 

@@ -302,6 +302,7 @@ Answer PartsSearch::run() {
   answer_.status = owner_ ? (finished ? Status::optimal : Status::feasible)
                           : (finished ? Status::infeasible : Status::undecided);
   answer_.reason = why(answer_.status);
+  answer_.cut_short = answer_.status == Status::feasible;
   // Later goals may have used what earlier ones give: the values told are those of the blend told.
   if (owner_) {
     for (std::size_t g = 0; g < answer_.goals.size(); ++g)

@@ -42,12 +42,10 @@ std::string pack_words(const std::string& size, double grams) {
   return by_weight ? size : fmt::format("{} ({})", size, weight);
 }
 
-std::string unproved_words(const std::string& reason) {
-  // As the search says it where its end came before its proof.
-  const bool cut = reason.ends_with("before a better blend was excluded");
-  return (cut ? "The search was cut short, and this is the best so far: "
-              : "Not proved the best: ") +
-         reason + ".";
+std::string unproved_words(const optimise::Answer& answer) {
+  return (answer.cut_short ? "The search was cut short, and this is the best so far: "
+                           : "Not proved the best: ") +
+         answer.reason + ".";
 }
 
 }  // namespace barwright::app

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "solver/formulate/candidate.hpp"
+#include "solver/optimise/answer.hpp"
 
 namespace barwright::app {
 
@@ -15,7 +16,7 @@ std::string blend_words(std::span<const formulate::Candidate> oils, std::span<co
 /// Returns "5 kg", or for a pack sold by volume "5 L (4.57 kg)".
 std::string pack_words(const std::string& size, double grams);
 
-/// Returns a sentence on an answer that is not proved the best; `reason` as the search gives it.
-std::string unproved_words(const std::string& reason);
+/// Returns a sentence on an answer that is not proved the best.
+std::string unproved_words(const optimise::Answer& answer);
 
 }  // namespace barwright::app

@@ -30,7 +30,7 @@ void show_proof(Screen& screen, const jobs::BlendReport& report) {
                                      "limit and is {}.",
                                      these_oils(report.manners), better));
   } else {
-    screen.sentence("Keeps every wish and limit. " + unproved_words(report.result.answer.reason));
+    screen.sentence("Keeps every wish and limit. " + unproved_words(report.result.answer));
     if (!claim.goal.empty()) {
       screen.sentence(fmt::format("'{}': {:.4g} {} here; beyond {:.4g} nothing is possible.",
                                   claim.goal, claim.value, claim.unit, claim.bound));

@@ -190,7 +190,7 @@ std::string blends_proof(const jobs::ExploredBar& seen) {
   const optimise::Answer& first =
       weighed && !seen.others.found.empty() ? seen.others.found.front().answer : seen.found.answer;
   const formulate::Claim claim = formulate::claim_of(seen.found.formulation, first);
-  if (!claim.proved) return unproved_words(first.reason);
+  if (!claim.proved) return unproved_words(first);
   const std::string better = formulate::better_words(claim);
   return "Proved: none keeps the wishes and is " +
          (better.empty() ? "better than the first" : better) +

@@ -278,7 +278,7 @@ class SwapText {
 void show_proof(Screen& screen, const jobs::BlendResult& found) {
   const formulate::Claim claim = formulate::claim_of(found.formulation, found.answer);
   if (!claim.proved) {
-    screen.sentence("Keeps your limits. " + unproved_words(found.answer.reason));
+    screen.sentence("Keeps your limits. " + unproved_words(found.answer));
   } else if (claim.goal.empty()) {
     screen.sentence("Found and checked: this blend keeps your limits.");
   } else {
