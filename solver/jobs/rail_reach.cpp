@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "solver/formulate/subject.hpp"
+#include "solver/jobs/manners_told.hpp"
 #include "solver/optimise/within.hpp"
 
 namespace barwright::jobs {
@@ -21,14 +22,7 @@ BlendJob with_claims(const BlendJob& asked, const formulate::HeldTo& held) {
   std::vector<formulate::KeptManner> claims =
       formulate::manners_in_force(asked.brief, asked.candidates, held);
   std::erase_if(claims, [](const formulate::KeptManner& one) { return !one.fixed; });
-  BlendJob out = asked;
-  if (claims.empty()) return out;
-  out.manners = [brief = asked.brief, held, model = asked.model, claims](
-                    formulate::Formulation& formulation, const formulate::Candidates& candidates,
-                    const formulate::Assumed& assumed) {
-    formulate::add_manners(formulation, brief, candidates, held, model, assumed, claims);
-  };
-  return out;
+  return claims.empty() ? asked : with_manners(asked, held, claims, 0);
 }
 
 class Reacher {

@@ -117,12 +117,16 @@ bool weigh_plan(const ExploreJob& job, const BuyingPlan& plan, std::vector<Groun
   return agreed;
 }
 
+int most_oils_of(const Ground& here) {
+  return formulation_of(here.job, here.assumed).problem.most_oils;
+}
+
 // Per bar, whether it has more oils than its limits and manners let it have by itself: the joint
 // question counts oils over the whole range only.
 std::vector<bool> too_many_oils(const BuyingPlan& plan, const std::vector<Ground>& ground) {
   std::vector<bool> out;
   for (std::size_t b = 0; b < ground.size(); ++b) {
-    const int most = formulation_of(ground[b].job, ground[b].assumed).problem.most_oils;
+    const int most = most_oils_of(ground[b]);
     const auto used = std::count_if(plan.steps[b].begin(), plan.steps[b].end(),
                                     [](int steps) { return steps > 0; });
     out.push_back(most > 0 && used > most);
@@ -133,7 +137,7 @@ std::vector<bool> too_many_oils(const BuyingPlan& plan, const std::vector<Ground
 int fewest_of(const std::vector<Ground>& ground) {
   int out = 0;
   for (const auto& here : ground) {
-    const int most = formulation_of(here.job, here.assumed).problem.most_oils;
+    const int most = most_oils_of(here);
     if (most > 0) out = out == 0 ? most : std::min(out, most);
   }
   return out;
