@@ -6,6 +6,7 @@
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
 #include "targets/brief/manners_reader.hpp"
+#include "targets/brief/shared_keys.hpp"
 #include "targets/brief/spoken_wish.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
@@ -48,21 +49,9 @@ Brief read_root(const Node& root, const std::string& file, const Reading& readin
   });
   read_goal_keys(block, reading, brief.goals);
   brief.goals.insert(brief.goals.begin(), spoken.begin(), spoken.end());
-  block.read("limits", [&](const Node& node) {
-    Block limits(node);
-    take_cost(limits, brief.wishes);
-    read_limits(limits, reading, brief.rules);
-  });
-  block.read("not", [&](const Node& node) { read_barred(node, reading, brief.rules); });
-  block.read({"tag rules", "tags"},
-             [&](const Node& node) { read_tag_rules(node, reading, brief.rules); });
-  block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
+  read_rule_keys(block, reading, brief.rules, brief.wishes);
   block.read("cost", [&](const Node& node) { read_cost("cost", node, brief.wishes); });
-  block.read("make", [&](const Node& node) { brief.make = read_make(node); });
-  block.read("lye", [&](const Node& node) { brief.lye = read_lye(node); });
-  block.read("scale", [&](const Node& node) { brief.scale = read_scale(node); });
-  block.read({"sureness", "level"},
-             [&](const Node& node) { brief.sureness = read_sureness(node); });
+  read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.read("shelf", [&](const Node& node) { brief.shelf = file_name(node, reading); });
   block.need("oils-from",
              [&](const Node& node) { brief.oils_from = read_oils_from(node, reading); });

@@ -6,6 +6,7 @@
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
 #include "targets/brief/manners_reader.hpp"
+#include "targets/brief/shared_keys.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
@@ -52,14 +53,7 @@ RangeBar read_range_bar(const Node& node, const Reading& reading, bool only_one)
     bar.compared_with = read_yardstick(yardstick, reading);
   });
   read_goal_keys(block, reading, bar.goals);
-  for (const auto& entry : block.take_rest())
-    block.faults().of([&] {
-      const Node& key = entry.first;
-      for (const std::string known : {"for", "share-of-bars", "compared-with", "best", "then"})
-        if (oils::yaml::nearest_name(key.text(), {known}) == known)
-          key.fail("unknown key '" + key.text() + "'", oils::yaml::did_you_mean(known));
-      for (Wish& wish : read_wish(key, entry.second)) bar.wishes.push_back(std::move(wish));
-    });
+  take_wishes(block, {"for", "share-of-bars", "compared-with", "best", "then"}, bar.wishes);
   block.done();
   if (bar.wishes.empty() && bar.goals.empty())
     node.fail("'" + bar.what_for + "' wishes for nothing",
@@ -191,11 +185,7 @@ ExploreBrief read_root(const Node& root, const std::string& file, const Reading&
   });
   block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
   block.read("money", [&](const Node& node) { read_money(node, brief); });
-  block.read("make", [&](const Node& node) { brief.make = read_make(node); });
-  block.read("lye", [&](const Node& node) { brief.lye = read_lye(node); });
-  block.read("scale", [&](const Node& node) { brief.scale = read_scale(node); });
-  block.read({"sureness", "level"},
-             [&](const Node& node) { brief.sureness = read_sureness(node); });
+  read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.read("curves", [&](const Node& node) {
     for (const Node& item : list_of(node))
       brief.curves.push_back({plain_text(item), item.place(), item});

@@ -5,6 +5,7 @@
 #include "oils/text/yaml_text.hpp"
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/manners_reader.hpp"
+#include "targets/brief/shared_keys.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
@@ -79,14 +80,7 @@ void read_keep(const Node& node, SwapBrief& brief) {
     }
   });
   block.read("bench", [&](const Node& bench) { read_bench(bench, brief.keep, brief.wishes); });
-  for (const auto& entry : block.take_rest())
-    block.faults().of([&] {
-      const Node& key = entry.first;
-      for (const std::string known : {"feel", "matters-most", "bench"})
-        if (yaml::nearest_name(key.text(), {known}) == known)
-          key.fail("unknown key '" + key.text() + "'", yaml::did_you_mean(known));
-      for (Wish& wish : read_wish(key, entry.second)) brief.wishes.push_back(std::move(wish));
-    });
+  take_wishes(block, {"feel", "matters-most", "bench"}, brief.wishes);
   block.done();
 }
 
@@ -225,15 +219,7 @@ SwapBrief read_root(const Node& root, const std::string& file, const Reading& re
     for (Wish& wish : read_wishes(node)) brief.wishes.push_back(std::move(wish));
   });
   block.read("best", [&](const Node& node) { brief.goals = read_goals(node, reading); });
-  block.read("limits", [&](const Node& node) {
-    Block limits(node);
-    take_cost(limits, brief.wishes);
-    read_limits(limits, reading, brief.rules);
-  });
-  block.read("not", [&](const Node& node) { read_barred(node, reading, brief.rules); });
-  block.read({"tag rules", "tags"},
-             [&](const Node& node) { read_tag_rules(node, reading, brief.rules); });
-  block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
+  read_rule_keys(block, reading, brief.rules, brief.wishes);
   block.read("save", [&](const Node& node) { read_save(node, brief); });
   block.read("may-not-change", [&](const Node& node) {
     core::Faults::each(list_of(node), [&](const Node& item) {
@@ -246,11 +232,7 @@ SwapBrief read_root(const Node& root, const std::string& file, const Reading& re
   brief.lye = brief.recipe.lye;
   brief.scale = brief.recipe.scale;
   if (!brief.shelf) brief.shelf = brief.recipe.shelf;
-  block.read("make", [&](const Node& node) { brief.make = read_make(node); });
-  block.read("lye", [&](const Node& node) { brief.lye = read_lye(node); });
-  block.read("scale", [&](const Node& node) { brief.scale = read_scale(node); });
-  block.read({"sureness", "level"},
-             [&](const Node& node) { brief.sureness = read_sureness(node); });
+  read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.done();
   return brief;
 }

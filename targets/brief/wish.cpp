@@ -44,12 +44,21 @@ std::vector<Wish> read_wishes(const Node& want) {
   Block block(want);  // refuses a key that stands twice
   if (want.entries().empty())
     want.fail("no wish stands here", "Write one, such as 'hardness: clearly more'.");
-  for (const auto& entry : block.take_rest())
-    block.faults().of([&] {
-      for (Wish& wish : read_wish(entry.first, entry.second)) wishes.push_back(std::move(wish));
-    });
+  take_wishes(block, {}, wishes);
   block.done();
   return wishes;
+}
+
+void take_wishes(Block& block, std::initializer_list<const char*> others,
+                 std::vector<Wish>& wishes) {
+  for (const auto& entry : block.take_rest())
+    block.faults().of([&] {
+      const Node& key = entry.first;
+      for (const std::string known : others)
+        if (oils::yaml::nearest_name(key.text(), {known}) == known)
+          key.fail("unknown key '" + key.text() + "'", oils::yaml::did_you_mean(known));
+      for (Wish& wish : read_wish(key, entry.second)) wishes.push_back(std::move(wish));
+    });
 }
 
 const Written* needs_yardstick(const std::vector<Wish>& wishes, const std::vector<Goal>& goals) {

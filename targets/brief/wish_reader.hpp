@@ -1,5 +1,6 @@
 #pragma once
 
+#include <initializer_list>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -20,6 +21,12 @@ Subject read_subject(const oils::yaml::Node& key);
 /// of phrases, or {wish: ..., level: likely}. Every phrase is listed in wish_phrase.cpp.
 std::vector<Wish> read_wish(const oils::yaml::Node& key, const oils::yaml::Node& value);
 std::vector<Wish> read_wishes(const oils::yaml::Node& want);
+
+/// Takes every key of a block that is left as a line of `want`. One that is all but one of
+/// `others`, keys of the block that are no wishes, is an error that names it. Errors are kept by
+/// the block.
+void take_wishes(Block& block, std::initializer_list<const char*> others,
+                 std::vector<Wish>& wishes);
 
 /// Takes one amount of a subject, in its unit; `difference` when it is how far from another bar.
 /// Sets per and currency of an oil cost. Errors: wrong or missing unit, outside what can be.
