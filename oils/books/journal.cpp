@@ -11,6 +11,7 @@
 #include "core/units/number_text.hpp"
 #include "core/units/plain_text.hpp"
 #include "oils/text/journal_csv.hpp"
+#include "oils/text/newer_format.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
 
@@ -111,11 +112,7 @@ class JournalReader {
     const auto read = std::from_chars(number.data(), number.data() + number.size(), format);
     const bool whole = read.ec == std::errc() && read.ptr == number.data() + number.size();
     if (whole && format > yaml::kFormat)
-      table_.fail(cell.place,
-                  fmt::format("this journal is of format {}, written for a newer barwright; this "
-                              "one reads formats up to {}",
-                              format, yaml::kFormat),
-                  "Read it with the barwright it was written for, or a newer one.");
+      table_.fail(cell.place, newer_format("journal", std::to_string(format)), kNewerFormatRemedy);
     if (!whole || format < 1)
       table_.fail(cell.place, fmt::format("there is no format '{}'", number),
                   fmt::format("Write {}{}, or leave the column out.", kFormatWord, yaml::kFormat));

@@ -67,6 +67,15 @@ std::string date(const Node& node) {
   return text;
 }
 
+// Returns what reads one key of a block, where it stands there, and keeps its error.
+auto lines_of(const Node& block, core::Faults& faults) {
+  return [&block, &faults](const char* key, const auto& read) {
+    faults.of([&] {
+      if (const auto node = block.get(key)) read(*node);
+    });
+  };
+}
+
 class ShelfReader {
  public:
   ShelfReader(const Node& root, std::string folder, const Library& library)
@@ -77,11 +86,7 @@ class ShelfReader {
 
   Shelf read() {
     core::Faults faults;
-    const auto line = [&](const char* key, const auto& read) {
-      faults.of([&] {
-        if (const auto node = root_.get(key)) read(*node);
-      });
-    };
+    const auto line = lines_of(root_, faults);
     faults.of([&] { root_.only({"shelf", "currency", "counted", "note", "lists", "stock"}); });
     faults.of([&] { shelf_.name = root_.need("shelf").text(); });
     line("currency", [&](const Node& node) { shelf_.currency = node.text(); });
@@ -136,11 +141,7 @@ class ShelfReader {
     out.oil = oil.name;
     out.place = name.place();
     const bool weighed = faults.of([&] { out.grams = amount(block.need("have"), oil); });
-    const auto line = [&](const char* key, const auto& read) {
-      faults.of([&] {
-        if (const auto node = block.get(key)) read(*node);
-      });
-    };
+    const auto line = lines_of(block, faults);
     line("keep", [&](const Node& node) {
       out.keep_grams = amount(node, oil);
       if (weighed && out.keep_grams > out.grams)

@@ -7,6 +7,7 @@
 #include "core/units/faults.hpp"
 #include "core/units/number_text.hpp"
 #include "oils/files/text_file.hpp"
+#include "oils/text/newer_format.hpp"
 #include "oils/text/yaml_parse.hpp"
 #include "oils/text/yaml_text.hpp"
 
@@ -42,10 +43,7 @@ void check_format(const Node& root) {
   if (!format->is_scalar()) format->fail("the format of a file is a number", remedy);
   const double number = format->number();
   if (number > kFormat && number == std::floor(number))
-    format->fail("this file is of format " + format->text() +
-                     ", written for a newer barwright; this one reads formats up to " +
-                     std::to_string(kFormat),
-                 "Read it with the barwright it was written for, or a newer one.");
+    format->fail(newer_format("file", format->text()), kNewerFormatRemedy);
   if (number != kFormat) format->fail("there is no format " + format->text(), remedy);
 }
 
