@@ -20,7 +20,7 @@ namespace {
 Files workshop() {
   Files out;
   for (const auto& entry : fs::directory_iterator(BARWRIGHT_SOURCE_DIR "/examples"))
-    if (entry.path().extension() != ".sh")
+    if (entry.path().extension() != ".sh" && !entry.path().filename().string().starts_with('.'))
       out[entry.path().filename().string()] = slurp(entry.path().string());
   out["briefs/over.yaml"] = "name: over\nblend: {olive: 70 %, coconut: 40 %}\noils: 1 kg\n";
   out["latin.yaml"] = "brief: caf\xE9\nmake: {oils: 1 kg}\n";

@@ -1,20 +1,12 @@
 // `barwright serve` as a browser sees it, and as those who should not reach it do.
-#include <arpa/inet.h>
-#include <httplib.h>
-#include <sys/socket.h>
-#include <unistd.h>
-
-#include <algorithm>
-#include <atomic>
 #include <catch2/catch.hpp>
-#include <cerrno>
 #include <filesystem>
 #include <nlohmann/json.hpp>
 #include <thread>
 
 #include "core/units/error.hpp"
 #include "oils/files/safe_file.hpp"
-#include "running.hpp"
+#include "served.hpp"
 #include "solver/app/serve/gate.hpp"
 #include "solver/app/serve/server.hpp"
 #include "solver/app/serve/workshop_folder.hpp"
@@ -24,57 +16,6 @@ using namespace barwright::tests;
 using Catch::Matchers::Contains;
 using json = nlohmann::json;
 namespace fs = std::filesystem;
-
-namespace {
-
-const std::string kPage =
-    "<html><meta http-equiv=\"Content-Security-Policy\" content=\"default-src 'none'; connect-src "
-    "'self'\"><meta name=\"barwright-token\" content=\"@TOKEN@\"></html>";
-
-// A server over a folder of its own with the invented workshop in it.
-class Served {
- public:
-  explicit Served(const std::string& name) : folder(fresh_folder("serve-" + name)) {
-    for (const char* file : {"yard-bar.yaml", "firmer-bar.yaml", "weighbridge-shelf.yaml"})
-      fs::copy_file(std::string(BARWRIGHT_SOURCE_DIR "/examples/") + file, folder + "/" + file);
-    server = std::make_unique<app::Server>(folder, kPage, 0);
-    thread = std::thread([this] { server->listen(); });
-  }
-  ~Served() {
-    server->stop();
-    thread.join();
-    fs::remove_all(folder);
-  }
-
-  httplib::Headers headers() const {
-    return {{"Host", "127.0.0.1:" + std::to_string(server->port())},
-            {"X-Barwright-Token", server->token()}};
-  }
-  httplib::Result get(const std::string& path, const httplib::Headers& with) const {
-    return httplib::Client("127.0.0.1", server->port()).Get(path, with);
-  }
-  httplib::Result post(const std::string& path, const std::string& body,
-                       const httplib::Headers& with) const {
-    httplib::Client client("127.0.0.1", server->port());
-    client.set_read_timeout(120);
-    return client.Post(path, with, body, "application/json");
-  }
-  httplib::Result post(const std::string& path, const json& body) const {
-    return post(path, body.dump(), headers());
-  }
-
-  std::string folder;
-  std::unique_ptr<app::Server> server;
-  std::thread thread;
-};
-
-httplib::Headers with(httplib::Headers headers, const std::string& key, const std::string& value) {
-  headers.erase(key);
-  if (!value.empty()) headers.emplace(key, value);
-  return headers;
-}
-
-}  // namespace
 
 TEST_CASE("serve: a run over the folder, with what the page changed laid over it") {
   const Served yard("run");
@@ -312,74 +253,6 @@ TEST_CASE("serve: a folder that is none, and a port that is taken") {
   const Ran inside = run("barwright serve nowhere", yard.folder);
   CHECK(inside.exit_code == 3);
   CHECK_THAT(inside.err, Contains("there is no such folder"));
-}
-
-namespace {
-
-// Connections that say nothing.
-class Silent {
- public:
-  Silent(int port, int count) {
-    for (int i = 0; i < count; ++i) {
-      const int one = ::socket(AF_INET, SOCK_STREAM, 0);
-      sockaddr_in to{};
-      to.sin_family = AF_INET;
-      to.sin_port = htons(static_cast<std::uint16_t>(port));
-      to.sin_addr.s_addr = htonl(INADDR_LOOPBACK);
-      REQUIRE(::connect(one, reinterpret_cast<sockaddr*>(&to), sizeof to) == 0);
-      all_.push_back(one);
-    }
-  }
-  ~Silent() {
-    for (const int one : all_) ::close(one);
-  }
-  Silent(const Silent&) = delete;
-  Silent& operator=(const Silent&) = delete;
-  /// Returns how many the server has not closed.
-  long open() const {
-    return std::count_if(all_.begin(), all_.end(), [](int one) {
-      char byte = 0;
-      return ::recv(one, &byte, 1, MSG_DONTWAIT) < 0 && (errno == EAGAIN || errno == EWOULDBLOCK);
-    });
-  }
-
- private:
-  std::vector<int> all_;
-};
-
-}  // namespace
-
-TEST_CASE("serve: connections that say nothing keep nobody waiting") {
-  const Served served("silent");
-  const Silent silent(served.server->port(), 40);
-  const auto answer = served.get("/files", served.headers());
-  REQUIRE(answer);
-  CHECK(answer->status == 200);
-  CHECK(silent.open() > 8);  // answered beside them, not once they were given up
-}
-
-TEST_CASE("serve: a thousand requests at once are each answered or refused") {
-  const Served served("thousand");
-  std::atomic<int> answered = 0, refused = 0;
-  std::vector<std::thread> many;
-  for (int t = 0; t < 50; ++t) {
-    many.emplace_back([&, t] {
-      httplib::Headers headers = served.headers();
-      if (t % 2 == 1) headers.erase("X-Barwright-Token");
-      for (int i = 0; i < 20; ++i) {
-        httplib::Client client("127.0.0.1", served.server->port());
-        client.set_connection_timeout(60);
-        client.set_read_timeout(60);
-        const auto reply = client.Get("/files", headers);
-        if (!reply) continue;
-        answered += reply->status == 200 ? 1 : 0;
-        refused += reply->status == 403 ? 1 : 0;
-      }
-    });
-  }
-  for (auto& one : many) one.join();
-  CHECK(answered == 500);
-  CHECK(refused == 500);
 }
 
 TEST_CASE("serve: a file that is no text is left to its editor, and is not saved over") {

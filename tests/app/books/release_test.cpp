@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 
 #include "solver/app/print/ics.hpp"
-#include "tests/app/shelf_yard.hpp"
+#include "tests/app/books/shelf_yard.hpp"
 
 using namespace barwright;
 using Catch::Matchers::Contains;

@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "tests/app/sheet_testing.hpp"
+#include "tests/app/sheet/sheet_testing.hpp"
 
 using namespace barwright::tests;
 using Json = nlohmann::json;

@@ -1,6 +1,6 @@
 #include <catch2/catch.hpp>
 
-#include "tests/app/shelf_yard.hpp"
+#include "tests/app/books/shelf_yard.hpp"
 
 using namespace barwright;
 using Catch::Matchers::Contains;

@@ -1,7 +1,7 @@
 #include <catch2/catch.hpp>
 #include <cstdlib>
 
-#include "tests/app/sheet_testing.hpp"
+#include "tests/app/sheet/sheet_testing.hpp"
 
 using namespace barwright::tests;
 using Json = nlohmann::json;

@@ -2,7 +2,7 @@
 
 #include "oils/records/library.hpp"
 #include "solver/books/costs.hpp"
-#include "tests/app/shelf_yard.hpp"
+#include "tests/app/books/shelf_yard.hpp"
 
 using namespace barwright;
 using Catch::Matchers::Contains;
