@@ -1,6 +1,5 @@
 #include "core/lye/products.hpp"
 
-#include <cmath>
 
 namespace barwright::core {
 
@@ -49,11 +48,6 @@ Products products_of(std::span<const PotFat> fats, std::span<const AlkaliLine> a
   out.water += rest.acid_moles * kWater;
   out.other += rest.dry_grams + rest.acid_moles * (per_mole - kWater);
   return out;
-}
-
-bool MassBalance::closes() const {
-  return std::abs(lines_grams - products_grams) <= 1e-9 * lines_grams &&
-         std::abs(lines_grams - asked_grams) <= allowed_grams + 1e-9 * lines_grams;
 }
 
 }  // namespace barwright::core

@@ -289,4 +289,9 @@ RecipeRequest scaled_to_oils(const RecipeRequest& request, double oils_grams) {
   return scaled(request, oils_grams / oils);
 }
 
+bool MassBalance::closes() const {
+  return std::abs(lines_grams - products_grams) <= 1e-9 * lines_grams &&
+         std::abs(lines_grams - asked_grams) <= allowed_grams + 1e-9 * lines_grams;
+}
+
 }  // namespace barwright::core

@@ -8,6 +8,7 @@
 #include "core/units/error.hpp"
 #include "oils/books/journal.hpp"
 #include "oils/books/shelf_writer.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 
 namespace barwright::oils {

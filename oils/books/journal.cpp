@@ -11,6 +11,7 @@
 #include "core/units/number_text.hpp"
 #include "core/units/plain_text.hpp"
 #include "oils/text/journal_csv.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/newer_format.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"

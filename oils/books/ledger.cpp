@@ -8,6 +8,7 @@
 #include <unordered_map>
 
 #include "oils/text/journal_csv.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
 

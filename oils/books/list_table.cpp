@@ -8,6 +8,7 @@
 #include "core/units/number_text.hpp"
 #include "oils/books/shelf.hpp"
 #include "oils/files/text_file.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/text_check.hpp"
 #include "oils/text/yaml_text.hpp"
 

@@ -78,13 +78,6 @@ struct Shelf {
   std::vector<std::size_t> past(const std::string& date) const;
 };
 
-/// Returns a shelf read from a file. Lots may point to the maker's own record files, found from the
-/// shelf's folder. Errors: InputError at file, line and column.
-Shelf read_shelf(const std::string& path, const Library& library);
-/// The same from text; `name` stands for the file, `folder` for where it lies.
-Shelf read_shelf_text(const std::string& text, const std::string& name, const std::string& folder,
-                      const Library& library);
-
 /// Returns an oil's density, g/mL, at a temperature: its published figure moved by 0.00068 g/mL per
 /// C, the usual thermal expansion of fat oils (recalled). Nothing when none is published.
 std::optional<double> density_at(const Oil& oil, double celsius);

@@ -1,3 +1,5 @@
+#include "oils/books/shelf_reader.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>

@@ -9,6 +9,7 @@
 #include "core/units/date.hpp"
 #include "core/units/format.hpp"
 #include "oils/books/journal.hpp"
+#include "oils/books/shelf_reader.hpp"
 #include "oils/files/safe_file.hpp"
 #include "oils/text/yaml_text.hpp"
 

@@ -8,6 +8,9 @@
 #include <set>
 
 #include "core/units/quantity.hpp"
+#include "oils/books/shelf_reader.hpp"
+#include "oils/files/safe_file_posix.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 
 namespace barwright::oils {

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "oils/books/stock.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
 

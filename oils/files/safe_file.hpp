@@ -43,9 +43,6 @@ class FileOps {
   virtual void sync_folder(const std::string& folder) = 0;
 };
 
-/// Returns the operations of the real file system (POSIX). Files keep owner, group and permissions.
-FileOps& real_files();
-
 /// Returns the file that a path names: what a link leads to, link by link; the path itself where it
 /// is none or leads nowhere.
 std::string followed(const std::string& path);

@@ -1,3 +1,5 @@
+#include "oils/files/safe_file_posix.hpp"
+
 #include <fcntl.h>
 #include <sys/stat.h>
 #include <unistd.h>

@@ -7,6 +7,7 @@
 #include "oils/embedded.hpp"
 #include "oils/records/library.hpp"
 #include "oils/records/oil.hpp"
+#include "oils/text/names.hpp"
 
 namespace barwright::oils {
 

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include "oils/records/oil.hpp"
+#include "oils/text/names.hpp"
 
 namespace barwright::oils {
 

@@ -11,6 +11,7 @@
 #include "oils/records/certificate.hpp"
 #include "oils/records/certificate_reader.hpp"
 #include "oils/records/record_reader.hpp"
+#include "oils/text/names.hpp"
 
 namespace barwright::oils {
 

@@ -9,6 +9,7 @@
 #include "oils/records/certificate.hpp"
 #include "oils/records/certificate_reader.hpp"
 #include "oils/records/figure_reader.hpp"
+#include "oils/text/names.hpp"
 
 namespace barwright::oils {
 

@@ -7,6 +7,7 @@
 #include "core/units/faults.hpp"
 #include "core/units/number_text.hpp"
 #include "oils/files/text_file.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/newer_format.hpp"
 #include "oils/text/yaml_parse.hpp"
 #include "oils/text/yaml_text.hpp"

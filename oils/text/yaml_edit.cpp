@@ -4,6 +4,7 @@
 #include <utility>
 #include <vector>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_bytes.hpp"
 #include "oils/text/yaml_plain.hpp"

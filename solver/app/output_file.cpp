@@ -8,6 +8,7 @@
 
 #include "core/units/error.hpp"
 #include "oils/files/safe_file.hpp"
+#include "oils/files/safe_file_posix.hpp"
 #include "oils/files/text_file.hpp"
 #include "solver/app/error_json.hpp"
 #include "solver/app/exit_code.hpp"

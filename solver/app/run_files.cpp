@@ -12,6 +12,7 @@
 
 #include "core/units/plain_text.hpp"
 #include "oils/files/safe_file.hpp"
+#include "oils/files/safe_file_posix.hpp"
 #include "solver/app/exit_code.hpp"
 
 namespace barwright::app {

@@ -4,6 +4,7 @@
 #include <string>
 
 #include "solver/batch/part_lye.hpp"
+#include "targets/files/lye_file_reader.hpp"
 
 namespace barwright::batch {
 namespace {

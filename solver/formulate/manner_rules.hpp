@@ -1,6 +1,13 @@
 #pragma once
 
-#include "solver/formulate/manners.hpp"
+#include <cstddef>
+#include <span>
+#include <string>
+#include <vector>
+
+#include "solver/formulate/candidate.hpp"
+#include "solver/formulate/kept_manner.hpp"
+#include "targets/brief/brief.hpp"
 
 namespace barwright::formulate {
 

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <filesystem>
 
+#include "oils/books/shelf_reader.hpp"
 #include "oils/books/stock.hpp"
 #include "targets/model/yardstick.hpp"
 

@@ -5,6 +5,7 @@
 
 #include "core/units/error.hpp"
 #include "solver/formulate/goal_search.hpp"
+#include "solver/formulate/manners_in_force.hpp"
 #include "solver/jobs/manners_told.hpp"
 #include "solver/optimise/checker.hpp"
 #include "solver/optimise/within.hpp"

@@ -3,6 +3,7 @@
 #include <algorithm>
 
 #include "core/units/error.hpp"
+#include "solver/formulate/manners.hpp"
 #include "solver/jobs/mannerly.hpp"
 #include "solver/optimise/within.hpp"
 

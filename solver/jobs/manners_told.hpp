@@ -4,7 +4,7 @@
 #include <string>
 #include <vector>
 
-#include "solver/formulate/manners.hpp"
+#include "solver/formulate/kept_manner.hpp"
 #include "solver/jobs/blend_job.hpp"
 
 namespace barwright::jobs {

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "solver/formulate/manners_in_force.hpp"
 #include "solver/formulate/subject.hpp"
 #include "solver/jobs/manners_told.hpp"
 #include "solver/optimise/within.hpp"

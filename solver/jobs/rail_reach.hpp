@@ -3,7 +3,7 @@
 #include <vector>
 
 #include "solver/explain/reach.hpp"
-#include "solver/formulate/manners.hpp"
+#include "solver/formulate/kept_manner.hpp"
 #include "solver/jobs/blend_job.hpp"
 
 namespace barwright::jobs {

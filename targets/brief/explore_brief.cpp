@@ -10,6 +10,7 @@
 #include "targets/brief/wish_reader.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
+#include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
 
 namespace barwright::targets {

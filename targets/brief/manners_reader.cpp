@@ -1,5 +1,6 @@
 #include "targets/brief/manners_reader.hpp"
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/model/manners.hpp"
 

@@ -3,7 +3,9 @@
 #include <algorithm>
 
 #include "oils/text/yaml_text.hpp"
+#include "targets/brief/wish_phrase.hpp"
 #include "targets/brief/wish_reader.hpp"
+#include "targets/brief/wish_subject.hpp"
 #include "targets/files/oil_rules_reader.hpp"
 #include "targets/model/constants.hpp"
 

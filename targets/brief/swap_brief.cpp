@@ -2,13 +2,17 @@
 
 #include <filesystem>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/brief/brief_reader.hpp"
 #include "targets/brief/manners_reader.hpp"
 #include "targets/brief/shared_keys.hpp"
+#include "targets/brief/wish_phrase.hpp"
 #include "targets/brief/wish_reader.hpp"
+#include "targets/brief/wish_subject.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
+#include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
 
 namespace barwright::targets {

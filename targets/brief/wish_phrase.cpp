@@ -17,6 +17,8 @@
 //   ... than NAME            compares with a shipped yardstick instead
 //   long, short (working-time)  no less, no more than the shipped plain bar
 //   typical | likely [90 %] | worst-case  at the end, after a comma: how sure
+#include "targets/brief/wish_phrase.hpp"
+
 #include <fmt/format.h>
 
 #include <stdexcept>
@@ -25,6 +27,7 @@
 #include "oils/text/yaml_text.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
 #include "targets/brief/wish_reader.hpp"
+#include "targets/brief/wish_subject.hpp"
 #include "targets/model/words.hpp"
 
 namespace barwright::targets {

@@ -11,12 +11,6 @@
 
 namespace barwright::targets {
 
-/// Returns what a key or a phrase speaks of: a property, "iodine value", "lauric + myristic",
-/// "palmitic + stearic / oleic", "oil cost". `offset` says where in the node the text starts.
-/// Errors: unknown name, with the nearest.
-Subject read_subject(const oils::yaml::Node& node, std::string_view text, std::size_t offset);
-Subject read_subject(const oils::yaml::Node& key);
-
 /// Returns the wishes of one line of `want`: one phrase, several joined by "and" or a comma, a list
 /// of phrases, or {wish: ..., level: likely}. Every phrase is listed in wish_phrase.cpp.
 std::vector<Wish> read_wish(const oils::yaml::Node& key, const oils::yaml::Node& value);
@@ -27,14 +21,6 @@ std::vector<Wish> read_wishes(const oils::yaml::Node& want);
 /// the block.
 void take_wishes(Block& block, std::initializer_list<const char*> others,
                  std::vector<Wish>& wishes);
-
-/// Takes one amount of a subject, in its unit; `difference` when it is how far from another bar.
-/// Sets per and currency of an oil cost. Errors: wrong or missing unit, outside what can be.
-double take_amount(Phrase& phrase, Subject& subject, bool difference);
-
-/// Returns the phrases of one text for a subject; `key` stands before them in messages.
-std::vector<Wish> read_wish_phrases(const std::string& key, const oils::yaml::Node& value,
-                                    const Subject& subject);
 
 /// Whether any wish or goal needs the brief's own yardstick.
 const Written* needs_yardstick(const std::vector<Wish>& wishes, const std::vector<Goal>& goals);

@@ -1,7 +1,10 @@
+#include "targets/brief/wish_subject.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/brief/wish_reader.hpp"
 

@@ -9,6 +9,7 @@
 #include "targets/files/batch_file_part.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"
+#include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
 #include "targets/text/brief_phrase.hpp"
 

@@ -3,8 +3,11 @@
 #include <algorithm>
 #include <cmath>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
+#include "targets/files/lye_file_dose.hpp"
 #include "targets/files/lye_file_reader.hpp"
+#include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
 
 namespace barwright::targets {

@@ -65,10 +65,6 @@ struct LyeWish {
   Written written;
 };
 
-/// Throws InputError at the strength of an alkali that this lye does not hold: it would bear on
-/// nothing.
-void check_strengths_used(const LyeWish& lye);
-
 /// The steps the maker's scales show, g. Absent: for the lye engine to default.
 struct Scale {
   std::optional<double> oils_grams;

@@ -1,3 +1,5 @@
+#include "targets/files/lye_file_dose.hpp"
+
 #include <fmt/format.h>
 
 #include "oils/text/yaml_text.hpp"

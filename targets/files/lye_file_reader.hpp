@@ -16,15 +16,12 @@ void take_lye(Block& block, LyeWish& lye);
 enum class Strengths { all_used, some_for_parts };
 /// Returns a whole `lye:` block. Errors: InputError, also for a strength of an alkali not used.
 LyeWish read_lye(const oils::yaml::Node& node, Strengths strengths = Strengths::all_used);
+/// Throws InputError at the strength of an alkali that this lye does not hold: it would bear on
+/// nothing.
+void check_strengths_used(const LyeWish& lye);
 /// Takes superfat, concentration | water-ratio | water at the top of a recipe or part.
 void take_short_lye(Block& block, LyeWish& lye);
 
 Scale read_scale(const oils::yaml::Node& node);
-
-/// Whether plain grams may stand alone as the amount in all.
-enum class PlainGrams { are_total, need_basis };
-Dose read_dose(const oils::yaml::Node& node, PlainGrams plain);
-/// Returns a list of {name: dose, when:, total:, ...}, or one block {name: dose, name: dose}.
-std::vector<Addition> read_additions(const oils::yaml::Node& node, PlainGrams plain);
 
 }  // namespace barwright::targets

@@ -1,3 +1,5 @@
+#include "targets/files/oil_rules_blend.hpp"
+
 #include <fmt/format.h>
 
 #include <cmath>

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 
 namespace barwright::targets {

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <unordered_map>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/text/brief_phrase.hpp"
 

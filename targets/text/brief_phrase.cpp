@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/units/number_text.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 
 namespace barwright::targets {

@@ -10,6 +10,7 @@
 #include "oils/books/list_columns.hpp"
 #include "oils/books/price_list.hpp"
 #include "oils/books/shelf.hpp"
+#include "oils/books/shelf_reader.hpp"
 #include "oils/books/shelf_writer.hpp"
 #include "oils/books/stock_list.hpp"
 #include "oils/files/safe_file.hpp"

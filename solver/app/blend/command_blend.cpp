@@ -6,6 +6,7 @@
 #include <memory>
 #include <optional>
 
+#include "oils/books/shelf_reader.hpp"
 #include "solver/app/blend/brief_hash.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/blend/quick_brief.hpp"

@@ -20,7 +20,4 @@ Json json_blend(const jobs::BlendReport& report);
 /// Returns a recipe: oils, lye, water_grams, superfat_percent, total_grams and the rest.
 Json json_recipe(const core::Recipe& recipe);
 
-/// Returns the properties by name, each with its difference to the yardstick.
-Json json_properties(std::span<const jobs::PropertyLine> lines);
-
 }  // namespace barwright::app

@@ -24,4 +24,7 @@ Json cautions_json(const jobs::BlendReport& report);
 /// Returns how much is made: {"say": "36 bars of 105 g, weighed cured", "bars", "oils_grams"}.
 Json make_json(const jobs::BlendReport& report);
 
+/// Returns the properties by name, each with its difference to the yardstick.
+Json json_properties(std::span<const jobs::PropertyLine> lines);
+
 }  // namespace barwright::app

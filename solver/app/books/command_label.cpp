@@ -9,6 +9,8 @@
 #include "core/bench/release.hpp"
 #include "core/trade/label.hpp"
 #include "core/units/format.hpp"
+#include "oils/books/shelf_reader.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_label_entry.hpp"
 #include "solver/app/books/command_shelf_books.hpp"

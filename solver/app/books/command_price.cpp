@@ -8,6 +8,7 @@
 
 #include "core/trade/cost.hpp"
 #include "core/units/format.hpp"
+#include "oils/books/shelf_reader.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/json.hpp"

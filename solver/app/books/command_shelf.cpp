@@ -5,6 +5,7 @@
 #include <memory>
 
 #include "oils/books/stock_list.hpp"
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"

@@ -10,6 +10,7 @@
 #include "oils/books/stock.hpp"
 #include "oils/files/file_lock.hpp"
 #include "oils/files/safe_file.hpp"
+#include "oils/files/safe_file_posix.hpp"
 #include "oils/text/yaml_edit.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/json.hpp"

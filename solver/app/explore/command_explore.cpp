@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <memory>
 
+#include "oils/books/shelf_reader.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/exit_code.hpp"
 #include "solver/app/explore/csv_explore.hpp"

@@ -4,6 +4,8 @@
 #include <sstream>
 #include <utility>
 
+#include "oils/text/names.hpp"
+
 namespace barwright::app {
 namespace {
 

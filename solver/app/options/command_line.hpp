@@ -8,6 +8,7 @@
 #include <string>
 #include <vector>
 
+#include "oils/text/names.hpp"
 #include "solver/app/options/usage_error.hpp"
 
 namespace CLI {

@@ -11,6 +11,7 @@
 #include "oils/books/stock.hpp"
 #include "oils/files/file_lock.hpp"
 #include "oils/files/safe_file.hpp"
+#include "oils/files/safe_file_posix.hpp"
 
 namespace barwright::app {
 namespace {

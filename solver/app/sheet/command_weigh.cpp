@@ -8,6 +8,7 @@
 #include "oils/books/shelf.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/blend/json_blend.hpp"
+#include "solver/app/blend/json_rails.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/json.hpp"

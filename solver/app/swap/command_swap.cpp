@@ -6,6 +6,7 @@
 #include <memory>
 
 #include "core/units/quantity.hpp"
+#include "oils/books/shelf_reader.hpp"
 #include "oils/text/yaml.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "solver/app/blend/recipe_yaml.hpp"

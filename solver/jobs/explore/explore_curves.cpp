@@ -4,6 +4,7 @@
 #include <cmath>
 #include <functional>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "solver/formulate/blend_forms.hpp"
 #include "solver/formulate/feel_goal.hpp"

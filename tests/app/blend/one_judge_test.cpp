@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 #include <fstream>
 
+#include "oils/books/shelf_reader.hpp"
 #include "oils/records/library.hpp"
 #include "solver/batch/batch_plan.hpp"
 #include "solver/books/make_plan.hpp"

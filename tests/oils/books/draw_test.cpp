@@ -2,6 +2,8 @@
 
 #include <catch2/catch.hpp>
 
+#include "oils/books/shelf_reader.hpp"
+
 using namespace barwright;
 using Catch::Matchers::Contains;
 

@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "oils/books/shelf.hpp"
+#include "oils/books/shelf_reader.hpp"
 
 using namespace barwright;
 using namespace barwright::oils;

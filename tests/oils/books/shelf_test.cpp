@@ -4,6 +4,8 @@
 #include <filesystem>
 #include <fstream>
 
+#include "oils/books/shelf_reader.hpp"
+
 using namespace barwright;
 using Catch::Matchers::Contains;
 namespace fs = std::filesystem;

@@ -8,6 +8,7 @@
 #include <fstream>
 #include <iterator>
 
+#include "oils/books/shelf_reader.hpp"
 #include "oils/books/trace.hpp"
 
 using namespace barwright;

@@ -6,6 +6,7 @@
 
 #include "oils/books/stock.hpp"
 #include "oils/files/safe_file.hpp"
+#include "oils/files/safe_file_posix.hpp"
 
 using namespace barwright;
 namespace fs = std::filesystem;

@@ -7,6 +7,7 @@
 #include <map>
 
 #include "oils/books/stock.hpp"
+#include "oils/files/safe_file_posix.hpp"
 #include "tests/oils/files/safe_file_disc.hpp"
 
 using namespace barwright;

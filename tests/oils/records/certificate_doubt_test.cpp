@@ -3,6 +3,7 @@
 #include <fstream>
 
 #include "oils/books/shelf.hpp"
+#include "oils/books/shelf_reader.hpp"
 
 using namespace barwright;
 using Catch::Matchers::Contains;

@@ -2,6 +2,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 
 using barwright::core::InputError;

@@ -1,11 +1,12 @@
-#include "targets/files/lye_file.hpp"
+#include "targets/files/lye_file_reader.hpp"
 
 #include <fmt/format.h>
 
 #include <cmath>
 
 #include "oils/text/yaml_text.hpp"
-#include "targets/files/lye_file_reader.hpp"
+#include "targets/files/lye_file.hpp"
+#include "targets/files/lye_file_dose.hpp"
 
 namespace barwright::targets {
 

@@ -1,4 +1,4 @@
-#include "targets/files/oil_rules.hpp"
+#include "targets/files/oil_rules_reader.hpp"
 
 #include <fmt/format.h>
 
@@ -6,8 +6,10 @@
 #include <cmath>
 #include <set>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
-#include "targets/files/oil_rules_reader.hpp"
+#include "targets/files/oil_rules.hpp"
+#include "targets/files/oil_rules_blend.hpp"
 
 namespace barwright::targets {
 

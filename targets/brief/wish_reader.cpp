@@ -1,10 +1,14 @@
-#include "targets/brief/wish.hpp"
+#include "targets/brief/wish_reader.hpp"
 
 #include <fmt/format.h>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/brief/brief_yardstick_reader.hpp"
-#include "targets/brief/wish_reader.hpp"
+#include "targets/brief/wish.hpp"
+#include "targets/brief/wish_phrase.hpp"
+#include "targets/brief/wish_subject.hpp"
+#include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
 
 namespace barwright::targets {

@@ -1,9 +1,9 @@
-#include "targets/files/make_size.hpp"
+#include "targets/files/make_size_reader.hpp"
 
 #include <fmt/format.h>
 
 #include "oils/text/yaml_text.hpp"
-#include "targets/files/make_size_reader.hpp"
+#include "targets/files/make_size.hpp"
 #include "targets/text/brief_phrase.hpp"
 
 namespace barwright::targets {

@@ -1,9 +1,10 @@
-#include "targets/brief/brief_yardstick.hpp"
+#include "targets/brief/brief_yardstick_reader.hpp"
 
 #include <filesystem>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
-#include "targets/brief/brief_yardstick_reader.hpp"
+#include "targets/brief/brief_yardstick.hpp"
 #include "targets/files/recipe_file.hpp"
 #include "targets/model/yardstick.hpp"
 
