@@ -24,6 +24,31 @@ using yaml::Node;
 
 namespace {
 
+// What was said comes before the goals that stand in 'best', and beside the limits.
+void add_spoken(Spoken spoken, Brief& brief) {
+  for (Wish& wish : spoken.wishes) brief.wishes.push_back(std::move(wish));
+  brief.goals.insert(brief.goals.begin(), spoken.goals.begin(), spoken.goals.end());
+  auto& rules = brief.rules;
+  for (const OilLimit& limit : spoken.rules.oils) {
+    for (const OilLimit& other : rules.oils)
+      if (other.oil.name == limit.oil.name)
+        limit.written.fail(
+            limit.oil.name + " is limited twice: here and as '" + other.written.text + "'",
+            "Leave one of the two out.");
+    rules.oils.push_back(limit);
+  }
+  rules.barred.insert(rules.barred.begin(), spoken.rules.barred.begin(), spoken.rules.barred.end());
+  // "without coconut", and nothing else: the bar stays as near to the one in the hand as it can.
+  const bool of_oils = !spoken.rules.oils.empty() || !spoken.rules.barred.empty();
+  if (!of_oils || !brief.compared_with || !brief.wishes.empty() || !brief.goals.empty()) return;
+  Goal goal;
+  goal.kind = Goal::Kind::nearest_in_feel;
+  goal.written = spoken.rules.oils.empty() ? spoken.rules.barred.front().written
+                                           : spoken.rules.oils.front().written;
+  goal.written.text = "nearest in feel";
+  brief.goals.push_back(std::move(goal));
+}
+
 Brief read_root(const Node& root, const std::string& file, const Reading& reading) {
   Brief brief;
   brief.file = file;
@@ -32,16 +57,16 @@ Brief read_root(const Node& root, const std::string& file, const Reading& readin
   block.need("brief", [&](const Node& node) { brief.name = plain_text(node); });
   block.read("compared-with",
              [&](const Node& node) { brief.compared_with = read_yardstick(node, reading); });
-  std::vector<Goal> spoken;
+  Spoken spoken;
   block.read("want", [&](const Node& node) {
     if (node.is_map())
       brief.wishes = read_wishes(node);
     else
-      read_spoken(node, reading, brief.wishes, spoken, brief.rules);
+      spoken = read_spoken(node, reading, brief.compared_with);
   });
   read_goal_keys(block, reading, brief.goals);
-  brief.goals.insert(brief.goals.begin(), spoken.begin(), spoken.end());
   read_rule_keys(block, reading, brief.rules, brief.wishes);
+  block.faults().of([&] { add_spoken(std::move(spoken), brief); });
   block.read("cost", [&](const Node& node) { read_cost("cost", node, brief.wishes); });
   read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.read("shelf", [&](const Node& node) { brief.shelf = file_name(node, reading); });

@@ -2,12 +2,13 @@
 
 #include <algorithm>
 
+#include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
+#include "targets/brief/spoken_words.hpp"
 #include "targets/brief/wish_phrase.hpp"
 #include "targets/brief/wish_reader.hpp"
 #include "targets/brief/wish_subject.hpp"
 #include "targets/files/oil_rules_reader.hpp"
-#include "targets/model/constants.hpp"
 
 namespace barwright::targets {
 
@@ -16,90 +17,6 @@ using yaml::Document;
 using yaml::Node;
 
 namespace {
-
-struct PropertyWord {
-  std::string property;
-  std::vector<std::string> more, less, as, most;
-};
-
-struct WordBook {
-  std::vector<PropertyWord> properties;
-  std::vector<std::string> cheaper, cheapest;
-};
-
-std::vector<std::string> texts(const Node& node) {
-  std::vector<std::string> out;
-  for (const Node& item : node.items()) out.push_back(yaml::folded(item.text()));
-  return out;
-}
-
-const WordBook& book() {
-  static const WordBook all = [] {
-    WordBook out;
-    const auto document = Document::from_text(embedded_text("wish_words.yaml"), "wish_words.yaml");
-    const Node root = document.root();
-    root.only({"words", "cheaper", "cheapest"});
-    for (const Node& node : root.need("words").items()) {
-      node.only({"property", "more", "less", "as", "most"});
-      out.properties.push_back({node.need("property").text(), texts(node.need("more")),
-                                texts(node.need("less")), texts(node.need("as")),
-                                texts(node.need("most"))});
-    }
-    out.cheaper = texts(root.need("cheaper"));
-    out.cheapest = texts(root.need("cheapest"));
-    return out;
-  }();
-  return all;
-}
-
-bool has(const std::vector<std::string>& words, const std::string& text) {
-  return std::find(words.begin(), words.end(), text) != words.end();
-}
-
-bool take_front(std::string& text, std::string_view word) {
-  if (!text.starts_with(word)) return false;
-  text.erase(0, word.size());
-  return true;
-}
-
-// What stands before "more" or "less": a size, or that there is to be no such thing.
-std::string front_of(std::string& text) {
-  for (const std::string_view no : {"not clearly ", "not much ", "no ", "not "})
-    if (take_front(text, no)) return no == "not " ? "no " : std::string(no);
-  for (const std::string_view size : {"clearly ", "much ", "slightly ", "a little "})
-    if (take_front(text, size)) return std::string(size);
-  return "clearly ";
-}
-
-/// A spoken wish in the words of a brief: "hardness", "clearly more"; or a goal.
-struct Meant {
-  std::string subject, phrase, goal;
-  bool cheaper = false;
-};
-
-std::optional<Meant> by_the_book(const std::string& piece) {
-  if (has(book().cheapest, piece)) return Meant{{}, {}, "cheapest"};
-  if (has(book().cheaper, piece)) return Meant{{}, {}, {}, true};
-  for (const auto& word : book().properties) {
-    if (has(word.most, piece)) return Meant{{}, {}, "most " + word.property};
-    for (const std::string end : {"", " now"}) {
-      if (!piece.ends_with(end)) continue;
-      const std::string as = piece.substr(0, piece.size() - end.size());
-      const bool now = end.empty() || as.ends_with(" as");
-      if (now && has(word.as, end.empty() ? as : as.substr(0, as.size() - 3)))
-        return Meant{word.property, "no less", {}};
-    }
-    std::string rest = piece;
-    const std::string front = front_of(rest);
-    for (const std::string than : {"", " than now"}) {
-      if (!rest.ends_with(than)) continue;
-      const std::string bare = rest.substr(0, rest.size() - than.size());
-      if (has(word.more, bare)) return Meant{word.property, front + "more", {}};
-      if (has(word.less, bare)) return Meant{word.property, front + "less", {}};
-    }
-  }
-  return std::nullopt;
-}
 
 bool is_subject(const Node& node, const std::string& text) {
   try {
@@ -117,7 +34,7 @@ std::optional<Meant> with_a_subject(const Node& node, const std::string& piece) 
     if (take_front(rest, most) && is_subject(node, rest)) return Meant{{}, {}, piece};
   }
   std::string rest = piece;
-  const std::string front = front_of(rest);
+  const std::string front = take_size(rest);
   for (const std::string way : {"more", "less"}) {
     std::string subject = rest;
     if (take_front(subject, way + " ") && is_subject(node, subject))
@@ -141,9 +58,8 @@ constexpr const char* kForms =
 
 class Speech {
  public:
-  Speech(const Node& node, const Reading& reading, std::vector<Wish>& wishes,
-         std::vector<Goal>& goals, OilRules& rules)
-      : node_(node), reading_(reading), wishes_(wishes), goals_(goals), rules_(rules) {}
+  Speech(const Node& node, const Reading& reading, Spoken& out, const std::optional<Yardstick>& bar)
+      : node_(node), reading_(reading), out_(out), bar_(bar) {}
 
   void piece(const std::string& said) {
     const std::string folded = yaml::folded(said);
@@ -152,9 +68,17 @@ class Speech {
     if (take_front(out, "without ") || take_front(out, "free of ")) return bar(said, out);
     if (folded.ends_with(" free")) return bar(said, folded.substr(0, folded.size() - 5));
     if (folded == "vegan") return bar(said, "animal");
-    std::optional<Meant> meant = by_the_book(folded);
+    for (const std::string_view best : {"use up ", "fewest oils", "nearest in feel"})
+      if (folded.starts_with(best)) return goal(said, folded);
+    std::optional<Meant> meant = meant_by(folded);
     if (!meant) meant = with_a_subject(node_, yaml::trimmed(said));
-    if (!meant) node_.fail("cannot read the wish '" + said + "'", kForms);
+    if (!meant && oil(said, folded)) return;
+    if (!meant && is_subject(node_, folded))
+      node_.fail("'" + said + "' does not say whether more or less of it",
+                 "Write 'more " + folded + "', '" + folded + " no less' or 'most " + folded + "'.");
+    if (!meant)
+      node_.fail("cannot read the wish '" + said + "'",
+                 yaml::did_you_mean(nearest_spoken(folded), kForms));
     if (meant->cheaper) return cheaper(said);
     if (!meant->goal.empty()) return goal(said, meant->goal);
     wish(said, *meant);
@@ -176,7 +100,7 @@ class Speech {
       Subject subject = read_subject(node_, meant.subject, 0);
       for (Wish& one : read_wish_phrases(meant.subject, phrase, subject)) {
         one.written = words(said, one.written.text);
-        wishes_.push_back(std::move(one));
+        out_.wishes.push_back(std::move(one));
       }
     } catch (const core::InputError& error) {
       node_.fail("cannot read the wish '" + said + "': " + error.message(), kForms);
@@ -186,7 +110,7 @@ class Speech {
   void goal(const std::string& said, const std::string& text) {
     for (Goal& one : read_goals(scalar(text, node_.place().file), reading_)) {
       one.written = words(said, text);
-      goals_.push_back(std::move(one));
+      out_.goals.push_back(std::move(one));
     }
   }
 
@@ -197,24 +121,65 @@ class Speech {
     wish.compared = true;
     wish.high = Bound{};
     wish.written = words(said, "oil cost: no more");
-    wishes_.push_back(std::move(wish));
-    if (goals_.empty()) goal(said, "cheapest");
+    out_.wishes.push_back(std::move(wish));
+    if (out_.goals.empty()) goal(said, "cheapest");
   }
 
   void bar(const std::string& said, const std::string& what) {
     try {
-      read_barred(scalar(what, node_.place().file), reading_, rules_);
+      read_barred(scalar(what, node_.place().file), reading_, out_.rules);
     } catch (const core::InputError& error) {
       node_.fail("cannot read the wish '" + said + "': " + error.message(), kForms);
     }
-    rules_.barred.back().written = {what, node_.place(), node_};
+    out_.rules.barred.back().written = {what, node_.place(), node_};
+  }
+
+  // "less coconut", "more olive", "no more palm": against the blend of the bar in the hand. "no
+  // coconut" bars it. Says whether the piece spoke of an oil.
+  bool oil(const std::string& said, const std::string& folded) {
+    std::string rest = folded;
+    const std::string front = take_size(rest);
+    const bool more = take_front(rest, "more "), less = !more && take_front(rest, "less ");
+    if (!more && !less) {
+      if (front != "no " ||
+          (reading_.library.find(rest) == nullptr && find_tag(rest, reading_).empty()))
+        return false;
+      bar(said, rest);
+      return true;
+    }
+    const oils::Oil* named = reading_.library.find(rest);
+    if (named == nullptr) return false;
+    if (!bar_ || !bar_->blend)
+      node_.fail("'" + said + "' needs the blend of your bar to compare with",
+                 "Write it under 'compared-with:', or give the share: 'limits: {" + named->name +
+                     ": at most 20 %}'.");
+    double now = 0;
+    for (const auto& one : bar_->blend->oils)
+      if (one.oil.name == named->name) now = one.share;
+    OilLimit limit;
+    limit.oil = {named->name, {rest, node_.place(), node_}};
+    const bool none = front == "no " || front.starts_with("not ");
+    const double step = none ? 0 : front == "much " ? 0.1 : front == "clearly " ? 0.05 : 0.01;
+    std::string read;
+    if (more != none) {
+      limit.least = std::min(1.0, now + step);
+      limit.always = *limit.least > 0;
+      read = " at least " + percent(*limit.least);
+    } else {
+      // A small share is halved: less of it is not none of it.
+      limit.most = std::max(now / 2, now - step);
+      if (none) limit.most = now;
+      read = " at most " + percent(*limit.most);
+    }
+    limit.written = {said + " (" + named->name + read + ")", node_.place(), node_};
+    out_.rules.oils.push_back(std::move(limit));
+    return true;
   }
 
   const Node& node_;
   const Reading& reading_;
-  std::vector<Wish>& wishes_;
-  std::vector<Goal>& goals_;
-  OilRules& rules_;
+  Spoken& out_;
+  const std::optional<Yardstick>& bar_;
 };
 
 // A level of sureness after a comma belongs to the wish before it.
@@ -241,13 +206,14 @@ std::vector<std::string> pieces(const std::string& text) {
 
 }  // namespace
 
-void read_spoken(const Node& node, const Reading& reading, std::vector<Wish>& wishes,
-                 std::vector<Goal>& goals, OilRules& rules) {
+Spoken read_spoken(const Node& node, const Reading& reading, const std::optional<Yardstick>& bar) {
+  Spoken out;
   core::Faults::each(list_of(node), [&](const Node& item) {
     core::Faults::each(pieces(plain_text(item)), [&](const std::string& piece) {
-      Speech(item, reading, wishes, goals, rules).piece(piece);
+      Speech(item, reading, out, bar).piece(piece);
     });
   });
+  return out;
 }
 
 }  // namespace barwright::targets

@@ -71,10 +71,62 @@ TEST_CASE("comparative words are read and printed back", "[brief][spoken]") {
   CHECK(asked("hardness at least 5 above, likely 90 %").wishes[0].level->share == Approx(0.9));
 }
 
+TEST_CASE("words around a wish say nothing, and makers have many for one thing",
+          "[brief][spoken]") {
+  const std::vector<std::pair<std::string, std::string>> table = {
+      {"a harder bar", "a harder bar (hardness: clearly more); "},
+      {"like mine but much harder", "like mine but much harder (hardness: much more); "},
+      {"a bar that lasts longer", "a bar that lasts longer (thrift: clearly more); "},
+      {"harder than mine", "harder than mine (hardness: clearly more); "},
+      {"creamier lather", "creamier lather (staying: clearly more); "},
+      {"more moisturising", "more moisturising (conditioning: clearly more); "},
+      {"slower trace", "slower trace (working-time: clearly more); "},
+      {"unmoulds sooner", "unmoulds sooner (cut-firmness: clearly more); "},
+      {"longer shelf life", "longer shelf life (keeping: clearly more); "},
+      {"fewest oils", "best fewest oils; "},
+      {"use up olive", "best use up olive; "},
+      {"nearest in feel", "best nearest in feel; "}};
+  for (const auto& [said, read] : table) CHECK(words(said) == read);
+}
+
+TEST_CASE("oils are spoken of against the bar in the hand", "[brief][spoken]") {
+  static const oils::Library library = oils::Library::embedded();
+  const auto of = [](const std::string& want, const std::string& more = {}) {
+    return read_brief_text(
+        "brief: t\noils-from: library\ncompared-with: {name: mine, blend: {olive: 40 %, coconut: "
+        "30 %, palm: 25 %, castor: 5 %}}\nwant: \"" +
+            want + "\"\n" + more,
+        "b.yaml", "", library);
+  };
+  const auto limit = [&](const std::string& want) { return of(want).rules.oils.at(0); };
+  CHECK(limit("harder, less coconut").written.text == "less coconut (coconut at most 25 %)");
+  CHECK(limit("less coconut").most == Approx(0.25));
+  CHECK(limit("much less coconut").most == Approx(0.20));
+  CHECK(limit("slightly less coconut").most == Approx(0.29));
+  CHECK(limit("less castor").most == Approx(0.025));
+  CHECK(limit("no more coconut").most == Approx(0.30));
+  CHECK(limit("more olive").least == Approx(0.45));
+  CHECK(limit("more olive").always);
+  CHECK(limit("no less olive").least == Approx(0.40));
+  CHECK(limit("more lard").least == Approx(0.05));
+  CHECK(of("no coconut").rules.barred.at(0).oil == "coconut");
+  CHECK(of("no palm").rules.barred.at(0).tag == "palm");
+  // Nothing but oils: the bar stays as near as it can.
+  CHECK(of("no coconut").goals.at(0).written.text == "nearest in feel");
+  CHECK(of("no coconut", "best: most lather\n").goals.size() == 1);
+  CHECK_THROWS_WITH(of("less coconut", "limits: {coconut: at most 10 %}\n"),
+                    Contains("coconut is limited twice"));
+  // The shipped bar's blend stands in no file of the maker's.
+  CHECK_THAT(refused("less coconut"), Contains("needs the blend of your bar"));
+  CHECK_THAT(refused("less glass"), Contains("cannot read the wish"));
+}
+
 TEST_CASE("what cannot be read is refused with examples", "[brief][spoken]") {
-  for (const std::string bad :
-       {"hardre", "nice", "harder,, milder", "hardness", "without glass", ";"})
+  for (const std::string bad : {"hardre", "nice", "harder,, milder", "without glass", ";"})
     CHECK_THAT(refused(bad), Contains("b.yaml:4:7") && Contains("lather no less"));
+  CHECK_THAT(refused("hardness"), Contains("Write 'more hardness'"));
+  CHECK_THAT(refused("hard"), Contains("Did you mean 'harder'?"));
+  CHECK_THAT(refused("hardre"), Contains("Did you mean 'harder'?"));
 }
 
 TEST_CASE("which manners a brief lets go", "[brief][manners]") {
