@@ -46,13 +46,6 @@ bool speaks_of(const targets::Subject& subject, const Manner& manner) {
   });
 }
 
-// What the maker asks of the pot and of a year on the shelf does not follow from how a bar feels.
-bool felt(const Manner& manner) {
-  using targets::Property;
-  return manner.property && *manner.property != Property::keeping &&
-         *manner.property != Property::cut_firmness && *manner.property != Property::working_time;
-}
-
 bool speaks_of(const targets::Goal& goal, const Manner& manner) {
   using Goal = targets::Goal::Kind;
   switch (goal.kind) {
@@ -62,12 +55,11 @@ bool speaks_of(const targets::Goal& goal, const Manner& manner) {
     case Goal::nearest:
       return std::any_of(goal.points.begin(), goal.points.end(),
                          [&](const auto& point) { return speaks_of(point.subject, manner); });
-    case Goal::nearest_in_feel:
-      return felt(manner);
     case Goal::weighted:
       return std::any_of(goal.parts.begin(), goal.parts.end(),
                          [&](const auto& part) { return speaks_of(part, manner); });
     case Goal::cheapest:
+    case Goal::nearest_in_feel:  // of feel in all: it names no property
     case Goal::use_up:
     case Goal::fewest_oils:
       return false;

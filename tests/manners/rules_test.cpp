@@ -225,7 +225,7 @@ TEST_CASE("with no shelf and no oils named, the oils are those of the bar in the
 TEST_CASE("her own oils give way to a wish they cannot keep, before any other manner",
           "[manners]") {
   const auto found =
-      answered({"library", kOwn + "want: \"harder, milder\"\nbest: nearest in feel\n"});
+      answered({"library", kOwn + "want: \"without coconut\"\nbest: nearest in feel\n"});
   REQUIRE(found.result.has_blend());
   REQUIRE(told(found, "own oils") != nullptr);
   CHECK(told(found, "own oils")->state == MannerTold::State::gave_way);

@@ -84,6 +84,8 @@ class Keeper {
     const auto terms = formulate::feel_over_oils(keep_.model, assumed_.settings, candidates_.oils);
     const auto points = formulate::feel_points(keep_.model, keep_.old_bar);
     for (const std::size_t g : keep_.feel_goals) {
+      // Asked only whether there is any blend, the job has no goals of its own.
+      if (g >= out_.goals.size() || out_.goals[g].tie_breaker) continue;
       optimise::Goal goal = formulate::feel_goal(terms, points, keep_.emphasis);
       goal.give = out_.problem.goals.at(g).give;  // the maker's own, where stated
       out_.problem.goals.at(g) = std::move(goal);

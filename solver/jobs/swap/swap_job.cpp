@@ -190,8 +190,10 @@ SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
   question.wishes = job.brief.wishes;
   question.goals = job.brief.goals.empty() ? std::vector{nearest()} : job.brief.goals;
   question.rules = job.brief.rules;
-  // What stays is to stay as it was, to the per cent; what comes in is the question.
-  for (const char* other : {"round shares", "own oils"})
+  // What stays is to stay as it was, to the per cent; what comes in is the question. How near the
+  // feel has to stay is the swap's own limit, and what more of it would cost is shown.
+  for (const char* other : {"round shares", "own oils", "hardness", "lather", "mildness",
+                            "conditioning", "thrift", "staying", "quickness"})
     question.rules.manners.off.emplace_back(other);
   for (const auto& limit : job.brief.replace) question.rules.oils.push_back(limit);
   question.lye = job.brief.lye;
