@@ -5,6 +5,10 @@
 
 #include "core/units/error.hpp"
 #include "solver/explain/posed.hpp"
+#include "solver/jobs/blend_pot.hpp"
+#include "solver/jobs/sureness.hpp"
+#include "solver/jobs/weighed_parts.hpp"
+#include "solver/optimise/checker.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -12,7 +16,10 @@ namespace {
 // A way out that only rounding closes opens within a few hundredths of a noticeable step.
 constexpr double kHair = 0.01;
 constexpr int kMostHairs = 32;
-constexpr double kLastBits = 1e-9;  // no figure moves by them when it is rounded
+constexpr double kMargin = 0.05;         // noticeable steps: more than a superfat moves a wish by
+constexpr double kAllOfIt = 1e4;         // noticeable steps: no wish is left
+constexpr std::size_t kShortLook = 500;  // parts of a search
+constexpr double kLastBits = 1e-9;       // no figure moves by them when it is rounded
 
 // The changes as they are printed, back in the figures of measures and rules.
 explain::Fix as_printed(const formulate::Formulation& of, explain::Fix fix) {
@@ -43,8 +50,10 @@ void make(formulate::Formulation& out, const explain::Fix& fix) {
 // Whether the fix opens the way; its blend is then the one found.
 bool opens(const BlendJob& job, const BlendResult& no, explain::Fix& fix,
            const optimise::SearchOptions& options) {
+  const BlendJob then = whether_any(with_fix(job, no.formulation, fix));
+  if (kept_as_weighed(then, no.assumed, fix.steps)) return true;
   try {
-    const BlendResult found = find_blend(with_fix(job, no.formulation, fix), options);
+    const BlendResult found = find_blend(then, options);
     if (!found.has_blend()) return false;
     if (found.formulation.problem.steps == no.formulation.problem.steps)
       fix.steps = found.answer.steps;
@@ -81,16 +90,62 @@ explain::Fix tightened(const BlendJob& job, const BlendResult& no, explain::Fix 
   return fix;
 }
 
+// The wishes but those of a fix, held tighter by so many noticeable steps.
+optimise::Problem tighter(const optimise::Problem& problem, const explain::Wishes& wishes,
+                          const explain::Fix& fix, double steps) {
+  const explain::Wishes all = explain::complete(problem, wishes);
+  optimise::Problem out = problem;
+  for (const explain::Measure& measure : all.measures) {
+    const bool own =
+        std::find(fix.wishes.begin(), fix.wishes.end(), measure.wish) != fix.wishes.end();
+    const double margin = steps * measure.noticeable;
+    if (own || measure.high - measure.low <= 2 * margin) continue;
+    explain::add_range(out, measure, measure.low + margin, measure.high - margin);
+  }
+  return out;
+}
+
+// Asks again with the other wishes held tighter by a hair: the blend that has the figure which
+// shares alone give may miss one of them at its own superfat.
+std::optional<explain::Fix> with_a_margin(const BlendJob& job, const BlendResult& no,
+                                          const explain::Fix& fix,
+                                          const optimise::SearchOptions& options) {
+  std::vector<optimise::Problem> problems;
+  std::vector<explain::Posed> posed;
+  problems.reserve(no.slices.size());
+  for (const formulate::Formulation& slice : no.slices) {
+    problems.push_back(tighter(slice.problem, slice.wishes, fix, kMargin));
+    posed.push_back({&problems.back(), &slice.wishes});
+  }
+  for (explain::Fix& found : explain::find_fixes(posed, fix.wishes, options).fixes) {
+    found.proved = false;
+    for (int hairs = 0; hairs <= kMostHairs; hairs = std::max(1, 2 * hairs)) {
+      const explain::Fix more = moved_on(no, found, hairs * kHair);
+      if (kept_as_weighed(whether_any(with_fix(job, no.formulation, more)), no.assumed,
+                          found.steps))
+        return more;
+    }
+  }
+  return std::nullopt;
+}
+
 // Returns the fix as it opens the way, or nothing.
 std::optional<explain::Fix> weighed(const BlendJob& job, const BlendResult& no, explain::Fix fix,
                                     const optimise::SearchOptions& options) {
-  if (opens(job, no, fix, options)) return tightened(job, no, std::move(fix), options);
+  const BlendJob then = whether_any(with_fix(job, no.formulation, fix));
+  std::optional<explain::Fix> sure;  // known to open, if not the least
+  if (!kept_as_weighed(then, no.assumed, fix.steps)) sure = with_a_margin(job, no, fix, options);
+  // What is known to open leaves a short look for less; the other wishes want their turn.
+  optimise::SearchOptions look = options;
+  if (sure) look.most_nodes = std::min(look.most_nodes, kShortLook);
+  if (opens(job, no, fix, look)) return tightened(job, no, std::move(fix), options);
+  if (sure) return sure;
   fix.proved = false;
   const bool figures =
       std::any_of(fix.changes.begin(), fix.changes.end(),
                   [](const explain::Change& c) { return c.what != explain::Change::What::rule; });
-  for (int hairs = 1; figures && hairs <= kMostHairs && !explain::out_of_time(options);
-       hairs *= 2) {
+  if (!figures) return std::nullopt;
+  for (int hairs = 1; hairs <= kMostHairs && !explain::out_of_time(options); hairs *= 2) {
     explain::Fix more = moved_on(no, fix, hairs * kHair);
     if (opens(job, no, more, options)) return more;
   }
@@ -111,6 +166,30 @@ double written_figure(const formulate::Asked& asked, const explain::Change& chan
 
 double written_grams(const formulate::Asked& asked, const explain::Change& changed) {
   return std::ceil(changed.to * asked.per_unit - kLastBits);
+}
+
+BlendJob whether_any(BlendJob job) {
+  job.brief.goals.clear();
+  return job;
+}
+
+bool kept_as_weighed(const BlendJob& job, const formulate::Assumed& assumed,
+                     const std::vector<int>& steps) {
+  // Where lots count, settle_sure has its own judge.
+  if (steps.size() != job.candidates.oils.size() || asks_for_sureness(job.brief)) return false;
+  try {
+    formulate::Assumed at = assumed;
+    at.held_back.clear();
+    const std::vector<double> shares = formulation_of(job, at).problem.shares(steps);
+    at.oil_grams = wanted_oils(job, shares);
+    Weighing weighing(job, at);
+    const Weighing::Weighed& weighed = weighing.at(steps);
+    if (weighed.refused || !weighed.in_stock) return false;
+    return weighing.judged_at(steps).keeps_wishes &&
+           optimise::fits(weighing.formulated(weighed.settings).problem, steps);
+  } catch (const core::Refusal&) {
+    return false;
+  }
 }
 
 BlendJob with_fix(const BlendJob& job, const formulate::Formulation& of, const explain::Fix& fix) {

@@ -18,6 +18,15 @@ double written_grams(const formulate::Asked& asked, const explain::Change& chang
 /// formulation that the fix speaks of.
 BlendJob with_fix(const BlendJob& job, const formulate::Formulation& of, const explain::Fix& fix);
 
+/// Returns the job without its goals: whether there is a blend at all is a quicker question than
+/// which is the best.
+BlendJob whether_any(BlendJob job);
+
+/// Returns whether a blend, weighed, keeps every wish, rule and stock of a job and gets a safe lye.
+/// A "no" is no proof: the same wishes may be kept by another.
+bool kept_as_weighed(const BlendJob& job, const formulate::Assumed& assumed,
+                     const std::vector<int>& steps);
+
 /// Ways out of a brief for which no blend fits, each followed to the letter, weighed and judged.
 struct WaysOut {
   explain::Fixes fixes;

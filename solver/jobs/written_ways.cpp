@@ -122,7 +122,7 @@ double written_percent(int of_all, int all, bool floor) {
   return exact;
 }
 
-std::vector<TriedWay> written_ways(const BlendJob& job, const formulate::Formulation& formulation,
+std::vector<TriedWay> written_ways(const BlendJob& job, const BlendResult& no,
                                    const std::vector<explain::Fix>& fixes,
                                    const optimise::SearchOptions& options) {
   std::vector<TriedWay> out;
@@ -134,11 +134,14 @@ std::vector<TriedWay> written_ways(const BlendJob& job, const formulate::Formula
     bool said = true, undecided = false;
     for (const double further : kFurther) {
       if (way.opens || (further > 0 && !measured)) break;
-      Rewritten then(job, formulation);
+      Rewritten then(job, no.formulation);
       for (const explain::Change& change : fix.changes) said = then.apply(change, further) && said;
       if (!said) break;
+      const BlendJob asked = whether_any(then.job);
       const std::optional<bool> opened =
-          opens([&] { return find_blend(then.job, options); }, options);
+          kept_as_weighed(asked, no.assumed, fix.steps)
+              ? true
+              : opens([&] { return find_blend(asked, options); }, options);
       undecided = undecided || !opened;
       way.opens = opened.value_or(false);
       if (then.in_brief && (way.opens || further == 0)) way.brief = std::move(then.job.brief);

@@ -20,11 +20,11 @@ struct TriedWay {
   bool opens = false;  ///< a blend was found, weighed out, that keeps all of it
 };
 
-/// Returns the fixes as ways out of the job's "no", each tried by asking the job again. Where the
-/// weighed blend misses by a hair what holds for its shares, the figure gives way a little further;
-/// one that opens nothing even so, or only what cannot be weighed safely, is left out. Where the
-/// options end first, the rest is handed back untried.
-std::vector<TriedWay> written_ways(const BlendJob& job, const formulate::Formulation& formulation,
+/// Returns the fixes as ways out of `no`, the job's answer, each tried by asking the job again.
+/// Where the weighed blend misses by a hair what holds for its shares, the figure gives way a
+/// little further; one that opens nothing even so, or only what cannot be weighed safely, is left
+/// out. Where the options end first, the rest is handed back untried.
+std::vector<TriedWay> written_ways(const BlendJob& job, const BlendResult& no,
                                    const std::vector<explain::Fix>& fixes,
                                    const optimise::SearchOptions& options);
 

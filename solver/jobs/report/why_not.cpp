@@ -30,10 +30,9 @@ No why_not(const BlendJob& job, const BlendResult& result, const oils::Library& 
   const auto seek = [&](const std::vector<int>& wishes) {
     WaysOut ways = ways_out(job, result, wishes, fixes.options());
     no.fixes = std::move(ways.fixes);
-    no.ways = written_ways(job, result.formulation, no.fixes.fixes, written.options());
+    no.ways = written_ways(job, result, no.fixes.fixes, written.options());
     if (!no.ways.empty() || !ways.together) return;
-    const auto together =
-        written_ways(job, result.formulation, {*ways.together}, written.options());
+    const auto together = written_ways(job, result, {*ways.together}, written.options());
     if (!together.empty()) no.together = together.front();
   };
   seek(which);

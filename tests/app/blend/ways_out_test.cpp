@@ -144,7 +144,7 @@ TEST_CASE("every way out of a no, written into the brief, opens it", "[ways-out]
     std::erase_if(which, [&](int wish) { return !jobs::can_be_changed(formulation, wish); });
     const explain::Fixes fixes =
         explain::find_fixes(formulation.problem, formulation.wishes, which, options);
-    const auto opened = jobs::written_ways(job, formulation, fixes.fixes, options);
+    const auto opened = jobs::written_ways(job, report.result, fixes.fixes, options);
     for (const auto& way : opened) {
       const auto edits = app::edits_of(report, way);
       CHECK(way.opens);
