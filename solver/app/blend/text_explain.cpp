@@ -146,8 +146,10 @@ void show_no(Screen& screen, const jobs::BlendReport& report) {
   show_sureness(screen, report);
   screen.heading("NEXT");
   const bool together = report.no->ways.empty() && report.no->together;
+  const bool any = !report.no->ways.empty() || !report.no->purchases.found.empty();
   screen.sentence(together ? "Change these lines of the brief, all of them, and run it again."
-                           : "Change one line of the brief as above and run it again.");
+                  : any    ? "Change one line of the brief as above and run it again."
+                           : "Loosen one of the wishes that collide and run it again.");
 }
 
 void show_prices(Screen& screen, const jobs::BlendReport& report) {
@@ -159,12 +161,16 @@ void show_prices(Screen& screen, const jobs::BlendReport& report) {
   for (const auto& price : report.prices) {
     if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
     const auto& wish = asked_of(report, price.wish);
-    sentences.push_back(fmt::format("{} '{}': giving way by {} would better '{}' by {}{:.2g} {}{}.",
-                                    sentences.empty() ? "What holds it back most is" : "Then comes",
-                                    wish.words, in_unit(wish, price.step * wish.per_unit),
-                                    goals.front().words, price.looser.proved ? "" : "at least ",
-                                    std::abs(price.looser.change), goals.front().unit,
-                                    price.looser.proved ? "" : ", so far as was searched"));
+    // What is out has no figure: of it counts in steps of a share.
+    const double step = 100 * price.step / report.result.formulation.problem.steps;
+    const std::string by = wish.unit.empty() && wish.words.starts_with("not: ")
+                               ? fmt::format("letting in {:.2g} %", step)
+                               : "giving way by " + in_unit(wish, price.step * wish.per_unit);
+    sentences.push_back(fmt::format(
+        "{} '{}': {} would better '{}' by {}{:.2g} {}{}.",
+        sentences.empty() ? "What holds it back most is" : "Then comes", wish.words, by,
+        goals.front().words, price.looser.proved ? "" : "at least ", std::abs(price.looser.change),
+        goals.front().unit, price.looser.proved ? "" : ", so far as was searched"));
   }
   if (sentences.empty()) return;
   screen.heading("WHAT HOLDS IT BACK");

@@ -138,7 +138,8 @@ TEST_CASE("a swap takes the family out and lets no animal fat in") {
     INFO(oil);
     CHECK(oil.find("palm") == std::string::npos);
     const Ran record = run("barwright oils '" + oil + "' --json");
-    for (const auto& tag : json::parse(record.out)["tags"]) CHECK(tag != "animal");
+    const json all = json::parse(record.out);
+    for (const auto& tag : all["tags"]) CHECK(tag != "animal");
   }
   CHECK(answer["manners"].size() > 3);
 }
@@ -154,8 +155,34 @@ TEST_CASE("a swap without a brief lets manners go by a word on the command line"
   CHECK(json::parse(free.out)["manners"].empty());
   const Ran some = run(swap + "'without few oils, no dabs'", folder);
   REQUIRE(some.exit_code == 0);
-  for (const auto& one : json::parse(some.out)["manners"]) CHECK(one["name"] != "no dabs");
+  const json kept = json::parse(some.out);
+  for (const auto& one : kept["manners"]) CHECK(one["name"] != "no dabs");
   const Ran wrong = run(swap + "'without manners'", folder);
   CHECK(wrong.exit_code == 3);
   CHECK_THAT(wrong.err, Contains("no manner of ours"));
+}
+
+TEST_CASE("a wish about oils alone keeps the bar as near as it can") {
+  const Ran without = run(kFrom + "'no coconut'");
+  CHECK(without.exit_code == 0);
+  // What coconut gave is not lost: another oil of its kind comes in.
+  CHECK_THAT(without.out, Contains("babassu") && !Contains("less lather"));
+  CHECK_THAT(without.out, Contains("'not: coconut': letting in 5 % would better"));
+  const Ran less = run(kFrom + "'harder, less coconut'");
+  CHECK_THAT(less.out, Contains("coconut        25 %") || Contains("coconut        20 %"));
+}
+
+TEST_CASE("an oil that is hard to come by is no answer where an everyday one serves") {
+  const Ran ran = run(kFrom + "'more lather'");
+  CHECK(ran.exit_code == 0);
+  CHECK_THAT(ran.out, !Contains("everyday oils (not kept"));
+  CHECK_THAT(ran.out, !Contains("tucuma") && !Contains("sea buckthorn"));
+}
+
+TEST_CASE("wishes that collide at a hair of superfat have their ways out") {
+  const Ran ran = run(kFrom + "'bubblier, milder'");
+  CHECK(ran.exit_code == 4);
+  CHECK_THAT(ran.out, Contains("WAYS OUT"));
+  CHECK_THAT(ran.out, Contains("bubblier (lather: clearly more)  ->  no more than"));
+  CHECK_THAT(ran.out, Contains("milder (mildness: clearly more)  ->  no more than"));
 }

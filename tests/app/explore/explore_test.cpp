@@ -160,7 +160,8 @@ TEST_CASE("a curve of any two, every point proved, in text, JSON, CSV and the pa
   const Ran ran =
       run(command + " --curve 'lather against feel' --json --page " + folder + "/p.html");
   REQUIRE(ran.exit_code == 0);
-  for (const auto& bar : Json::parse(ran.out)["bars"]) {
+  const Json all = Json::parse(ran.out);
+  for (const auto& bar : all["bars"]) {
     REQUIRE(bar["curves"].size() == 2);
     for (const auto& curve : bar["curves"]) {
       CHECK(curve["proved"] == true);
