@@ -11,9 +11,13 @@ namespace {
 
 using Kind = LyeStep::Kind;
 
+const std::string kSalted = "salted";  // more salt than dissolves: its words come last
+
 bool dry(const Line& line) { return line.water < 0.5 * line.grams; }
 
-std::string cooled_words() { return fixed(kCooledLyeCelsius, 0) + " C"; }
+std::string cooled_words(bool scorches) {
+  return fixed(scorches ? kMilkLyeCelsius : kCooledLyeCelsius, 0) + " C";
+}
 
 }  // namespace
 
@@ -63,9 +67,8 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
     for (const auto& line : *lines) {
       if (!(line.grams > 0)) continue;
       if (line.into == Into::cooled_lye) {
-        const std::string made = "into the made lye, once it is clear and below " + cooled_words();
         cooled.push_back(
-            {Kind::cooled, line.name, line.grams, undissolved(line) ? salted(made) : made});
+            {Kind::cooled, line.name, line.grams, undissolved(line) ? kSalted : "", line.scorches});
       } else if (line.into != Into::lye) {
         continue;
       } else if (line.frozen) {
@@ -94,18 +97,28 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
                      ices.empty() ? "a little at a time INTO what is in the pot, never the reverse"
                                   : "by the spoonful INTO what is in the pot, never the reverse"});
   }
+  const std::string ready = lye_ready_words(order);
+  for (auto& step : cooled) {
+    const std::string made =
+        "into the made lye, once " + ready + " and below " + cooled_words(step.scorches);
+    if (step.how == kSalted)
+      step.how = salted(made);
+    else
+      step.how = step.scorches ? made + ", cold, in a thin stream" : made;
+  }
   order.insert(order.end(), cooled.begin(), cooled.end());
   return order;
 }
 
 std::string lye_order_words(const std::vector<LyeStep>& order) {
   std::string before, after;
-  bool alkali = false;
+  bool alkali = false, scorches = false;
   for (const auto& step : order) {
     if (step.kind == Kind::alkali) {
       alkali = true;
     } else if (alkali) {
       after += (after.empty() ? "" : ", ") + step.name;
+      scorches = scorches || step.scorches;
     } else {
       before += (before.empty() ? "" : ", then ") +
                 (step.kind == Kind::frozen ? "the frozen " + step.name : step.name);
@@ -116,9 +129,17 @@ std::string lye_order_words(const std::vector<LyeStep>& order) {
                                         : "a little at a time") +
                     ", never the reverse";
   if (!after.empty()) {
-    out += "; once it is clear and below " + cooled_words() + ", " + after;
+    out +=
+        "; once " + lye_ready_words(order) + " and below " + cooled_words(scorches) + ", " + after;
   }
   return out;
+}
+
+std::string lye_ready_words(const std::vector<LyeStep>& order) {
+  const bool hidden = std::any_of(order.begin(), order.end(), [](const LyeStep& step) {
+    return step.kind == Kind::frozen || step.kind == Kind::liquid;
+  });
+  return hidden ? "no grain of alkali is left" : "it is clear";
 }
 
 bool made_in_ice(const std::vector<LyeStep>& order) {
@@ -127,7 +148,7 @@ bool made_in_ice(const std::vector<LyeStep>& order) {
 }
 
 std::string lye_made_sign(const std::vector<LyeStep>& order) {
-  if (made_in_ice(order)) return "it stays cold and may thicken; no grain of alkali is left";
+  if (made_in_ice(order)) return "no grain of alkali is left; it may thicken";
   const bool tinted = std::any_of(order.begin(), order.end(), [](const LyeStep& step) {
     return step.kind == Kind::liquid || step.kind == Kind::dry;
   });
@@ -153,7 +174,9 @@ double made_celsius(const Recipe& recipe, double room_celsius) {
                             .water_grams = recipe.pot_water_grams,
                             .ice_grams = ice,
                             .water_celsius = kTapCelsius,
-                            .room_celsius = room_celsius});
+                            .room_celsius = room_celsius,
+                            .acid_moles = recipe.acid_moles_in_lye,
+                            .sugar_grams = recipe.sugar_in_lye});
 }
 
 }  // namespace barwright::core
