@@ -44,7 +44,7 @@ Json part_of(const batch::PartPlan& part, const batch::PartTimes& times) {
     scents.push_back({{"name", scent.scent->name},
                       {"grams", scent.grams},
                       {"asked_grams", scent.asked_grams},
-                      {"limit_percent", 100 * scent.limit},
+                      {"limit_percent", scent.limit ? Json(100 * *scent.limit) : Json()},
                       {"capped", scent.capped},
                       {"portions", portions}});
   }
