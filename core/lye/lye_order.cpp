@@ -19,6 +19,21 @@ std::string cooled_words(bool scorches) {
   return fixed(scorches ? kMilkLyeCelsius : kCooledLyeCelsius, 0) + " C";
 }
 
+std::string into_made_words(const std::vector<LyeStep>& order, const LyeStep& step) {
+  const std::string made = "into the made lye, once " + lye_ready_words(order) + " and below " +
+                           cooled_words(step.scorches);
+  return step.scorches ? made + ", cold, in a thin stream" : made;
+}
+
+/// Salt of all that stands in the lye, g.
+double salt_in_lye(const Recipe& recipe) {
+  double salt = 0;
+  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
+    for (const auto& line : *lines) salt += in_lye(line.into) ? line.salt : 0;
+  }
+  return salt;
+}
+
 }  // namespace
 
 std::vector<LyeStep> lye_order(const Recipe& recipe) {
@@ -41,10 +56,7 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
   if (recipe.water_grams > 0) {
     order.push_back({Kind::water, "water", recipe.water_grams, "cold, into the lye pot first"});
   }
-  double salt = 0;
-  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
-    for (const auto& line : *lines) salt += in_lye(line.into) ? line.salt : 0;
-  }
+  const double salt = salt_in_lye(recipe);
   // Nothing is told to dissolve that the same sheet says does not.
   const auto salted = [&](const std::string& when) {
     return "of it about " + fixed(recipe.salt_dissolves, 0) + " g, " + when +
@@ -97,14 +109,9 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
                      ices.empty() ? "a little at a time INTO what is in the pot, never the reverse"
                                   : "by the spoonful INTO what is in the pot, never the reverse"});
   }
-  const std::string ready = lye_ready_words(order);
   for (auto& step : cooled) {
-    const std::string made =
-        "into the made lye, once " + ready + " and below " + cooled_words(step.scorches);
-    if (step.how == kSalted)
-      step.how = salted(made);
-    else
-      step.how = step.scorches ? made + ", cold, in a thin stream" : made;
+    const std::string made = into_made_words(order, step);
+    step.how = step.how == kSalted ? salted(made) : made;
   }
   order.insert(order.end(), cooled.begin(), cooled.end());
   return order;

@@ -163,6 +163,10 @@ core::Acid known_acid(const targets::Addition& addition, double grams) {
 }
 
 core::Addition known_liquid(const targets::Addition& addition, double grams) {
+  if (is_acid(addition)) {
+    addition.written.fail("'" + addition.name + "' uses up lye, and stands among the liquids",
+                          "write it under 'acids:'; its water counts there too");
+  }
   core::Addition liquid;
   const core::Into late = liquid_into(addition);
   bool strength_is_taken = false;
@@ -251,6 +255,9 @@ core::Addition known_in_part(const targets::Addition& addition, const oils::Addi
   } else if (meaning == NameOf::water) {
     no_strength(addition);
     out.water = 1;
+  } else if (meaning == NameOf::brine) {
+    out.salt = need_strength(addition, "'brine 10 %', the salt in all of it");
+    out.water = 1 - out.salt;
   } else if (meaning == NameOf::salt || meaning == NameOf::sugar) {
     const double strength = addition.strength.value_or(1);
     (meaning == NameOf::salt ? out.salt : out.sugar) = strength;

@@ -76,6 +76,10 @@ TEST_CASE("sugar and brine go into the water before the alkali", "[sheet][liquid
         read_sheet("    superfat: 5 %\n")["pots"][0]["fresh_celsius"].get<double>() + 2);
   CHECK_THAT(shown("    liquids: [{brine 10 %: 100 g in all}]\n"), Contains("brine 10 %"));
   CHECK_THAT(refused_sheet("    liquids: [{brine: 100 g in all}]\n"), Contains("has no strength"));
+  CHECK_THAT(refused_sheet("    additives: [{brine: 100 g in all}]\n"),
+             Contains("has no strength"));
+  CHECK_THAT(refused_sheet("    liquids: [{vinegar 5 %: 100 g in all}]\n"),
+             Contains("b.yaml:9:") && Contains("write it under 'acids:'"));
 }
 
 TEST_CASE("what lies on top brings no fat the lye does not know", "[sheet][liquids]") {
