@@ -18,6 +18,15 @@ const char* page_ticks_style() {
   #next button.lye { border-width: 6px; }
   #changed.yes { display: block; border: 4px solid #000; padding: 2mm 3mm; font-weight: bold; }
 }
+@media screen and (max-width: 720px) {
+  h1 span { display: block; }
+  h1 { display: block; }
+  td.w, th.w, .weigh thead, .record { display: none; }
+  .weigh table, .weigh tbody, .weigh tr.group, .weigh tr.group td { display: block; }
+  .weigh tr.line { display: grid; grid-template-columns: 60px 1fr auto auto; border-bottom: 1px solid #000; }
+  .weigh tr.line td { border: 0; width: auto; }
+  .weigh tr.line td.s { grid-column: 2 / -1; padding-top: 0; }
+}
 @media print { button.box { padding: 0; background: #fff; } .at { display: none; } .ticking .sum { display: none; } }
 )css";
 }
@@ -59,7 +68,7 @@ const char* page_ticks_script() {
   next.id = "next";
   const what = element("b", "what", ""), wait = element("p", "wait", ""), press = element("button", "", "");
   press.type = "button";
-  next.append(element("span", "small", "Next"), what, wait, press);
+  next.append(element("span", "small", "Next (the screen in a clear bag, pressed with clean hands)"), what, wait, press);
   body.append(next);
   body.classList.add("ticking");
 
