@@ -9,7 +9,7 @@ const char* page_ticks_style() {
   button.box { min-width: 48px; min-height: 48px; background: #fff; cursor: pointer; }
   button.box[aria-pressed=true] { background: #000; }
   td.b, th.b { width: 52px; }
-  .at { font-weight: normal; font-size: 12pt; white-space: nowrap; }
+  .at { display: block; font-weight: normal; font-size: 12pt; white-space: normal; max-width: 24mm; }
   .ticking #next { display: block; position: sticky; bottom: 0; background: #fff; border-top: 4px solid #000; padding: 3mm; }
   #next b.what { display: block; font-size: 22pt; line-height: 1.2; max-height: 40vh; overflow: auto; }
   #next .wait { font-size: 20pt; font-variant-numeric: tabular-nums; margin: 2mm 0; }
@@ -52,7 +52,11 @@ const char* page_ticks_script() {
   const steps = [...document.querySelectorAll("tr.step")];
   const lines = [...document.querySelectorAll("tr.line")];
   const two = (number) => String(number).padStart(2, "0");
-  const clock = (at) => { const date = new Date(at); return two(date.getHours()) + ":" + two(date.getMinutes()); };
+  const clock = (at) => {
+    const date = new Date(at), today = date.toDateString() === new Date().toDateString();
+    const day = today ? "" : ["Sun", "Mon", "Tue", "Wed", "Thu", "Fri", "Sat"][date.getDay()] + " ";
+    return day + two(date.getHours()) + ":" + two(date.getMinutes());
+  };
   const span = (ms) => {
     const seconds = Math.floor(Math.abs(ms) / 1000), hours = Math.floor(seconds / 3600);
     return hours > 0 ? hours + " h " + two(Math.floor(seconds / 60) % 60) + " min"
@@ -89,7 +93,17 @@ const char* page_ticks_script() {
     }
     return from === null ? null : from.at + 60000 * (Number(row.dataset.minutes) - from.minutes);
   };
+  // Every step still to come has its own time; what waits side by side is seen side by side.
+  const showTimes = () => {
+    for (const row of steps) {
+      if (ticked(row.id) !== null) continue;
+      const at = due(row);
+      row.querySelector(".at").textContent =
+        at === null ? "" : at > Date.now() - 60000 ? " due " + clock(at) : " late by " + span(Date.now() - at);
+    }
+  };
   const showWait = () => {
+    showTimes();
     const row = following();
     const at = row === null ? null : due(row);
     wait.classList.toggle("late", at !== null && at < Date.now() - 60000);

@@ -146,5 +146,8 @@ TEST_CASE("a missed step says how late it is", "[sheet][page][browser]") {
       replaced(html, "<script>",
                "<script>localStorage.setItem('barwright-sheet-' + document.body.dataset.sheet, "
                "JSON.stringify([{id: 'c0', at: Date.now() - 7200000}]));</script><script>");
-  CHECK_THAT(touched(folder, early, ""), Contains("late by 1 h 50 min"));
+  const std::string dom = touched(folder, early, "");
+  CHECK_THAT(dom, Contains("was due ") && Contains(", late by 1 h 50 min"));
+  CHECK_THAT(dom, Contains("<span class=\"at\"> late by 1 h 50 min</span>"));
+  CHECK_THAT(dom, Contains("<span class=\"at\"> due "));  // the cut, days from here
 }
