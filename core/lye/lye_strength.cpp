@@ -52,8 +52,8 @@ std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& k
         {Severity::caution,
          "Lye of " + percent_text(concentration) +
              " in ice water is within 5 C of crystallising, and what is frozen in it hides the "
-             "crystals: once no grain is felt take the pot out of the ice water, let it come to "
-             "the room, and pour it through a sieve."});
+             "crystals: take the pot out of the ice water once no grain is felt, and pour the lye "
+             "through a sieve."});
   } else if (concentration > strongest_clear(curve, celsius - kNearCrystals)) {
     notes.push_back(
         {Severity::caution,

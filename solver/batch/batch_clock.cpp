@@ -66,6 +66,14 @@ std::string cooling(const char* what, const Wait& wait, double celsius) {
              : fmt::format("Let the {} cool, {}", what, place(wait, celsius));
 }
 
+std::string lye_cooling(const PotTimes& pot, const Wait& wait, double celsius) {
+  if (!pot.in_ice || wait.minutes < 1) return cooling("lye", wait, celsius);
+  return fmt::format(
+      "Stir on in the ice water, about {:.0f} min until {:.0f} C or cooler, no grain "
+      "felt; then take the pot out",
+      std::ceil(wait.minutes / 5) * 5, celsius);
+}
+
 double rounded_up(double minutes) { return std::ceil(minutes / 5 - 1e-9) * 5; }
 
 std::string lye_words(const PartPlan& part) {
@@ -150,7 +158,7 @@ class Clock {
     const double made = -rounded_up(wait.minutes);
     const std::string& name = main().part->name;
     add(made - kLye, name, lye_words(main()), lye_sign(main(), times_.pots[body_].fresh_celsius));
-    add(made, name, cooling("lye", wait, main_times().lye_celsius));
+    add(made, name, lye_cooling(times_.pots[body_], wait, main_times().lye_celsius));
   }
 
   void body_oils() {
@@ -219,7 +227,7 @@ class Clock {
     if (!plan_.shared) {
       add(made - kLye, name, lye_words(plan_.parts[i]),
           lye_sign(plan_.parts[i], times_.pots[i].fresh_celsius));
-      add(made, name, cooling("lye", wait, one.lye_celsius));
+      add(made, name, lye_cooling(times_.pots[i], wait, one.lye_celsius));
     } else if (one.lye_celsius < main_times().lye_celsius) {
       add(std::max(-5.0, made), name,
           fmt::format("Set its portion of the lye into the cold bath until {:.0f} C",

@@ -50,7 +50,8 @@ void add_sheet(Command app, Action& action) {
   Command command =
       app.add_command("sheet", "The bench sheet of a batch: order of work, weights, cautions");
   command.value("batch", options->batch, "The batch, a YAML file").required();
-  command.value("--page", options->page, "Also write the sheet as one HTML page to print");
+  command.value("--page", options->page,
+                "Also write the sheet as one HTML page to print, or to tick on a tablet");
   add_common(command, options->common);
   command.footer(
       "Worked example: a body in two colours under a piped topping.\n"
