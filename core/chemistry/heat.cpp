@@ -43,6 +43,18 @@ const HeatFigure& ice_heat() {
   return figure;
 }
 
+const HeatFigure& neutralisation_heat() {
+  // Strong acids give off 55.8; weak ones a little less, and crystals take some up as they
+  // dissolve.
+  static const HeatFigure figure{{50, 56, 58}, "usual tables, strong acid", Mark::recalled};
+  return figure;
+}
+const HeatFigure& sugar_heat() {
+  static const HeatFigure figure{
+      {100, 500, 1000}, "makers' lye with sugar runs some C hotter", Mark::judgement};
+  return figure;
+}
+
 double self_heating_celsius(Alkali alkali, double concentration) {
   if (concentration <= 0) return 0;
   const double moles = concentration / molar_mass(alkali);  // per g of lye
@@ -61,17 +73,21 @@ double fresh_lye_celsius(const LyeMix& mix) {
   const double capacity = mix.water_grams * kWaterHeat + mix.alkali_grams * kAlkaliHeat;
   // The mix as it is, and what dissolving adds.
   return brought / capacity +
-         self_heating_celsius(mix.alkali, mix.alkali_grams * mix.purity / total);
+         self_heating_celsius(mix.alkali, mix.alkali_grams * mix.purity / total) +
+         (mix.acid_moles * neutralisation_heat().span.typical * 1000 +
+          mix.sugar_grams * sugar_heat().span.typical) /
+             (total * lye_specific_heat().span.typical);
 }
 
-IcePlan ice_plan(const LyeMix& mix) {
+IcePlan ice_plan(const LyeMix& mix, std::optional<double> plain_water) {
   IcePlan plan;
   auto peak = [iced = mix](double ice) mutable {
     iced.ice_grams = ice;
     return fresh_lye_celsius(iced);
   };
   plan.without_celsius = peak(0);
-  const double most = std::max(0.0, std::floor(mix.water_grams - mix.alkali_grams));
+  const double most = std::max(0.0, std::floor(std::min(mix.water_grams - mix.alkali_grams,
+                                                        plain_water.value_or(mix.water_grams))));
   plan.ice_grams = most;
   if (peak(most) < mix.room_celsius) {
     double low = 0, high = most;

@@ -1,5 +1,7 @@
 #pragma once
 
+#include <optional>
+
 #include "core/chemistry/alkali.hpp"
 #include "core/units/figure.hpp"
 
@@ -13,12 +15,15 @@ struct HeatFigure {
 };
 
 /// Return J/gK of oils, of lye near 33 %, of fresh batter; kJ per kg of fat that saponification
-/// gives off; J/g that ice takes to melt.
+/// gives off; J/g that ice takes to melt; kJ per mol of alkali that an acid gives off with it; J/g
+/// that sugar gives off as lye breaks it down.
 const HeatFigure& oil_specific_heat();
 const HeatFigure& lye_specific_heat();
 const HeatFigure& batter_specific_heat();
 const HeatFigure& saponification_heat();
 const HeatFigure& ice_heat();
+const HeatFigure& neutralisation_heat();
+const HeatFigure& sugar_heat();
 
 /// Returns how far lye of this strength (mass fraction) heats itself at most as it is made, C: heat
 /// of solution at that dilution over lye_specific_heat(), no loss (recalled).
@@ -33,10 +38,12 @@ struct LyeMix {
   double ice_grams = 0;     ///< of the water, at 0 C
   double water_celsius = 0;
   double room_celsius = 0;
+  double acid_moles = 0;   ///< of alkali that acids in the water use up
+  double sugar_grams = 0;  ///< dissolved in the water
 };
 
 /// Returns C of lye at the moment it is made: heat balance of water, ice and alkali with the heat
-/// of solution, no loss.
+/// of solution, of acids and of sugar, no loss.
 double fresh_lye_celsius(const LyeMix& mix);
 
 /// How much of the water may be ice.
@@ -48,8 +55,9 @@ struct IcePlan {
 };
 /// Returns the most ice that still leaves as much liquid water as alkali, so that flake dissolves
 /// and does not crust on ice (judgement: 50 % is as strong as it may get on the way), in whole
-/// grams; never more than brings the lye to the room. The mix's own ice is not looked at.
-IcePlan ice_plan(const LyeMix& mix);
+/// grams; never more than brings the lye to the room, nor than the `plain_water` there is to freeze
+/// (g; all of the mix's water where not said). The mix's own ice is not looked at.
+IcePlan ice_plan(const LyeMix& mix, std::optional<double> plain_water = {});
 
 /// A pot of something at one temperature.
 struct WarmPot {

@@ -76,6 +76,29 @@ double least_alkali_moles(const Acid& acid, double error_grams) {
          moles_per_gram(acid);
 }
 
+std::string salt_word(const Acid& acid) {
+  switch (acid.form) {
+    case AcidForm::citric_anhydrous:
+    case AcidForm::citric_monohydrate:
+      return "citrate";
+    case AcidForm::lactic:
+      return "lactate";
+    case AcidForm::acetic:
+      return "acetate";
+    case AcidForm::other:
+      break;
+  }
+  return {};
+}
+
+double salt_grams(const Acid& acid, Alkali alkali) {
+  const double moles = salt_word(acid).empty() ? 0 : alkali_moles(acid);
+  if (!(moles > 0)) return 0;
+  // Each mole of alkali puts its metal where a hydrogen was: acid + alkali - water.
+  const double pure = acid.grams - water_grams(acid);
+  return pure + moles * (molar_mass(alkali) - kWater);
+}
+
 double water_grams(const Acid& acid) {
   check_grams(acid);
   const double strength = strength_of(acid);

@@ -2,6 +2,7 @@
 
 #include <string>
 
+#include "core/chemistry/alkali.hpp"
 #include "core/lye/into.hpp"
 
 namespace barwright::core {
@@ -38,6 +39,11 @@ double alkali_moles(const Acid& acid);
 /// Returns the fewest moles it may use up: solutions up to 5 % (relative) weaker than stated
 /// (judgement), `error_grams` short on the scale.
 double least_alkali_moles(const Acid& acid, double error_grams);
+/// Returns what it becomes in soap, without the alkali's name: "citrate", "lactate", "acetate";
+/// empty for `other`.
+std::string salt_word(const Acid& acid);
+/// Returns g of that salt of this alkali, no water in it; 0 for `other`.
+double salt_grams(const Acid& acid, Alkali alkali);
 /// Returns the water it brings as weighed, g (crystal water included).
 double water_grams(const Acid& acid);
 

@@ -8,9 +8,6 @@ namespace barwright::core {
 
 namespace {
 
-// Beyond traces: what a lye liquid may hold before it scorches or boils over (judgement).
-constexpr double kTrace = 0.005;
-
 bool fraction(double value) { return value >= 0 && value <= 1; }
 
 }  // namespace
@@ -68,17 +65,23 @@ void check(const Addition& addition) {
                   "State the saponification value of that fat, or leave the addition out.");
   }
   if (!in_lye(addition.into)) return;
-  if (addition.alcohol > kTrace) {
+  if (addition.alcohol > kTraceOfIt) {
     throw Refusal("Alcohol in " + who + " boils up when it meets lye.",
                   "Boil the alcohol off and let it go flat and cold first, or add it at trace.");
   }
-  if ((addition.sugar > kTrace || addition.fat > kTrace) &&
-      !(addition.frozen && addition.into == Into::lye)) {
+  const bool sweet = addition.sugar > kTraceOfIt, fat = addition.fat > kTraceOfIt;
+  if (addition.into == Into::cooled_lye) {
+    if (!(sweet || fat) || addition.water > 0.5) return;
+    throw Refusal("Syrups and fats lie on made lye and scorch; " + who + " is meant for it.",
+                  "Dissolve sugar in the water before the alkali, or add " + who + " at trace.");
+  }
+  if (fat && !addition.frozen) {
     throw Refusal(
-        "Sugar and milk in hot lye scorch and can boil over; " + who + " is meant for the lye pot.",
-        "Freeze it ('frozen: yes') and dissolve the alkali in the ice a little at a time, or make "
-        "the lye with plain water and add " +
-            who + " at trace.");
+        "Milk and cream in hot lye scorch and can boil over; " + who +
+            " is meant for the water the alkali goes into.",
+        "Freeze it ('frozen: yes') and dissolve the alkali in the ice a little at a time, "
+        "or make the lye with plain water and add " +
+            who + " 'when: lye is cold', or at trace.");
   }
 }
 

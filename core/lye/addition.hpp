@@ -24,6 +24,8 @@ struct Addition {
   double salt = 0;             ///< sodium chloride
   std::optional<Acid> acid{};  ///< grams there are per gram of the addition
   bool frozen = false;         ///< goes in as ice or slush
+  /// What hurts if it is not done before it meets the lye, a whole sentence; may be empty.
+  std::string caution{};
 };
 
 /// Sodium lactate as sold. Its water counts, but joins the cooled lye; the salt itself uses no
@@ -33,9 +35,12 @@ Addition sodium_lactate_powder(double grams);
 /// Whole cow's milk (3.5 % fat, 4.8 % lactose, 87.5 % water: recalled, usual food table figures).
 Addition whole_milk(double grams);
 
-/// Errors: Refusal for fractions out of range, fat without a saponification value, and sugar, milk
-/// or alcohol as a lye liquid (sugar scorches and boils lye over; frozen is accepted for sugar and
-/// milk).
+/// What more than a trace is of fat, sugar or alcohol that meets the lye, fraction (judgement).
+inline constexpr double kTraceOfIt = 0.005;
+
+/// Errors: Refusal for fractions out of range, fat without a saponification value, alcohol in the
+/// lye (it boils up), fat there unless frozen or into the cooled lye, syrups in the cooled lye.
+/// Sugar without fat may stand in the water before the alkali.
 void check(const Addition& addition);
 
 }  // namespace barwright::core

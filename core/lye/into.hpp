@@ -7,6 +7,7 @@ namespace barwright::core {
 enum class Into { lye, cooled_lye, oils, trace };
 
 inline constexpr double kCooledLyeCelsius = 45;  ///< C, common practice, no source
+inline constexpr double kMilkLyeCelsius = 30;    ///< C, the same: what scorches waits for cooler
 
 /// Returns whether it is weighed with the lye, whichever side of the alkali it joins on.
 constexpr bool in_lye(Into into) { return into == Into::lye || into == Into::cooled_lye; }

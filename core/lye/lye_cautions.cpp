@@ -18,6 +18,11 @@ std::string heat_words(double celsius) {
   return celsius >= kNearBoiling ? out + ", near boiling: it can boil up" : out;
 }
 
+std::string ice_heat_words(double celsius) {
+  return "with the alkali all at once it would heat itself to about " + fixed(celsius, 0) +
+         " C: by the spoonful, the pot in ice water, it stays cool";
+}
+
 const std::vector<std::string>& lye_dangers() {
   static const std::vector<std::string> lines = {
       "Alkali INTO water, never water onto alkali: it spits and boils over.",
@@ -42,7 +47,10 @@ const std::vector<std::string>& lye_first_aid() {
 std::vector<Note> lye_cautions(const Recipe& recipe) {
   std::vector<Note> out;
   for (const auto& text : lye_dangers()) out.push_back({Severity::danger, text});
-  out.push_back({Severity::danger, "This lye " + heat_words(made_celsius(recipe)) + "."});
+  const double made = made_celsius(recipe);
+  out.push_back({Severity::danger, made_in_ice(lye_order(recipe))
+                                       ? "This lye: " + ice_heat_words(made) + "."
+                                       : "This lye " + heat_words(made) + "."});
   for (const auto& text : lye_first_aid()) out.push_back({Severity::caution, text});
   return out;
 }

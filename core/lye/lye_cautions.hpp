@@ -12,6 +12,9 @@ namespace barwright::core {
 /// boil up".
 std::string heat_words(double celsius);
 
+/// The same for lye made in ice: "all at once it would heat itself to about 65 C: ...".
+std::string ice_heat_words(double celsius);
+
 /// Return the cautions that go with every lye, whole sentences; every command prints these and no
 /// others: what can hurt at the bench; what to do when lye has touched someone.
 const std::vector<std::string>& lye_dangers();

@@ -11,9 +11,28 @@ namespace {
 
 using Kind = LyeStep::Kind;
 
+const std::string kSalted = "salted";  // more salt than dissolves: its words come last
+
 bool dry(const Line& line) { return line.water < 0.5 * line.grams; }
 
-std::string cooled_words() { return fixed(kCooledLyeCelsius, 0) + " C"; }
+std::string cooled_words(bool scorches) {
+  return fixed(scorches ? kMilkLyeCelsius : kCooledLyeCelsius, 0) + " C";
+}
+
+std::string into_made_words(const std::vector<LyeStep>& order, const LyeStep& step) {
+  const std::string made = "into the made lye, once " + lye_ready_words(order) + " and below " +
+                           cooled_words(step.scorches);
+  return step.scorches ? made + ", cold, in a thin stream" : made;
+}
+
+/// Salt of all that stands in the lye, g.
+double salt_in_lye(const Recipe& recipe) {
+  double salt = 0;
+  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
+    for (const auto& line : *lines) salt += in_lye(line.into) ? line.salt : 0;
+  }
+  return salt;
+}
 
 }  // namespace
 
@@ -37,10 +56,7 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
   if (recipe.water_grams > 0) {
     order.push_back({Kind::water, "water", recipe.water_grams, "cold, into the lye pot first"});
   }
-  double salt = 0;
-  for (const auto* lines : {&recipe.liquids, &recipe.additives}) {
-    for (const auto& line : *lines) salt += in_lye(line.into) ? line.salt : 0;
-  }
+  const double salt = salt_in_lye(recipe);
   // Nothing is told to dissolve that the same sheet says does not.
   const auto salted = [&](const std::string& when) {
     return "of it about " + fixed(recipe.salt_dissolves, 0) + " g, " + when +
@@ -63,9 +79,8 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
     for (const auto& line : *lines) {
       if (!(line.grams > 0)) continue;
       if (line.into == Into::cooled_lye) {
-        const std::string made = "into the made lye, once it is clear and below " + cooled_words();
         cooled.push_back(
-            {Kind::cooled, line.name, line.grams, undissolved(line) ? salted(made) : made});
+            {Kind::cooled, line.name, line.grams, undissolved(line) ? kSalted : "", line.scorches});
       } else if (line.into != Into::lye) {
         continue;
       } else if (line.frozen) {
@@ -94,18 +109,23 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
                      ices.empty() ? "a little at a time INTO what is in the pot, never the reverse"
                                   : "by the spoonful INTO what is in the pot, never the reverse"});
   }
+  for (auto& step : cooled) {
+    const std::string made = into_made_words(order, step);
+    step.how = step.how == kSalted ? salted(made) : made;
+  }
   order.insert(order.end(), cooled.begin(), cooled.end());
   return order;
 }
 
 std::string lye_order_words(const std::vector<LyeStep>& order) {
   std::string before, after;
-  bool alkali = false;
+  bool alkali = false, scorches = false;
   for (const auto& step : order) {
     if (step.kind == Kind::alkali) {
       alkali = true;
     } else if (alkali) {
       after += (after.empty() ? "" : ", ") + step.name;
+      scorches = scorches || step.scorches;
     } else {
       before += (before.empty() ? "" : ", then ") +
                 (step.kind == Kind::frozen ? "the frozen " + step.name : step.name);
@@ -116,9 +136,17 @@ std::string lye_order_words(const std::vector<LyeStep>& order) {
                                         : "a little at a time") +
                     ", never the reverse";
   if (!after.empty()) {
-    out += "; once it is clear and below " + cooled_words() + ", " + after;
+    out +=
+        "; once " + lye_ready_words(order) + " and below " + cooled_words(scorches) + ", " + after;
   }
   return out;
+}
+
+std::string lye_ready_words(const std::vector<LyeStep>& order) {
+  const bool hidden = std::any_of(order.begin(), order.end(), [](const LyeStep& step) {
+    return step.kind == Kind::frozen || step.kind == Kind::liquid;
+  });
+  return hidden ? "no grain of alkali is left" : "it is clear";
 }
 
 bool made_in_ice(const std::vector<LyeStep>& order) {
@@ -127,7 +155,7 @@ bool made_in_ice(const std::vector<LyeStep>& order) {
 }
 
 std::string lye_made_sign(const std::vector<LyeStep>& order) {
-  if (made_in_ice(order)) return "it stays cold and may thicken; no grain of alkali is left";
+  if (made_in_ice(order)) return "no grain of alkali is left; it may thicken";
   const bool tinted = std::any_of(order.begin(), order.end(), [](const LyeStep& step) {
     return step.kind == Kind::liquid || step.kind == Kind::dry;
   });
@@ -153,7 +181,9 @@ double made_celsius(const Recipe& recipe, double room_celsius) {
                             .water_grams = recipe.pot_water_grams,
                             .ice_grams = ice,
                             .water_celsius = kTapCelsius,
-                            .room_celsius = room_celsius});
+                            .room_celsius = room_celsius,
+                            .acid_moles = recipe.acid_moles_in_lye,
+                            .sugar_grams = recipe.sugar_in_lye});
 }
 
 }  // namespace barwright::core

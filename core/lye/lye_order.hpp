@@ -12,7 +12,8 @@ struct LyeStep {
   enum class Kind { water, acid, dry, liquid, frozen, alkali, cooled } kind = Kind::water;
   std::string name;
   double grams = 0;
-  std::string how;  ///< in words, no full stop
+  std::string how;        ///< in words, no full stop
+  bool scorches = false;  ///< milk and the like, for lye that is cooler still
 };
 
 /// Returns what goes into the lye pot in the order of work: plain water, acids, dry matter to
@@ -20,6 +21,10 @@ struct LyeStep {
 /// never follows the alkali while that is dissolving, and nothing is dissolved in water that is not
 /// there yet. Lines of no weight are left out.
 std::vector<LyeStep> lye_order(const Recipe& recipe);
+
+/// Returns how one sees that lye is ready for what joins it: "it is clear", or of lye that never
+/// clears "no grain of alkali is left".
+std::string lye_ready_words(const std::vector<LyeStep>& order);
 
 /// Returns the order as one clause: "water, then vinegar, then the alkali into it a little at a
 /// time, never the reverse; once it is clear and below 45 C, sodium lactate syrup".

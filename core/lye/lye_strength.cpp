@@ -20,9 +20,10 @@ constexpr double kNearCrystals = 5;  // C: a draught or a cold night
 }  // namespace
 
 std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& koh,
-                                 double concentration) {
+                                 double concentration, bool in_ice) {
   std::vector<Note> notes;
-  const double celsius = settings.lye_celsius.value_or(kAssumedLyeCelsius);
+  const double planned = settings.lye_celsius.value_or(kAssumedLyeCelsius);
+  const double celsius = in_ice ? std::min(planned, kIceLyeCelsius) : planned;
   if (!std::isfinite(celsius) || celsius < 0 || celsius > 100) {
     throw Refusal("A lye temperature of " + fixed(celsius, 0) + " C is not one to work at.",
                   "Plan the lye between 20 and 45 C.");
@@ -43,9 +44,17 @@ std::vector<Note> check_strength(const LyeSettings& settings, const KohShares& k
             " C, and what lies on the bottom is missing from the oils, "
             "then burns where it lands.",
         "At that temperature keep it to " + percent_text(std::floor(clear * 1000) / 1000) +
-            " or weaker, or plan it warmer.");
+            (in_ice ? " or weaker: more water, or freeze less of it."
+                    : " or weaker, or plan it warmer."));
   }
-  if (concentration > strongest_clear(curve, celsius - kNearCrystals)) {
+  if (in_ice && concentration > strongest_clear(curve, celsius - kNearCrystals)) {
+    notes.push_back(
+        {Severity::caution,
+         "Lye of " + percent_text(concentration) +
+             " in ice water is within 5 C of crystallising, and what is frozen in it hides the "
+             "crystals: take the pot out of the ice water once no grain is felt, and pour the lye "
+             "through a sieve."});
+  } else if (concentration > strongest_clear(curve, celsius - kNearCrystals)) {
     notes.push_back(
         {Severity::caution,
          "Lye of " + percent_text(concentration) + " at " + fixed(celsius, 0) +

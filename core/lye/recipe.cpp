@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/chemistry/heat.hpp"
 #include "core/chemistry/solubility.hpp"
 #include "core/lye/lye_strength.hpp"
 #include "core/lye/pot_of.hpp"
@@ -15,6 +16,7 @@ namespace barwright::core {
 namespace {
 
 constexpr double kHeatingSugar = 0.01;  // of the oils, judgement
+constexpr double kMostSugar = 0.15;     // of the water the lye is made in, judgement
 
 PotFat weighed_fat(PotFat fat, double step, double& allowed) {
   const double asked = fat.grams;
@@ -56,6 +58,9 @@ struct Brought {
   double water_in_lye = 0;  ///< g, there before the alkali dissolves
   double salt_in_lye = 0;   ///< g
   double sugar = 0;         ///< g
+  double sugar_in_lye = 0;  ///< g, there before the alkali
+  double acid_in_lye = 0;   ///< mol of alkali it uses up there
+  bool ice = false;         ///< whether the lye is made in ice
   double dry = 0;           ///< g of neither water nor fat
   std::vector<Addition> weighed;
 };
@@ -69,12 +74,20 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
     const double grams =
         weighed_small(addition.name, addition.grams, matters, scales.lye.step, allowed, notes);
     lines.push_back({addition.name, grams, addition.into, addition.frozen, grams * addition.water,
-                     grams * addition.salt});
+                     grams * addition.salt,
+                     addition.sugar > kTraceOfIt || addition.fat > kTraceOfIt});
     brought.water += grams * addition.water;
     brought.sugar += grams * addition.sugar;
     brought.dry += grams * (1 - addition.water - addition.fat);
     if (addition.into == Into::lye) {
       brought.water_in_lye += grams * addition.water;
+      brought.sugar_in_lye += grams * addition.sugar;
+      brought.ice = brought.ice || (addition.frozen && grams > 0);
+      if (addition.acid) {
+        Acid acid = *addition.acid;
+        acid.grams *= grams;
+        brought.acid_in_lye += alkali_moles(acid);
+      }
     }
     if (in_lye(addition.into)) {
       brought.salt_in_lye += grams * addition.salt;
@@ -91,7 +104,26 @@ FatLine line_of(const PotFat& fat, double oils_grams) {
 }
 
 void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
-  if (!(addition.sugar > 0) || !(addition.grams > 0)) return;
+  if (!(addition.grams > 0)) return;
+  if (in_lye(addition.into) && !addition.caution.empty()) {
+    notes.push_back({Severity::danger, addition.caution});
+  }
+  if (addition.alcohol > kTraceOfIt) {
+    notes.push_back(
+        {Severity::caution,
+         "Alcohol in the " + addition.name +
+             " hastens trace and boils out of a warm pot: flat, cold, a little at a time, "
+             "no flame near."});
+  }
+  if (addition.into == Into::cooled_lye && addition.fat + addition.sugar > kTraceOfIt) {
+    notes.push_back(
+        {Severity::danger,
+         "The " + addition.name + " goes cold, in a thin stream, into lye below " +
+             fixed(kMilkLyeCelsius, 0) +
+             " C whose pot stands in cold water: in warmer lye it scorches and can boil "
+             "over."});
+  }
+  if (!(addition.sugar > 0) || addition.into == Into::cooled_lye) return;
   if (addition.into == Into::lye && addition.frozen) {
     notes.push_back(
         {Severity::danger,
@@ -99,9 +131,62 @@ void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
              " a spoonful at a time, the bowl standing in ice: once it is warm its sugar "
              "scorches and it can boil over."});
   } else if (addition.into != Into::lye) {
-    notes.push_back({Severity::caution, "Sugar and milk never go into hot lye: " + addition.name +
+    notes.push_back({Severity::caution, "Not into hot lye, where it scorches: " + addition.name +
                                             " joins once the lye is in the oils."});
   }
+}
+
+/// One word for all that is sweet in the water before the alkali, frozen things apart.
+void add_sweet_lye_note(std::initializer_list<std::span<const Addition>> all,
+                        std::vector<Note>& notes) {
+  std::string names;
+  for (const auto& additions : all) {
+    for (const auto& each : additions) {
+      if (each.into != Into::lye || each.frozen || !(each.sugar > kTraceOfIt) || !(each.grams > 0))
+        continue;
+      names += (names.empty() ? "" : ", ") + each.name;
+    }
+  }
+  if (names.empty()) return;
+  notes.push_back({Severity::danger,
+                   "Sugar in the lye water (" + names +
+                       "): all of it dissolved, the water cold, before the alkali; then the alkali "
+                       "slower than usual, the pot in cold water: this lye runs hotter and turns "
+                       "yellow to brown."});
+}
+
+std::string salt_name(const Acid& acid, const KohShares& koh) {
+  const std::string alkali = koh.moles <= 0   ? "sodium "
+                             : koh.moles >= 1 ? "potassium "
+                                              : "sodium and potassium ";
+  return alkali + salt_word(acid);
+}
+
+/// What acids become, and what they do to the lye they meet.
+void add_acid_notes(std::span<const Acid> acids, const KohShares& koh, std::vector<Note>& notes) {
+  for (const auto& acid : acids) {
+    const double moles = alkali_moles(acid);
+    if (salt_word(acid).empty() || !(moles > 0)) continue;
+    const Alkali alkali = koh.moles >= 0.5 ? Alkali::potassium_hydroxide : Alkali::sodium_hydroxide;
+    std::string text = acid.name + " becomes " + salt_name(acid, koh) + " in the soap, about " +
+                       grams_text(rounded(salt_grams(acid, alkali), 0.1));
+    if (acid.into == Into::lye) {
+      text += "; it warms the lye by about " +
+              fixed(moles * neutralisation_heat().span.typical, 0) +
+              " kJ more, counted in how hot the lye gets";
+    }
+    notes.push_back({Severity::note, text + "."});
+  }
+}
+
+void check_sugar(const Brought& brought, double pot_water) {
+  if (brought.sugar_in_lye <= kMostSugar * pot_water) return;
+  throw Refusal("The water for the lye would hold " +
+                    grams_text(rounded(brought.sugar_in_lye, 0.1)) + " of sugar in " +
+                    grams_text(rounded(pot_water, 0.1)) +
+                    " of water: so sweet a lye scorches and can boil over.",
+                "Keep it to " + percent_text(kMostSugar) +
+                    " of that water, or add the sugar at trace, dissolved.");
 }
 
 /// Grams of salt that this lye keeps clear, at 20 C.
@@ -166,7 +251,10 @@ std::vector<Acid> weigh_acids(const RecipeRequest& request, Recipe& recipe, Roun
     const double water = water_grams(weighed);
     recipe.acids.push_back({acid.name, weighed.grams, acid.into, false, water});
     brought.water += water;
-    if (acid.into == Into::lye) brought.water_in_lye += water;
+    if (acid.into == Into::lye) {
+      brought.water_in_lye += water;
+      brought.acid_in_lye += alkali_moles(weighed);
+    }
     brought.dry += weighed.grams - water;
   }
   return acids;
@@ -200,6 +288,8 @@ double weigh_lye(Lye& lye, const Brought& brought, double step, Recipe& recipe,
   recipe.water_to_alkali = recipe.total_water_grams / alkali;
   recipe.total_grams = sum(recipe.oils) + sum(recipe.other_fats) + sum(recipe.acids) +
                        sum(recipe.liquids) + sum(recipe.additives) + alkali + recipe.water_grams;
+  recipe.acid_moles_in_lye = brought.acid_in_lye;
+  recipe.sugar_in_lye = brought.sugar_in_lye;
   recipe.salt_dissolves = salt_that_dissolves(recipe.pot_water_grams, pure);
   return plain;
 }
@@ -216,7 +306,10 @@ void add_recipe_notes(const RecipeRequest& request, const Lye& lye, const Pot& p
                      "The liquids bring more water than was asked for: lye concentration becomes " +
                          percent_text(recipe.lye_concentration) + "."});
   }
-  const auto strength = check_strength(request.lye, recipe.koh, recipe.mixed_concentration);
+  const auto strength =
+      check_strength(request.lye, recipe.koh, recipe.mixed_concentration, brought.ice);
+  check_sugar(brought, recipe.pot_water_grams);
+  add_acid_notes(std::span(pot.acids).first(request.acids.size()), recipe.koh, notes);
   notes.insert(notes.end(), strength.begin(), strength.end());
   check_salt(brought.salt_in_lye, recipe.salt_dissolves, notes);
   const auto all = {std::span<const Addition>(request.liquids),
@@ -224,6 +317,7 @@ void add_recipe_notes(const RecipeRequest& request, const Lye& lye, const Pot& p
   for (const auto& additions : all) {
     for (const auto& addition : additions) add_addition_notes(addition, notes);
   }
+  add_sweet_lye_note(all, notes);
   if (brought.sugar > kHeatingSugar * recipe.oils_grams) {
     notes.push_back({Severity::caution,
                      "This much sugar makes the batter heat up on its own: keep the mould "

@@ -36,9 +36,10 @@ struct Line {
   std::string name;
   double grams = 0;
   Into into = Into::trace;
-  bool frozen = false;  ///< goes in as ice or slush
-  double water = 0;     ///< g of it that is water
-  double salt = 0;      ///< g of it that is sodium chloride
+  bool frozen = false;    ///< goes in as ice or slush
+  double water = 0;       ///< g of it that is water
+  double salt = 0;        ///< g of it that is sodium chloride
+  bool scorches = false;  ///< sugar or fat in it, more than a trace
 };
 
 /// What the batter becomes, by stoichiometry from molar masses, grams.
@@ -82,6 +83,8 @@ struct Recipe {
   double oils_grams = 0;           ///< of the blend
   double total_grams = 0;          ///< of all lines: what the batter weighs
   double total_water_grams = 0;    ///< whatever brings it
+  double acid_moles_in_lye = 0;    ///< of alkali used up while the lye is made
+  double sugar_in_lye = 0;         ///< g, in the water before the alkali
   Products products;
   std::vector<Forgotten> forgotten;
   std::vector<Note> notes;  ///< a changed superfat, then the most severe first

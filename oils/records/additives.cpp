@@ -19,7 +19,7 @@ using yaml::Node;
 
 namespace {
 
-constexpr std::array<std::pair<std::string_view, AdditiveKind>, 10> kKinds{
+constexpr std::array<std::pair<std::string_view, AdditiveKind>, 11> kKinds{
     {{"colour", AdditiveKind::colour},
      {"clay", AdditiveKind::clay},
      {"grain", AdditiveKind::grain},
@@ -28,6 +28,7 @@ constexpr std::array<std::pair<std::string_view, AdditiveKind>, 10> kKinds{
      {"sweet", AdditiveKind::sweet},
      {"chelator", AdditiveKind::chelator},
      {"milk", AdditiveKind::milk},
+     {"liquid", AdditiveKind::liquid},
      {"topping", AdditiveKind::topping},
      {"embed", AdditiveKind::embed}}};
 constexpr std::array<std::pair<std::string_view, InAlkali>, 4> kInAlkali{
@@ -98,8 +99,50 @@ core::Figure read_dose(const Node& block) {
   return figure;
 }
 
+/// [least, typical, most]
+core::Span read_span(const Node& node) {
+  const auto items = node.items();
+  if (items.size() != 3) node.fail("three figures are wanted", "Write [least, typical, most].");
+  core::Span span{items[0].number(), items[1].number(), items[2].number()};
+  if (!(span.low > 0 && span.low <= span.typical && span.typical <= span.high)) {
+    node.fail("the figures do not run from least over typical to most",
+              "Write them in that order.");
+  }
+  return span;
+}
+
+/// {KEY: [least, typical, most], mark: recalled, source: own}
+core::Figure read_figure(const Node& block, std::string_view key) {
+  block.only({key, "mark", "source"});
+  core::Figure figure;
+  figure.span = read_span(block.need(key));
+  figure.mark = figure.range_mark = read_mark(block);
+  figure.source = read_source(block);
+  return figure;
+}
+
+/// {citric: 6 %}: the acid there is, counted as this one; lye is never added for it.
+core::Acid read_acid(const Node& block) {
+  block.only({"citric", "lactic", "acetic"});
+  core::Acid acid;
+  acid.strength = 1;
+  acid.answer = core::AcidAnswer::let_superfat_rise;
+  for (const auto& [key, form] :
+       {std::pair{"citric", core::AcidForm::citric_anhydrous},
+        std::pair{"lactic", core::AcidForm::lactic}, std::pair{"acetic", core::AcidForm::acetic}}) {
+    const auto share = block.get(key);
+    if (!share) continue;
+    if (acid.grams > 0) block.fail("one acid stands for all of it", "Name one.");
+    acid.form = form;
+    acid.grams = share->fraction();
+  }
+  if (!(acid.grams > 0)) block.fail("no acid stands here", "Write such as {citric: 1 %}.");
+  return acid;
+}
+
 AdditiveHolds read_holds(const Node& block) {
-  block.only({"water", "fat", "sugar", "salt", "fat-saponification-value", "mark", "source"});
+  block.only({"water", "fat", "sugar", "salt", "alcohol", "acid", "fat-saponification-value",
+              "mark", "source"});
   AdditiveHolds holds;
   const auto share = [&](std::string_view key) {
     const auto node = block.get(key);
@@ -109,13 +152,13 @@ AdditiveHolds read_holds(const Node& block) {
   holds.fat = share("fat");
   holds.sugar = share("sugar");
   holds.salt = share("salt");
-  if (holds.water + holds.fat + holds.sugar + holds.salt > 1 + 1e-9) {
+  holds.alcohol = share("alcohol");
+  if (const auto acid = block.get("acid")) holds.acid = read_acid(*acid);
+  if (holds.water + holds.fat + holds.sugar + holds.salt + holds.alcohol > 1 + 1e-9) {
     block.fail("it holds more than all of itself", "Make the shares add to at most 100 %.");
   }
   if (holds.fat > 0) {
-    const auto items = block.need("fat-saponification-value").items();
-    if (items.size() != 3) block.fail("three figures are wanted", "Write [least, typical, most].");
-    holds.fat_saponification_value = {items[0].number(), items[1].number(), items[2].number()};
+    holds.fat_saponification_value = read_span(block.need("fat-saponification-value"));
   }
   holds.mark = read_mark(block);
   holds.source = read_source(block);
@@ -123,8 +166,8 @@ AdditiveHolds read_holds(const Node& block) {
 }
 
 Additive read_record(const Node& key, const Node& value) {
-  value.only(
-      {"also", "kind", "basis", "dose", "when", "disperse", "does", "alkali", "caution", "holds"});
+  value.only({"also", "kind", "basis", "dose", "when", "disperse", "does", "alkali", "caution",
+              "before-lye", "holds", "density", "flash", "behaves"});
   Additive out;
   out.name = key.text();
   out.place = key.place();
@@ -144,7 +187,14 @@ Additive read_record(const Node& key, const Node& value) {
   out.does = value.need("does").text();
   out.alkali = one_of_words(value.need("alkali"), kInAlkali);
   if (const auto caution = value.get("caution")) out.caution = caution->text();
+  if (const auto before = value.get("before-lye")) out.before_lye = before->text();
   if (const auto holds = value.get("holds")) out.holds = read_holds(*holds);
+  if (const auto density = value.get("density")) out.density = read_figure(*density, "g-per-ml");
+  if (const auto flash = value.get("flash")) out.flash_celsius = read_figure(*flash, "celsius");
+  if (const auto behaves = value.get("behaves")) {
+    behaves->only({"thickens", "colours", "rices", "heats"});
+    for (const auto& [what, how] : behaves->entries()) out.behaves[what.text()] = how.text();
+  }
   return out;
 }
 

@@ -6,6 +6,7 @@
 #include <string_view>
 #include <vector>
 
+#include "core/lye/acid.hpp"
 #include "core/lye/dose.hpp"
 #include "core/units/figure.hpp"
 #include "oils/text/yaml.hpp"
@@ -22,6 +23,7 @@ enum class AdditiveKind {
   sweet,
   chelator,
   milk,
+  liquid,
   topping,
   embed
 };
@@ -32,7 +34,8 @@ const char* word(InAlkali alkali);
 
 /// What an additive brings, mass fractions of its own weight.
 struct AdditiveHolds {
-  double water = 0, fat = 0, sugar = 0, salt = 0;
+  double water = 0, fat = 0, sugar = 0, salt = 0, alcohol = 0;
+  std::optional<core::Acid> acid;         ///< grams per gram of it
   core::Span fat_saponification_value{};  ///< mg KOH/g, where there is fat
   core::Mark mark = core::Mark::judgement;
   std::string source;
@@ -50,6 +53,10 @@ struct Additive {
   std::string does;
   InAlkali alkali = InAlkali::ask;
   std::string caution;
+  std::string before_lye;  ///< what must be done with it before it meets lye, a sentence
+  std::optional<core::Figure> density;         ///< g per mL, loose in a spoon
+  std::optional<core::Figure> flash_celsius;   ///< scents: closed cup
+  std::map<std::string, std::string> behaves;  ///< scents: "thickens": "fast", practice
   std::optional<AdditiveHolds> holds;
   core::Place place;
 };

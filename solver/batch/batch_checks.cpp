@@ -6,11 +6,14 @@
 #include <cmath>
 
 #include "core/bench/temperature.hpp"
+#include "core/lye/lye_order.hpp"
 
 namespace barwright::batch {
 namespace {
 
 using Method = targets::Part::Method;
+
+constexpr double kFlashMargin = 5;  // C, judgement
 
 std::string both(double celsius) {
   return fmt::format("{:.0f} C ({:.0f} F)", celsius, core::fahrenheit(celsius));
@@ -52,6 +55,35 @@ void solids_note(const PartPlan& part, const PartTimes& times, std::vector<core:
 
 }  // namespace
 
+void scent_flash_notes(const PartPlan& part, const PartTimes& times,
+                       std::vector<core::Note>& notes) {
+  for (const auto& scent : part.scents) {
+    if (!scent.flash_celsius) continue;
+    const double flash = *scent.flash_celsius, pot = times.batter_celsius;
+    if (pot < flash - kFlashMargin) continue;
+    notes.push_back(
+        {core::Severity::danger,
+         fmt::format(
+             "{} has its flash point at {:.0f} C{}, and the batter of the {} is about {:.0f} "
+             "C: {}. Let the batter cool below {:.0f} C before it goes in; no flame, no hot "
+             "plate near.",
+             scent.scent->name, flash,
+             scent.flash_said ? "" : " (from memory: its safety data sheet decides)",
+             part.part->name, pot,
+             pot >= flash ? "its vapour can catch fire and the scent flies off"
+                          : "gel or a warm corner brings it there",
+             flash - kFlashMargin)});
+  }
+}
+
+void lye_note(const PartPlan& part, const PartTimes& times, std::vector<core::Note>& notes) {
+  if (!times.lye_lowered) return;
+  notes.push_back({core::Severity::caution,
+                   fmt::format("The lye of the {} is used at {:.0f} C, not warmer as planned: with "
+                               "what is in it, it is not that warm, or must not be.",
+                               part.part->name, times.lye_celsius)});
+}
+
 void add_time_notes(const BatchPlan& plan, BatchTimes& times) {
   bool topping = false;
   for (std::size_t i = 0; i < plan.parts.size(); ++i) {
@@ -59,7 +91,10 @@ void add_time_notes(const BatchPlan& plan, BatchTimes& times) {
     const auto& one = times.parts[i];
     topping = topping || part.part->size.has_value();
     solids_note(part, one, times.notes);
-    if (!one.lye_air_hours || *one.lye_air_hours > 4) {
+    scent_flash_notes(part, one, times.notes);
+    lye_note(part, one, times.notes);
+    const bool in_ice = core::made_in_ice(core::lye_order(part.recipe));
+    if (!in_ice && (!one.lye_air_hours || *one.lye_air_hours > 4)) {
       times.notes.push_back(
           {core::Severity::note,
            fmt::format("Lye for the {} does not reach {:.0f} C on the bench in good time in a room "
@@ -116,9 +151,10 @@ void add_trade_checks(const BatchPlan& plan, BatchTimes& times) {
                               std::ceil(one.clear_celsius), one.batter_celsius)});
     }
     if (!part.part->size) {
-      times.checks.push_back({name + ": out of the mould", "about 24 h",
+      times.checks.push_back({name + ": out of the mould",
+                              one.salt_bar ? "salt bars 1 to 5 h" : "about 24 h",
                               fmt::format("look from {:.0f} h", one.cut_hours),
-                              std::abs(one.cut_hours - 24) <= 6
+                              one.salt_bar || std::abs(one.cut_hours - 24) <= 6
                                   ? ""
                                   : fmt::format("by how much of this blend's soap is set by then{}",
                                                 one.cut_hours > 24 ? ": soft oils set slowly"
@@ -140,9 +176,10 @@ void add_trade_checks(const BatchPlan& plan, BatchTimes& times) {
             {"mica in " + colour.name,
              "half a teaspoon per pound of soap, about 2 to 3 g per kg; colour bleeds above it",
              fmt::format("{:.1f} g per kg", per_kg),
-             per_kg <= 3 ? ""
-                         : "weighed, not spooned: a spoon of mica weighs 0.5 to 1.5 g; watch "
-                           "for coloured foam"});
+             per_kg <= 3
+                 ? ""
+                 : "it may bleed into foam and cloth; a teaspoon of mica weighs 1 to 3.5 g: the "
+                   "grams decide"});
       }
     }
   }

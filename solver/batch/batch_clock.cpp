@@ -43,12 +43,35 @@ std::vector<core::LyeStep> made_with(const PartPlan& part) {
   return order;
 }
 
+/// "its lye, once it is clear and below 45 C: sodium lactate syrup"; empty where nothing joins.
 std::string joins_cooled(const PartPlan& part) {
+  const auto order = core::lye_order(part.recipe);
   std::string names;
-  for (const auto& step : core::lye_order(part.recipe)) {
-    if (step.kind == core::LyeStep::Kind::cooled) names += (names.empty() ? "" : ", ") + step.name;
+  bool scorches = false;
+  for (const auto& step : order) {
+    if (step.kind != core::LyeStep::Kind::cooled) continue;
+    names += (names.empty() ? "" : ", ") + step.name;
+    scorches = scorches || step.scorches;
   }
-  return names;
+  if (names.empty()) return names;
+  return fmt::format("its lye, once {} and below {:.0f} C{}: {}", core::lye_ready_words(order),
+                     scorches ? core::kMilkLyeCelsius : core::kCooledLyeCelsius,
+                     scorches ? ", cold, in a thin stream, the pot in cold water" : "", names);
+}
+
+/// "Let the lye cool, on the bench, about 20 min until 32 C".
+std::string cooling(const char* what, const Wait& wait, double celsius) {
+  return wait.minutes < 1
+             ? fmt::format("The {} is ready as it is, about {:.0f} C: no waiting", what, celsius)
+             : fmt::format("Let the {} cool, {}", what, place(wait, celsius));
+}
+
+std::string lye_cooling(const PotTimes& pot, const Wait& wait, double celsius) {
+  if (!pot.in_ice || wait.minutes < 1) return cooling("lye", wait, celsius);
+  return fmt::format(
+      "Stir on in the ice water, about {:.0f} min until {:.0f} C or cooler, no grain "
+      "felt; then take the pot out",
+      std::ceil(wait.minutes / 5) * 5, celsius);
 }
 
 double rounded_up(double minutes) { return std::ceil(minutes / 5 - 1e-9) * 5; }
@@ -59,9 +82,9 @@ std::string lye_words(const PartPlan& part) {
 
 std::string lye_sign(const PartPlan& part, double celsius) {
   const auto order = made_with(part);
-  return core::made_in_ice(order)
-             ? core::lye_made_sign(order)
-             : "it " + core::heat_words(celsius) + "; made when: " + core::lye_made_sign(order);
+  return (core::made_in_ice(order) ? std::string("it stays cool in its ice water")
+                                   : "it " + core::heat_words(celsius)) +
+         "; made when: " + core::lye_made_sign(order);
 }
 
 /// Writes the steps, in minutes from the moment body oils and lye meet; shifted to begin at 0 in
@@ -102,7 +125,7 @@ class Clock {
   void cooled(double at, const PartPlan& part) {
     const std::string names = joins_cooled(part);
     if (names.empty()) return;
-    add(at, part.part->name, "Stir into its lye, clear and below 45 C: " + names);
+    add(at, part.part->name, "Stir into " + names);
   }
 
   void acids(double at, const PartPlan& part) {
@@ -123,7 +146,7 @@ class Clock {
     add(made - kLye, "all parts",
         "Make the lye: water, then the alkali into it a little at a time, never the reverse; stir",
         "it " + core::heat_words(times_.pots[0].fresh_celsius) + "; made when: clear, no grains");
-    add(made, "all parts", "Let the lye cool, " + place(body, main_times().lye_celsius));
+    add(made, "all parts", cooling("lye", body, main_times().lye_celsius));
     add(-5, "all parts",
         fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
                     "(steam has left); stir; weigh out each part's lye",
@@ -135,7 +158,7 @@ class Clock {
     const double made = -rounded_up(wait.minutes);
     const std::string& name = main().part->name;
     add(made - kLye, name, lye_words(main()), lye_sign(main(), times_.pots[body_].fresh_celsius));
-    add(made, name, "Let the lye cool, " + place(wait, main_times().lye_celsius));
+    add(made, name, lye_cooling(times_.pots[body_], wait, main_times().lye_celsius));
   }
 
   void body_oils() {
@@ -204,7 +227,7 @@ class Clock {
     if (!plan_.shared) {
       add(made - kLye, name, lye_words(plan_.parts[i]),
           lye_sign(plan_.parts[i], times_.pots[i].fresh_celsius));
-      add(made, name, "Let the lye cool, " + place(wait, one.lye_celsius));
+      add(made, name, lye_cooling(times_.pots[i], wait, one.lye_celsius));
     } else if (one.lye_celsius < main_times().lye_celsius) {
       add(std::max(-5.0, made), name,
           fmt::format("Set its portion of the lye into the cold bath until {:.0f} C",
@@ -243,10 +266,16 @@ class Clock {
     add(poured, {},
         plan_.file.after.cover.value_or(false) ? "Cover the moulds"
                                                : "Leave the moulds bare, a hand's breadth apart");
+    // A salt bar does not wait for a plan made for other soap.
     const double cut =
-        std::max(main_times().cut_hours, plan_.file.after.look_from_hours.value_or(0));
+        main_times().salt_bar
+            ? main_times().cut_hours
+            : std::max(main_times().cut_hours, plan_.file.after.look_from_hours.value_or(0));
     add(poured + cut * 60, {}, "Look if it is firm: unmould with gloves on and cut",
-        "it leaves the mould clean and does not stick to the blade");
+        main_times().salt_bar
+            ? fmt::format("still warm, firm as cheese; after {:.0f} h it crumbles",
+                          kSaltBarCrumbles)
+            : "it leaves the mould clean and does not stick to the blade");
   }
 
   const BatchPlan& plan_;

@@ -7,6 +7,7 @@
 #include "core/lye/dose.hpp"
 #include "core/lye/pot_of.hpp"
 #include "core/units/error.hpp"
+#include "solver/batch/batch_dose.hpp"
 #include "solver/batch/batch_scent.hpp"
 #include "solver/batch/batch_when.hpp"
 #include "solver/batch/part_lye.hpp"
@@ -16,66 +17,12 @@
 namespace barwright::batch {
 namespace {
 
-constexpr double kFineStep = 0.001;  // g
+constexpr double kFineStep = 0.001;    // g
+constexpr double kSaltDensity = 2.16;  // g/mL of the grains, usual tables, recalled
+constexpr double kMostSaltBar = 1000;  // g per kg of oils, common practice, no source
 
 const oils::Oil& oil_of(const BatchPlan& batch, const std::string& name) {
   return *batch.library.find(name);
-}
-
-double amount(const targets::Dose& dose, const core::DoseMasses& masses, int bars) {
-  switch (dose.basis) {
-    case targets::Basis::total:
-      return dose.value;
-    case targets::Basis::per_kg_oils:
-      return dose.value * masses.oils / 1000;
-    case targets::Basis::per_kg_batter:
-      return dose.value * masses.batter / 1000;
-    case targets::Basis::of_oils:
-      return dose.value * masses.oils;
-    case targets::Basis::of_water:
-      return dose.value * masses.water;
-    case targets::Basis::per_bar:
-      if (bars == 0) {
-        dose.written.fail("a dose per bar, but the number of bars is not known",
-                          "Give the dose per kg of oils, or say how the logs are cut.");
-      }
-      return dose.value * bars;
-  }
-  return 0;
-}
-
-std::string remark(const oils::Additive* known, double grams, const core::DoseMasses& masses) {
-  if (known == nullptr) {
-    return "nothing is known of it here: ask its supplier whether it lives in fresh soap";
-  }
-  const double basis = masses.of(known->basis);
-  std::string out;
-  if (basis > 0 && 1000 * grams / basis > known->dose.span.high * (1 + 1e-9)) {
-    out = fmt::format("{:.1f} g per kg {}: more than the usual {:.4g}", 1000 * grams / basis,
-                      core::word(known->basis), known->dose.span.high);
-  }
-  if (known->alkali == oils::InAlkali::ask) {
-    out += (out.empty() ? "" : "; ") + std::string("ask whether it lives in fresh soap");
-  } else if (known->alkali == oils::InAlkali::dies) {
-    out += (out.empty() ? "" : "; ") + std::string("does not live in fresh soap");
-  }
-  return out;
-}
-
-WeighedAddition weighed(const BatchPlan& batch, const targets::Addition& addition,
-                        const core::DoseMasses& masses, int bars) {
-  WeighedAddition out;
-  out.name = addition.name;
-  out.known = batch.additives.find(addition.name);
-  const double asked = amount(addition.dose, masses, bars);
-  // Grams the maker wrote stay as written: they may want a finer scale, which the sheet says.
-  out.grams = addition.dose.basis == targets::Basis::total
-                  ? asked
-                  : core::rounded(asked, batch.scales.lye.step);
-  if (out.grams == 0) out.grams = asked;
-  out.when = !addition.when.empty() ? addition.when : out.known ? out.known->when : "at trace";
-  out.remark = remark(out.known, out.grams, masses);
-  return out;
 }
 
 struct Blended {
@@ -161,16 +108,19 @@ class PartPlanner {
     for (const auto& addition : part_.additives) add(addition);
     for (const auto& colour : part_.colours) add(colour, plain);
     for (const auto& addition : part_.top_with) {
-      recipe::refuse_alkali(addition);
-      refuse_into_lye(addition);
+      refuse_on_top(addition);
       plan_.on_top.push_back(weighed(batch_, addition, masses_, size_.bars));
     }
-    for (const auto& embed : part_.embeds) plan_.embed_grams += embed.grams;
+    for (const auto& embed : part_.embeds) {
+      plan_.embed_grams += embed.grams;
+      plan_.embed_ml += embed.volume_ml;
+    }
     scents();
     plan_.recipe = core::weigh(request_);
     plan_.request = request_;
     plan_.pot = core::pot_of(request_, plan_.recipe);
     plan_.check = core::check_pot(plan_.pot, batch_.scales);
+    density();
     melting(blend);
     return std::move(plan_);
   }
@@ -244,9 +194,41 @@ class PartPlanner {
       add_acid(addition, std::move(line));
       return;
     }
-    request_.additives.push_back(recipe::known_in_part(addition, line.known, batch_.library,
-                                                       line.grams, into_of(line.when)));
+    core::Addition in =
+        recipe::known_in_part(addition, line.known, batch_.library, line.grams, into_of(line.when));
+    if (in.salt > in.water) salt_at_trace(addition, in, line);
+    if (addition.when.empty() && in.water > 0.5) {  // its record also says how it goes into the lye
+      line.when = "at light trace";
+      line.how = "as warm as the batter, in a thin stream";
+      in.into = core::Into::trace;
+    }
+    request_.additives.push_back(std::move(in));
     plan_.additions.push_back(std::move(line));
+  }
+
+  // Reckoned as grains in the batter: nothing is told to dissolve that does not.
+  void salt_at_trace(const targets::Addition& addition, core::Addition& in, WeighedAddition& line) {
+    const double salt = in.salt * line.grams;
+    plan_.salt_of_oils += salt / masses_.oils;
+    if (addition.when.empty()) line.when = "at trace";
+    in.into = into_of(line.when);
+    line.how = "dry and fine, stir until it is even; it stays grains";
+    const double per_kg = 1000 * salt / masses_.oils;
+    line.remark = per_kg > kMostSaltBar
+                      ? fmt::format("{:.0f} g per kg oils: more than the oils themselves", per_kg)
+                      : fmt::format("{:.0f} % of the oils", per_kg / 10);
+  }
+
+  /// Petals and the like lie on the soap; what brings fat, acid or alkali is part of the batter.
+  void refuse_on_top(const targets::Addition& addition) {
+    recipe::refuse_alkali(addition);
+    refuse_into_lye(addition);
+    const core::Addition in = recipe::known_in_part(addition, batch_.additives.find(addition.name),
+                                                    batch_.library, 1, core::Into::trace);
+    if (!(in.fat > 0) && !in.acid) return;
+    addition.written.fail("'" + addition.name + "' on top brings " + (in.fat > 0 ? "fat" : "acid") +
+                              " that the lye is not reckoned for",
+                          "Write it under the part's 'additives:', where it is counted.");
   }
 
   // Weighed with the lye it takes part of, and only there, unless the maker's own word is 'at
@@ -283,13 +265,30 @@ class PartPlanner {
 
   void scents() {
     const core::Recipe without = core::weigh(request_);
-    plan_.scents = plan_scents(plan_, without, batch_.scales);
-    for (const auto& scent : plan_.scents) {
+    plan_.scents = plan_scents(plan_, without, batch_.scales, batch_.additives);
+    for (auto& scent : plan_.scents) {
+      soak(scent);
       core::Addition addition;
       addition.name = scent.scent->name;
       addition.grams = scent.grams;
       request_.additives.push_back(addition);
     }
+  }
+
+  void soak(ScentPlan& scent) {
+    for (const auto& clay : scent.scent->soaked_in) {
+      refuse_into_lye(clay);
+      scent.soaked_in = weighed(batch_, clay, masses_, size_.bars);
+      request_.additives.push_back(recipe::known_in_part(
+          clay, scent.soaked_in->known, batch_.library, scent.soaked_in->grams, core::Into::trace));
+    }
+  }
+
+  /// g/mL of this batter: salt that stays grains is heavier than the rest.
+  void density() {
+    const double salt = plan_.salt_of_oils * masses_.oils / plan_.recipe.total_grams;
+    plan_.batter_density =
+        1 / ((1 - salt) / core::batter_density().span.typical + salt / kSaltDensity);
   }
 
   void melting(const Blended& blend) {

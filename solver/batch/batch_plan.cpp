@@ -8,6 +8,7 @@
 #include "core/units/format.hpp"
 #include "solver/batch/batch_lye.hpp"
 #include "solver/batch/batch_part.hpp"
+#include "solver/batch/batch_scent.hpp"
 #include "solver/batch/part_lye.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
@@ -15,8 +16,9 @@
 namespace barwright::batch {
 namespace {
 
-constexpr int kPasses = 6;           // sizes settle to a gram in three
-constexpr double kFirstOils = 1000;  // g, where sizing starts
+constexpr int kPasses = 6;              // sizes settle to a gram in three
+constexpr double kFirstOils = 1000;     // g, where sizing starts
+constexpr double kFoamsInBrine = 0.35;  // lauric and myristic in the fat: half of it coconut
 
 LogPlan log_of(const targets::Mould& mould, const std::optional<targets::Cut>& cut) {
   LogPlan log;
@@ -58,7 +60,7 @@ void plan_logs(BatchPlan& plan) {
 double body_grams(const BatchPlan& plan, const PartPlan& body) {
   const auto& file = plan.file;
   double grams = 0;
-  for (const auto& log : plan.logs) grams += log.count * core::batter_grams(log.volume_ml);
+  for (const auto& log : plan.logs) grams += log.count * log.volume_ml * body.batter_density;
   if (file.make && file.make->bars) {
     grams = file.make->bars->count * file.make->bars->each_grams;
     if (file.make->bars->weighed == targets::Bars::Weighed::cured) {
@@ -66,7 +68,12 @@ double body_grams(const BatchPlan& plan, const PartPlan& body) {
     }
   }
   if (file.samples) grams += file.samples->count * file.samples->each_grams;
-  grams -= body.embed_grams;
+  // Embeds take up room, whatever they weigh.
+  grams -= body.embed_ml * body.batter_density;
+  if (!(grams > 0)) {
+    body.part->embeds.front().written.fail("the embeds fill the moulds: no room is left for batter",
+                                           "Check their volume, or the moulds' 'fill-to'.");
+  }
   return grams / (1 - file.left_in_pot);
 }
 
@@ -193,11 +200,36 @@ void make_list(BatchPlan& plan, const std::optional<oils::Shelf>& shelf) {
     }
     for (const auto& scent : part.scents) {
       add_to_list(plan, scent.scent->name, scent.grams, name, true);
+      if (scent.soaked_in)
+        add_to_list(plan, scent.soaked_in->name, scent.soaked_in->grams, name, true);
     }
     for (const auto& line : part.on_top) add_to_list(plan, line.name, line.grams, name, true);
     for (const auto& embed : part.part->embeds) {
       add_to_list(plan, embed.name + " of lot " + embed.lot, embed.grams, name, false);
     }
+  }
+}
+
+void salt_bar_notes(const BatchPlan& plan, const PartPlan& part, std::vector<core::Note>& notes) {
+  if (part.salt_of_oils < kSaltBar) return;
+  const auto say = [&](const std::string& text) {
+    notes.push_back({core::Severity::caution, text});
+  };
+  say(fmt::format(
+      "Salt bar ({}): the salt goes in dry and fine at trace and stays grains; in the "
+      "lye it would not dissolve. No flakes and no Dead Sea salt: they scratch or weep.",
+      part.part->name));
+  double foaming = 0;
+  for (const auto& oil : part.recipe.oils) {
+    const oils::Oil* kind = plan.library.find(oil.name);
+    if (!kind) continue;
+    const auto acids = kind->typical_profile();
+    foaming += oil.share_of_oils * (acids[static_cast<std::size_t>(core::FattyAcid::C12_0)] +
+                                    acids[static_cast<std::size_t>(core::FattyAcid::C14_0)]);
+  }
+  if (foaming < kFoamsInBrine) {
+    say("Only soap of coconut, palm kernel or babassu foams in salt water: with so little of them "
+        "this bar hardly will (common practice: 70 % of the oils or more).");
   }
 }
 
@@ -231,19 +263,10 @@ void add_notes(BatchPlan& plan) {
                        core::grams_text(
                            core::usual_step(core::kMovedByRounding * part.portion->exact_grams)))});
     }
-    for (const auto& scent : part.scents) {
-      if (scent.capped) {
-        notes.push_back(
-            {core::Severity::caution,
-             fmt::format("{} is capped at {:.4g} g (asked: {:.4g} g): its certificate "
-                         "allows {:.4g} % of the finished bar.",
-                         scent.scent->name, scent.grams, scent.asked_grams, 100 * scent.limit)});
-      }
-      for (const auto& [what, how] : scent.scent->behaves) {
-        notes.push_back(
-            {core::Severity::note, fmt::format("{} {}: {}.", scent.scent->name, what, how)});
-      }
+    for (auto& note : scent_notes(part)) {
+      if (!seen(note)) notes.push_back(std::move(note));
     }
+    salt_bar_notes(plan, part, notes);
     for (const auto& embed : part.part->embeds) {
       notes.push_back({core::Severity::caution,
                        fmt::format("The {} come from lot {}: their oils, scents and limits belong "
@@ -297,7 +320,7 @@ BatchPlan plan_batch(targets::BatchFile file, const oils::Library& library,
     const auto& cut = *plan.file.cut;
     for (const auto& log : plan.logs) {
       if (!log.cut) continue;
-      plan.trim_grams += log.count * core::batter_grams(log.volume_ml) *
+      plan.trim_grams += log.count * log.volume_ml * plan.body().batter_density *
                          (1 - log.cut->bars * cut.slice / log.length_mm);
     }
   }

@@ -1,10 +1,12 @@
 #pragma once
 
+#include <map>
 #include <optional>
 #include <string>
 #include <vector>
 
 #include "core/bench/cut.hpp"
+#include "core/bench/mould.hpp"
 #include "core/bench/temperature_solid.hpp"
 #include "core/lye/batch.hpp"
 #include "core/lye/recipe.hpp"
@@ -23,6 +25,7 @@ struct WeighedAddition {
   std::string when;
   const oils::Additive* known = nullptr;  ///< what the additive records say of it
   std::string remark;  ///< a dose outside the usual, or what it does; may be empty
+  std::string how{};   ///< in place of what the records say of stirring it in
 };
 
 /// One scent in one colour (or in the whole part).
@@ -35,9 +38,14 @@ struct ScentPlan {
   const targets::Scent* scent = nullptr;
   double asked_grams = 0;
   double grams = 0;
-  double limit = 0;  ///< fraction of the finished bar, from the maker's certificate
+  std::optional<double> limit;  ///< fraction of the finished bar, from the maker's certificate
   bool capped = false;
   std::vector<ScentPortion> portions;
+  std::map<std::string, std::string> behaves;  ///< the maker's entry; else marked practice
+  bool behaves_said = false;                   ///< whether it is the maker's entry
+  std::optional<double> flash_celsius;         ///< the maker's sheet; else recalled
+  bool flash_said = false;
+  std::optional<WeighedAddition> soaked_in;  ///< clay it is stirred into beforehand
 };
 
 /// A colour's portion of a part.
@@ -49,6 +57,9 @@ struct ColourPlan {
   double wet_grams = 0;     ///< oil its colours are wetted with, of this portion
   std::vector<WeighedAddition> with;
 };
+
+/// From here on salt at trace, a share of the oils, makes a salt bar (judgement).
+inline constexpr double kSaltBar = 0.10;
 
 /// One part, weighed.
 struct PartPlan {
@@ -70,6 +81,9 @@ struct PartPlan {
   std::vector<core::MeltingFat> melting;
   targets::Composition composition;
   double embed_grams = 0;
+  double embed_ml = 0;      ///< their volume: so much less batter
+  double salt_of_oils = 0;  ///< salt at trace, g per g of oils
+  double batter_density = core::batter_density().span.typical;  ///< g/mL, salt at trace counted
 };
 
 /// One kind of mould, cut.

@@ -60,12 +60,19 @@ std::string scent_over(const Damage& damage) {
       for (const auto& portion : scent.portions) {
         const double in_bar =
             times * portion.in_bar / (1 - portion.in_bar + times * portion.in_bar);
-        if (times > 1 && in_bar > scent.limit) {
+        if (times > 1 && !scent.limit) {
+          return fmt::format(
+              "{} is then {} of the finished bar, and its certificate is not known: not for sale, "
+              "hold it until its maker has been asked.",
+              scent.scent->name, core::percent_text(in_bar, 2));
+        }
+        if (times > 1 && in_bar > *scent.limit) {
           return fmt::format(
               "{} is then {} of the finished bar, and its certificate allows {}: not for sale, "
               "hold "
               "it until its maker has been asked.",
-              scent.scent->name, core::percent_text(in_bar, 2), core::percent_text(scent.limit, 2));
+              scent.scent->name, core::percent_text(in_bar, 2),
+              core::percent_text(*scent.limit, 2));
         }
       }
     }

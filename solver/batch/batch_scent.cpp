@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <map>
 
 #include "core/bench/mould.hpp"
 #include "core/lye/dose.hpp"
@@ -10,20 +11,29 @@
 namespace barwright::batch {
 namespace {
 
-double limit_of(const targets::Scent& scent) {
-  if (!scent.certificate) {
-    scent.written.fail(
-        "'" + scent.name + "' has no certificate: how much of it may a finished bar hold?",
-        "Ask its maker for the certificate, and copy the limit for a bar that is rinsed off: "
-        "certificate: {file: ..., category: 9, most-in-finished-bar: ... %}. It is never guessed.");
+constexpr double kMostScent = 50;  // g per kg oils, common practice, no source
+
+std::optional<double> limit_of(const targets::Scent& scent) {
+  return scent.certificate ? scent.certificate->most_in_bar : std::nullopt;
+}
+
+/// What it does, and how soon it may burn: the maker's own entry goes before the records.
+void tell_manners(ScentPlan& one, const oils::Additive* known) {
+  const auto& scent = *one.scent;
+  one.behaves = scent.behaves;
+  one.behaves_said = !one.behaves.empty();
+  if (!one.behaves_said && known) one.behaves = known->behaves;
+  if (scent.vanillin && *scent.vanillin > 0 && !one.behaves.contains("colours")) {
+    // Common practice, no source.
+    one.behaves["colours"] =
+        fmt::format("{} ({:.3g} % vanillin), over days to weeks",
+                    *scent.vanillin < 0.01 ? "cream to tan" : "brown", 100 * *scent.vanillin);
   }
-  if (!scent.certificate->most_in_bar) {
-    scent.written.fail(
-        "the certificate of '" + scent.name + "' is named, but not its limit",
-        "Copy from it: most-in-finished-bar: ... %, for the category of a bar that is rinsed off. "
-        "It is never guessed.");
+  one.flash_said = scent.flash_celsius.has_value();
+  one.flash_celsius = scent.flash_celsius;
+  if (!one.flash_celsius && known && known->flash_celsius) {
+    one.flash_celsius = known->flash_celsius->span.typical;
   }
-  return *scent.certificate->most_in_bar;
 }
 
 double dosed(const targets::Scent& scent, double oils, double batter) {
@@ -43,7 +53,7 @@ double dosed(const targets::Scent& scent, double oils, double batter) {
 }  // namespace
 
 std::vector<ScentPlan> plan_scents(const PartPlan& plan, const core::Recipe& without,
-                                   const core::Scales& scales) {
+                                   const core::Scales& scales, const oils::Additives& additives) {
   std::vector<ScentPlan> out;
   const double cured = without.total_grams * core::cured_fraction(without);
   const double oils = without.oils_grams;
@@ -51,12 +61,14 @@ std::vector<ScentPlan> plan_scents(const PartPlan& plan, const core::Recipe& wit
     ScentPlan one;
     one.scent = &scent;
     one.limit = limit_of(scent);
+    tell_manners(one, additives.find(scent.name));
     const auto add = [&](const std::string& colour, double share) {
       ScentPortion portion;
       portion.colour = colour;
       const double asked = dosed(scent, share * oils, share * without.total_grams);
-      const double most = core::most_scent_grams(share * cured, one.limit, scales.lye.step);
       const double wanted = core::rounded(asked, scales.lye.step);
+      const double most =
+          one.limit ? core::most_scent_grams(share * cured, *one.limit, scales.lye.step) : wanted;
       portion.grams = std::min(wanted, most);
       one.capped = one.capped || most < wanted;
       one.asked_grams += asked;
@@ -76,6 +88,61 @@ std::vector<ScentPlan> plan_scents(const PartPlan& plan, const core::Recipe& wit
     out.push_back(std::move(one));
   }
   return out;
+}
+
+std::vector<core::Note> scent_notes(const PartPlan& part) {
+  std::vector<core::Note> notes;
+  const auto say = [&](core::Severity severity, const std::string& text) {
+    notes.push_back({severity, text});
+  };
+  double all = 0;
+  std::map<std::string, double> of_limits;
+  for (const auto& scent : part.scents) {
+    const std::string& name = scent.scent->name;
+    all += scent.grams;
+    if (scent.capped) {
+      say(core::Severity::caution,
+          fmt::format("{} is capped at {:.4g} g (asked: {:.4g} g): its certificate allows {:.4g} % "
+                      "of the finished bar.",
+                      name, scent.grams, scent.asked_grams, 100 * *scent.limit));
+    }
+    if (!scent.limit) {
+      say(core::Severity::caution,
+          fmt::format(
+              "No certificate limit for {}: the dose is yours, nothing holds it down. Ask its "
+              "maker how much a rinsed-off bar may hold, before a bar is sold or given away. "
+              "Most allowed in the finished bar: ______ %",
+              name));
+    }
+    for (const auto& [what, how] : scent.behaves) {
+      say(core::Severity::note,
+          fmt::format("{} {}: {}{}.", name, what, how,
+                      scent.behaves_said ? "" : " (common practice, no source)"));
+    }
+    for (const auto& portion : scent.portions) {
+      if (scent.limit && *scent.limit > 0)
+        of_limits[portion.colour] += portion.in_bar / *scent.limit;
+    }
+  }
+  if (part.scents.size() < 2) return notes;
+  for (const auto& [colour, share] : of_limits) {
+    if (share <= 1 + 1e-9) continue;
+    say(core::Severity::caution,
+        fmt::format(
+            "The scents of the {}{} come to {:.0f} % of their limits taken together: each is "
+            "within its own, but two may hold the same limited substance. Ask their makers, "
+            "or take less of each.",
+            part.part->name, colour.empty() ? "" : ", " + colour, 100 * share));
+    break;
+  }
+  const double per_kg = 1000 * all / part.recipe.oils_grams;
+  if (per_kg > kMostScent) {
+    say(core::Severity::caution,
+        fmt::format("All scents of the {} together are {:.0f} g per kg of its oils; {:.0f} g is "
+                    "usually the most (common practice, no source).",
+                    part.part->name, per_kg, kMostScent));
+  }
+  return notes;
 }
 
 }  // namespace barwright::batch

@@ -8,6 +8,7 @@
 #include "core/bench/mould.hpp"
 #include "core/bench/temperature.hpp"
 #include "core/lye/lye_order.hpp"
+#include "core/lye/lye_strength.hpp"
 #include "solver/batch/batch_checks.hpp"
 #include "solver/recipe/cure_time.hpp"
 #include "targets/model/manners.hpp"
@@ -19,6 +20,7 @@ namespace {
 // Ours where the maker plans nothing (judgement).
 constexpr double kOilsCelsius = 38, kLyeCelsius = 35, kRoomCelsius = 20;
 constexpr double kCreamedCelsius = 21, kCreamedLye = 20;
+constexpr double kIceLye = 20;        // out of the ice water by then
 constexpr double kClearMargin = 5;    // C above the last crystal when melting
 constexpr double kLeastMelt = 50;     // C
 constexpr double kBodyCool = 35;      // C: a piped topping melts on anything warmer
@@ -58,8 +60,13 @@ BarSettings settings_of_part(const PartPlan& part, bool gelled) {
   return out;
 }
 
-PotTimes pot_times(const std::string& name, std::span<const core::AlkaliLine> alkali, double water,
-                   double room) {
+/// What else is in a pot's water, and how much of it is plain.
+struct PotWater {
+  double grams = 0, plain = 0, acid_moles = 0, sugar_grams = 0;
+};
+
+PotTimes pot_times(const std::string& name, std::span<const core::AlkaliLine> alkali,
+                   const PotWater& water, double room) {
   PotTimes pot;
   pot.name = name;
   double grams = 0, pure = 0;
@@ -69,13 +76,16 @@ PotTimes pot_times(const std::string& name, std::span<const core::AlkaliLine> al
   }
   // Mixed alkali: the one there is more of decides the heat; both warm much alike.
   const auto kind = alkali.empty() ? core::Alkali::sodium_hydroxide : alkali.front().alkali;
-  pot.grams = grams + water;
+  pot.grams = grams + water.grams;
   pot.ice = core::ice_plan({.alkali = kind,
                             .alkali_grams = grams,
                             .purity = grams > 0 ? pure / grams : 1,
-                            .water_grams = water,
+                            .water_grams = water.grams,
                             .water_celsius = core::kTapCelsius,
-                            .room_celsius = room});
+                            .room_celsius = room,
+                            .acid_moles = water.acid_moles,
+                            .sugar_grams = water.sugar_grams},
+                           water.plain);
   pot.fresh_celsius = pot.ice.without_celsius;
   return pot;
 }
@@ -105,6 +115,23 @@ double cut_hours(const targets::PropertyModel& model, const PartPlan& part, BarS
   return targets::hours_to_cut(score);
 }
 
+/// As the maker plans it, or ours; never warmer than it can be, nor than what joins it bears.
+void plan_lye(PartTimes& times, const PartPlan& part, const PotTimes& pot, bool creamed) {
+  const double ours = creamed ? kCreamedLye : pot.in_ice ? kIceLye : kLyeCelsius;
+  times.lye_celsius = part.lye.lye_celsius.value_or(ours);
+  const auto lower = [&](double most) {
+    if (times.lye_celsius <= most) return;
+    times.lye_celsius = most;
+    times.lye_lowered = times.lye_said;
+    times.lye_said = false;
+  };
+  if (pot.in_ice) lower(std::max(kIceLye, core::kIceLyeCelsius));
+  for (const auto& step : core::lye_order(part.recipe)) {
+    if (step.scorches) lower(core::kMilkLyeCelsius - 2);
+  }
+  lower(std::max(0.0, std::floor(pot.fresh_celsius)));
+}
+
 PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes& pot,
                      const BatchTimes& batch, const targets::PropertyModel& model) {
   using Method = targets::Part::Method;
@@ -117,7 +144,7 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
       std::max(kLeastMelt, core::celsius_of_solid_share(part.melting, 0.001) + kClearMargin);
   times.oils_celsius = part.lye.oils_celsius.value_or(
       creamed ? kCreamedCelsius : std::max(kOilsCelsius, std::ceil(times.clear_celsius) + 2));
-  times.lye_celsius = part.lye.lye_celsius.value_or(creamed ? kCreamedLye : kLyeCelsius);
+  plan_lye(times, part, pot, creamed);
   const core::WarmPot solution = lye_pot(part.recipe, times.lye_celsius);
   times.batter_celsius =
       core::batter_celsius({part.recipe.oils_grams + part.wet_grams, times.oils_celsius}, solution);
@@ -156,14 +183,16 @@ PartTimes part_times(const BatchPlan& plan, const PartPlan& part, const PotTimes
                 kMinutePoints) *
       std::exp2((kWorkingReference - times.batter_celsius) / kMinuteDoubling);
   for (const auto& scent : part.scents) {
-    const auto found = scent.scent->behaves.find("thickens");
-    if (found == scent.scent->behaves.end() || found->second == "no") continue;
+    const auto found = scent.behaves.find("thickens");
+    if (found == scent.behaves.end() || found->second == "no") continue;
     minutes *= found->second.find("little") != std::string::npos ? 0.75 : 0.4;  // judgement
   }
   times.working_minutes = minutes;
   times.working_least = minutes / kMinuteDoubt;
   times.working_most = minutes * kMinuteDoubt;
   times.cut_hours = cut_hours(model, part, settings);
+  times.salt_bar = part.salt_of_oils >= kSaltBar;
+  if (times.salt_bar) times.cut_hours = std::min(times.cut_hours, kSaltBarCut);
   times.water_at_cut = part.recipe.products.water / part.recipe.total_grams;
   const double thickness = plan.file.cut ? plan.file.cut->slice : 25;
   times.cure_weeks =
@@ -176,8 +205,8 @@ core::Poured poured_body(const BatchPlan& plan, double batter_celsius, const Bat
   core::Poured poured;
   double grams = body.recipe.total_grams;
   for (const auto& log : plan.logs) {
-    if (core::batter_grams(log.volume_ml) > poured.batter_grams) {
-      poured.batter_grams = core::batter_grams(log.volume_ml);
+    if (log.volume_ml * body.batter_density > poured.batter_grams) {
+      poured.batter_grams = log.volume_ml * body.batter_density;
       poured.volume_ml = log.volume_ml;
       poured.surface_cm2 = log.surface_cm2;
     }
@@ -213,15 +242,20 @@ BatchTimes times_of(const BatchPlan& plan) {
   out.room_celsius = plan.file.room_celsius.value_or(kRoomCelsius);
   out.covered = plan.file.after.cover.value_or(false);
   if (plan.shared) {
-    out.pots.push_back(
-        pot_times("lye pot", plan.shared->alkali, plan.shared->water_grams, out.room_celsius));
+    out.pots.push_back(pot_times(
+        "lye pot", plan.shared->alkali,
+        {.grams = plan.shared->water_grams, .plain = plan.shared->water_grams}, out.room_celsius));
   } else {
     for (const auto& part : plan.parts) {
-      PotTimes pot = pot_times(part.part->name, part.recipe.alkali, part.recipe.pot_water_grams,
+      PotTimes pot = pot_times(part.part->name, part.recipe.alkali,
+                               {.grams = part.recipe.pot_water_grams,
+                                .plain = part.recipe.water_grams,
+                                .acid_moles = part.recipe.acid_moles_in_lye,
+                                .sugar_grams = part.recipe.sugar_in_lye},
                                out.room_celsius);
       pot.fresh_celsius = core::made_celsius(part.recipe, out.room_celsius);
-      // Ice can only be made of plain water that is there.
-      if (part.recipe.water_grams < pot.ice.ice_grams) pot.ice.ice_grams = 0;
+      pot.in_ice = core::made_in_ice(core::lye_order(part.recipe));
+      if (pot.in_ice) pot.ice.ice_grams = 0;  // it is cold as it is
       out.pots.push_back(pot);
     }
   }

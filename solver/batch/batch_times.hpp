@@ -16,12 +16,14 @@ struct PotTimes {
   double grams = 0;          ///< of solution
   double fresh_celsius = 0;  ///< the moment it is made, no loss
   core::IcePlan ice;
+  bool in_ice = false;  ///< the alkali goes into something frozen
 };
 
 /// A part's temperatures and times. Hours count from when the step before is done.
 struct PartTimes {
   double oils_celsius = 0, lye_celsius = 0;  ///< planned
   bool oils_said = false, lye_said = false;  ///< by the maker; else ours
+  bool lye_lowered = false;                  ///< the maker's was warmer than this lye may or can be
   double batter_celsius = 0;
   double solid_share = 0;    ///< of the fats, as batter (poured, thick trace) or creamed
   double clear_celsius = 0;  ///< warm enough for no false trace
@@ -34,10 +36,13 @@ struct PartTimes {
   std::optional<double> oils_bath_hours;
   double melt_celsius = 0;  ///< all clear, and a margin
   double working_minutes = 0, working_least = 0, working_most = 0;
-  double cut_hours = 0;  ///< firm enough to cut
+  double cut_hours = 0;   ///< firm enough to cut
+  bool salt_bar = false;  ///< cut_hours is practice, and past kSaltBarCrumbles it breaks
   int cure_weeks = 0;
   double water_at_cut = 0;  ///< mass fraction
 };
+
+inline constexpr double kSaltBarCut = 2, kSaltBarCrumbles = 5;  ///< h, common practice, no source
 
 /// A figure of the trade set beside ours.
 struct TradeCheck {

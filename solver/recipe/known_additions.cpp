@@ -12,9 +12,11 @@ namespace {
 constexpr const char* kKnownAcids =
     "known are citric acid anhydrous or monohydrate, lactic acid and vinegar (acetic acid) with "
     "their strength";
-constexpr const char* kKnownLiquids =
-    "known are water, herbal, green or black tea, black coffee, whole milk and goat milk; anything "
-    "else takes the place of water only with its own figures";
+constexpr const char* kLiquidNames =
+    "water, tea, coffee, milks (whole, goat, coconut, oat, almond, buttermilk, yogurt, cream), "
+    "beer, "
+    "wine, cider, aloe, coconut water, sea water, brine with its strength and purees (pumpkin, "
+    "carrot, cucumber, banana, avocado, strawberry)";
 
 double need_strength(const targets::Addition& addition, const char* example) {
   if (addition.strength) return *addition.strength;
@@ -43,6 +45,8 @@ core::Addition holding(const oils::AdditiveHolds& holds) {
   out.sugar = holds.sugar;
   out.salt = holds.salt;
   out.fat_saponification_value = holds.fat_saponification_value;
+  out.alcohol = holds.alcohol;
+  out.acid = holds.acid;
   return out;
 }
 
@@ -57,6 +61,32 @@ core::Addition lactate(const targets::Addition& addition, NameOf meaning, double
     return core::sodium_lactate_powder(grams);
   }
   return core::sodium_lactate_syrup(grams, need_strength(addition, "'sodium lactate syrup 60 %'"));
+}
+
+/// When a liquid meets the batch, by the maker's words: before the alkali unless said otherwise.
+core::Into liquid_into(const targets::Addition& addition) {
+  const std::string when = " " + oils::folded_name(addition.when) + " ";
+  const auto says = [&](const char* word) {
+    return when.find(std::string(" ") + word + " ") != std::string::npos;
+  };
+  core::Into into = core::Into::lye;
+  if (says("trace"))
+    into = core::Into::trace;
+  else if (says("oils"))
+    into = core::Into::oils;
+  else if (says("lye") && (says("cold") || says("cooled") || says("cool") || says("below")))
+    into = core::Into::cooled_lye;
+  else if (!addition.when.empty() && !says("before") && !says("water") && !says("lye"))
+    addition.written.fail(
+        fmt::format("when does '{}' go in? '{}' is not understood", addition.name, addition.when),
+        "write 'before the alkali' (or leave 'when' out), 'when lye is cold', 'into the oils' or "
+        "'at trace'");
+  if (addition.frozen && into != core::Into::lye)
+    addition.written.fail(
+        fmt::format("'{}' is frozen for the alkali to go into, and told to go in later ('{}')",
+                    addition.name, addition.when),
+        "take out 'frozen: yes', or the 'when'");
+  return into;
 }
 
 [[noreturn]] void fail_as_fat(const targets::Addition& addition, const std::string& what) {
@@ -133,22 +163,44 @@ core::Acid known_acid(const targets::Addition& addition, double grams) {
 }
 
 core::Addition known_liquid(const targets::Addition& addition, double grams) {
+  if (is_acid(addition)) {
+    addition.written.fail("'" + addition.name + "' uses up lye, and stands among the liquids",
+                          "write it under 'acids:'; its water counts there too");
+  }
   core::Addition liquid;
+  const core::Into late = liquid_into(addition);
+  bool strength_is_taken = false;
   const oils::Additive* record = records().find(addition.name);
   if (meaning_of(addition.name) == NameOf::water) {
     liquid.water = 1;
+  } else if (meaning_of(addition.name) == NameOf::brine) {
+    liquid.salt = need_strength(addition, "'brine 10 %', the salt in all of it");
+    liquid.water = 1 - liquid.salt;
+    strength_is_taken = true;
   } else if (record != nullptr && record->holds && record->holds->water > 0.5) {
     liquid = holding(*record->holds);
+    // Boiled first, as it must be: the alcohol is gone, and what is weighed is the rest.
+    const double left = 1 - liquid.alcohol;
+    if (!record->before_lye.empty() && late != core::Into::trace && late != core::Into::oils) {
+      liquid.caution = record->before_lye;
+      liquid.water = (liquid.water) / left;
+      liquid.sugar /= left;
+      if (liquid.acid) liquid.acid->grams /= left;
+      liquid.alcohol = 0;
+    }
   } else {
     refuse_alkali(addition);
     addition.written.fail(
-        "what '" + addition.name + "' brings of water, fat and sugar is not known", kKnownLiquids);
+        "what '" + addition.name + "' brings of water, fat and sugar is not known",
+        fmt::format("known are {}; a drink not named here may be written as water and what is in "
+                    "it, line by line",
+                    kLiquidNames));
   }
-  no_strength(addition);
-  liquid.name = addition.name;
+  if (!strength_is_taken) no_strength(addition);
+  liquid.name = strength_is_taken ? with_strength(addition) : addition.name;
   liquid.grams = grams;
   liquid.frozen = addition.frozen;
-  liquid.into = core::Into::lye;
+  liquid.into = late;
   return liquid;
 }
 
@@ -203,6 +255,9 @@ core::Addition known_in_part(const targets::Addition& addition, const oils::Addi
   } else if (meaning == NameOf::water) {
     no_strength(addition);
     out.water = 1;
+  } else if (meaning == NameOf::brine) {
+    out.salt = need_strength(addition, "'brine 10 %', the salt in all of it");
+    out.water = 1 - out.salt;
   } else if (meaning == NameOf::salt || meaning == NameOf::sugar) {
     const double strength = addition.strength.value_or(1);
     (meaning == NameOf::salt ? out.salt : out.sugar) = strength;
@@ -218,9 +273,9 @@ core::Addition known_in_part(const targets::Addition& addition, const oils::Addi
       addition.written.fail(
           fmt::format("'{}' is {} by its name, and nothing is known of what it brings",
                       addition.name, sounds),
-          fmt::format("of liquids, water, tea, brewed coffee, whole milk, goat milk and honey are "
-                      "known; of acids, {}; a scent is an 'essential oil' or a 'fragrance'",
-                      std::string(kKnownAcids).substr(10)));
+          fmt::format("of liquids, {}, and honey; of acids, {}; a scent is an 'essential oil' or a "
+                      "'fragrance'",
+                      kLiquidNames, std::string(kKnownAcids).substr(10)));
     }
     // A colour or powder of one's own: a strength of it moves no lye.
   }

@@ -101,6 +101,7 @@ const std::map<std::string, NameOf>& names() {
     add(NameOf::salt, {"salt", "table salt", "sea salt", "fine salt", "fine sea salt",
                        "cooking salt", "kitchen salt", "rock salt", "himalayan salt", "pink salt",
                        "pickling salt", "sodium chloride", "coarse salt"});
+    add(NameOf::brine, {"brine", "salt water", "salt brine", "saltwater"});
     add(NameOf::sugar, {"sugar", "white sugar", "cane sugar", "table sugar", "granulated sugar",
                         "caster sugar", "brown sugar", "sucrose"});
     add(NameOf::alkali, {"naoh",
@@ -191,9 +192,10 @@ std::string sounds_like(const std::string& name) {
       "oil",       "oils",  "butter", "fat",  "fats", "lard",  "wax",     "ghee",      "tallow",
       "margarine", "cream", "egg",    "eggs", "yolk", "yolks", "lanolin", "shortening"};
   static const std::set<std::string> liquid = {
-      "water", "milk", "tea",   "coffee", "juice",   "beer",       "ale",    "stout", "wine",
-      "cider", "whey", "kefir", "yogurt", "yoghurt", "buttermilk", "gel",    "syrup", "puree",
-      "broth", "sap",  "rum",   "vodka",  "alcohol", "hydrosol",   "liquid", "soda",  "solution"};
+      "water",      "milk",  "tea",     "coffee",   "juice",  "beer",   "ale",
+      "stout",      "wine",  "cider",   "whey",     "kefir",  "yogurt", "yoghurt",
+      "buttermilk", "gel",   "syrup",   "puree",    "broth",  "sap",    "rum",
+      "vodka",      "perry", "alcohol", "hydrosol", "liquid", "soda",   "solution"};
   const std::string folded = plain(name);
   // Chalk does not dissolve: it neither gives nor takes alkali.
   if (folded == "calcium carbonate") return {};

@@ -17,6 +17,7 @@ enum class NameOf {
   lactate_syrup,
   lactate_powder,
   salt,
+  brine,  ///< salt in water, of the strength behind its name
   sugar,
   alkali,  ///< is or gives alkali
 };

@@ -91,6 +91,8 @@ AfterPour read_after(const Node& node) {
   Block block(node);
   block.read("cover", [&](const Node& cover) { after.cover = cover.yes_no(); });
   block.read("unmould", [&](const Node& unmould) { read_unmould(unmould, after); });
+  block.read("stamp", [&](const Node& stamp) { after.stamp = stamp.yes_no(); });
+  block.read("bevel", [&](const Node& bevel) { after.bevel = bevel.yes_no(); });
   block.read("cure", [&](const Node& cure) {
     after.cure_hours = above_zero(cure.hours(), cure, "a cure");
   });

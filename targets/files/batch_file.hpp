@@ -50,14 +50,19 @@ struct Scent {
   std::vector<std::string> goes_in;  ///< colours; empty: the whole part
   std::optional<ScentCertificate> certificate;
   std::map<std::string, std::string> behaves;  ///< "thickens": "a little", "colours": "cream"
+  std::optional<double> flash_celsius;         ///< of its safety data sheet
+  std::optional<double> vanillin;              ///< fraction of it, as its maker states
+  std::vector<Addition> soaked_in;             ///< clay it is stirred into beforehand; at most one
   Written written;
 };
 
 /// Soap set into a part, already made.
 struct Embed {
   std::string name;
-  double grams = 0;  ///< in all
-  std::string lot;   ///< the batch they came from
+  double grams = 0;        ///< in all; reckoned from the volume where that was measured
+  double volume_ml = 0;    ///< in all: so much less batter fills the mould
+  bool by_volume = false;  ///< the volume was measured, not the weight
+  std::string lot;         ///< the batch they came from
   Written written;
 };
 
@@ -92,7 +97,7 @@ struct Part {
   std::vector<Scent> scents;
   std::vector<Addition> additives;  ///< of the whole part: clay, honey, milk at trace, ...
   std::vector<Embed> embeds;
-  std::string pour;                 ///< free words
+  std::vector<std::string> pour;    ///< free words, step by step
   std::optional<ToppingSize> size;  ///< toppings; the body is what the moulds hold
   std::string when;                 ///< free words: when to put it on
   std::vector<Addition> top_with;
@@ -105,8 +110,9 @@ struct AfterPour {
   std::string unmould;                    ///< free words
   std::optional<double> look_from_hours;  ///< "look from 30 h"
   std::optional<double> cure_hours;
-  std::string release_test;    ///< "every part"
-  std::string release_before;  ///< "selling"
+  bool stamp = false, bevel = false;  ///< whether bars are stamped, their edges bevelled
+  std::string release_test;           ///< "every part"
+  std::string release_before;         ///< "selling"
 };
 
 /// One making of a recipe of several parts.

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
 #include "oils/text/names.hpp"
 #include "oils/text/yaml_text.hpp"
@@ -16,6 +17,8 @@ namespace yaml = oils::yaml;
 using yaml::Node;
 
 namespace {
+
+constexpr double kSetSoapDensity = 1.03;  // g/mL of soap some days old, judgement
 
 Colour read_colour(const Node& node) {
   Colour colour;
@@ -78,8 +81,20 @@ Scent read_scent(const Node& node, const std::vector<Colour>& colours, const Rea
   scent.written = written(node);
   Block block(node);
   block.need("name", [&](const Node& name) { scent.name = plain_text(name); });
-  block.need("dose",
-             [&](const Node& dose) { scent.dose = read_dose(dose, PlainGrams::need_basis); });
+  block.need("dose", [&](const Node& dose) {
+    scent.dose = read_dose(dose, PlainGrams::need_basis);
+    if (scent.dose.teaspoons)
+      dose.fail("a scent is weighed: its limit counts in grams, and a spoon holds 4 to 5",
+                "Write such as '24 g per kg oils', or '2.4 % of oils'.");
+  });
+  block.read("flash-point", [&](const Node& flash) { scent.flash_celsius = flash.celsius(); });
+  block.read("vanillin", [&](const Node& share) { scent.vanillin = fraction_within(share, 0, 1); });
+  block.read("soaked-in", [&](const Node& clay) {
+    scent.soaked_in = read_additions(clay, PlainGrams::need_basis);
+    if (scent.soaked_in.size() != 1)
+      clay.fail("a scent is soaked into one clay or starch",
+                "Name one, such as {kaolin: 10 g in all}.");
+  });
   block.read("goes-in", [&](const Node& goes) {
     for (const Node& item : list_of(goes)) {
       const std::string name = plain_text(item);
@@ -117,6 +132,51 @@ Scent read_scent(const Node& node, const std::vector<Colour>& colours, const Rea
   return scent;
 }
 
+/// One of grams, volume, box or round; `count` of them.
+void read_embed_size(Block& block, Embed& embed) {
+  block.one_only({"grams", "volume", "box", "round"});
+  if (!block.has("grams") && !block.has("volume") && !block.has("box") && !block.has("round"))
+    block.node().fail("how much are the embeds '" + embed.name + "'?",
+                      "Write grams: 60 g, volume: 60 ml, box: [length, width, height] or round: "
+                      "[length, diameter]; and count: 2 for two of them.");
+  int count = 1;
+  const bool weighed = block.has("grams");
+  block.read("count", [&](const Node& node) {
+    if (weighed || block.has("volume"))
+      node.fail("grams and a volume are of all of them together", "Take 'count' out.");
+    count = read_count(node, "embeds");
+  });
+  block.read("grams", [&](const Node& grams) {
+    embed.grams = above_zero(grams.grams(), grams, "the embeds");
+    embed.volume_ml = embed.grams / kSetSoapDensity;
+  });
+  block.read("volume", [&](const Node& volume) {
+    try {
+      embed.volume_ml = above_zero(core::to_millilitres(volume.quantity()), volume, "the embeds");
+    } catch (const core::UnitError& error) {
+      volume.fail(error.what(), error.remedy());
+    }
+  });
+  const auto sides = [&](const Node& node, std::size_t wanted, const char* remedy) {
+    std::vector<double> out;
+    for (const Node& side : list_of(node))
+      out.push_back(above_zero(side.millimetres(), side, "a side of an embed"));
+    if (out.size() != wanted) node.fail("an embed's size", remedy);
+    return out;
+  };
+  block.read("box", [&](const Node& box) {
+    const auto mm = sides(box, 3, "Write [length, width, height], such as [250 mm, 20 mm, 20 mm].");
+    if (mm.size() == 3) embed.volume_ml = count * mm[0] * mm[1] * mm[2] / 1000;
+  });
+  block.read("round", [&](const Node& round) {
+    const auto mm = sides(round, 2, "Write [length, diameter], such as [250 mm, 40 mm].");
+    if (mm.size() == 2)
+      embed.volume_ml = count * mm[0] * std::numbers::pi * mm[1] * mm[1] / 4 / 1000;
+  });
+  embed.by_volume = !weighed;
+  if (embed.by_volume) embed.grams = std::round(embed.volume_ml * kSetSoapDensity);
+}
+
 std::vector<Embed> read_embeds(const Node& node) {
   std::vector<Embed> embeds;
   core::Faults::each(list_of(node), [&](const Node& item) {
@@ -124,9 +184,7 @@ std::vector<Embed> read_embeds(const Node& node) {
     embed.written = written(item);
     Block block(item);
     block.need("name", [&](const Node& name) { embed.name = plain_text(name); });
-    block.need("grams", [&](const Node& grams) {
-      embed.grams = above_zero(grams.grams(), grams, "the embeds");
-    });
+    read_embed_size(block, embed);
     const auto lot = block.take("from-lot");
     block.done();
     if (!lot)
@@ -196,7 +254,9 @@ Part read_part(const Node& key, const Node& value, const Reading& reading) {
     part.additives = read_additions(others, PlainGrams::need_basis);
   });
   block.read("embeds", [&](const Node& embeds) { part.embeds = read_embeds(embeds); });
-  block.read("pour", [&](const Node& pour) { part.pour = plain_text(pour); });
+  block.read("pour", [&](const Node& pour) {
+    for (const Node& step : list_of(pour)) part.pour.push_back(plain_text(step));
+  });
   block.read("when", [&](const Node& when) { part.when = plain_text(when); });
   block.read("top-with",
              [&](const Node& top) { part.top_with = read_additions(top, PlainGrams::need_basis); });

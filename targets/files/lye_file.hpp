@@ -20,6 +20,7 @@ enum class Basis {
 struct Dose {
   double value = 0;  ///< g, g per kg, g, fraction, fraction
   Basis basis = Basis::total;
+  bool teaspoons = false;  ///< `value` is teaspoons, not grams: colours and additives only
   Written written;
 };
 
@@ -31,6 +32,7 @@ struct Addition {
   std::string when;                   ///< free words, may be empty
   std::optional<bool> lye_corrected;  ///< acids: lye corrected, or superfat let rise
   bool frozen = false;                ///< liquids
+  std::optional<double> spoon_grams;  ///< what a level teaspoon of it weighs
   Written written;
 };
 

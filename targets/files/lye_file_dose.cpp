@@ -43,6 +43,18 @@ Addition read_addition(const Node& key, const Node& value, PlainGrams plain) {
   return addition;
 }
 
+/// 1 or 3 for a teaspoon or a tablespoon, 0 for other words.
+double teaspoons_in(const std::string& unit) {
+  const std::string word = yaml::folded(unit);
+  for (const char* one : {"tsp", "teaspoon", "teaspoons"})
+    if (word == one) return 1;
+  for (const char* three : {"tbsp", "tablespoon", "tablespoons"})
+    if (word == three) return 3;
+  return 0;
+}
+
+constexpr double kPoundGrams = 453.59237;
+
 }  // namespace
 
 Dose read_dose(const Node& node, PlainGrams plain) {
@@ -64,8 +76,23 @@ Dose read_dose(const Node& node, PlainGrams plain) {
       phrase.fail("'" + node.text() + "': of what?", kDoseForms);
     if (dose.value > 1) node.fail(percent(dose.value) + " cannot be", "Write at most 100 %.");
   } else {
-    dose.value = phrase.grams();
-    if (phrase.take_any({"per kg of batter", "per kg batter"})) {
+    if (const double spoon = teaspoons_in(unit); spoon > 0) {
+      dose.teaspoons = true;
+      dose.value = spoon * phrase.number();
+      phrase.skip();
+    } else {
+      dose.value = phrase.grams();
+    }
+    const double per_pound = 1000 / kPoundGrams;
+    if (phrase.take_any(
+            {"per pound of batter", "per lb of batter", "per lb batter", "per pound batter"})) {
+      dose.basis = Basis::per_kg_batter;
+      dose.value *= per_pound;
+    } else if (phrase.take_any({"per pound of oils", "per lb of oils", "per lb oils",
+                                "per pound oils", "per pound", "per lb"})) {
+      dose.basis = Basis::per_kg_oils;
+      dose.value *= per_pound;
+    } else if (phrase.take_any({"per kg of batter", "per kg batter"})) {
       dose.basis = Basis::per_kg_batter;
     } else if (phrase.take_any({"per kg of oils", "per kg oils", "per kg of oil", "per kg"})) {
       dose.basis = Basis::per_kg_oils;
@@ -77,8 +104,9 @@ Dose read_dose(const Node& node, PlainGrams plain) {
                 kDoseForms);
     }
   }
-  phrase.end({"per", "kg", "oils", "batter", "bar", "in", "all", "total", "of", "water"},
-             kDoseForms);
+  phrase.end(
+      {"per", "kg", "lb", "pound", "oils", "batter", "bar", "in", "all", "total", "of", "water"},
+      kDoseForms);
   above_zero(dose.value, node, "an amount");
   return dose;
 }
@@ -94,6 +122,7 @@ std::vector<Addition> read_additions(const Node& node, PlainGrams plain) {
     const auto total = block.take("total");
     const auto lye = block.take("lye");
     const auto frozen = block.take("frozen");
+    const auto spoon = block.take("spoon-weighs");
     const bool whole = total && total->yes_no();
     const auto named = block.take_rest();
     if (named.empty())
@@ -105,6 +134,12 @@ std::vector<Addition> read_additions(const Node& node, PlainGrams plain) {
         total->fail("'total: yes' beside '" + value.text() + "'", "Keep one of the two.");
       if (when) addition.when = plain_text(*when);
       if (frozen) addition.frozen = frozen->yes_no();
+      if (spoon) {
+        addition.spoon_grams = above_zero(spoon->grams(), *spoon, "a spoonful");
+        if (!addition.dose.teaspoons)
+          spoon->fail("'spoon-weighs' beside a dose that is not in spoons",
+                      "Write the dose such as '1 tsp per kg oils', or take this out.");
+      }
       if (lye)
         addition.lye_corrected = choice<bool>(
             *lye, {{"corrected", true}, {"superfat rises", false}, {"as it is", false}});

@@ -176,6 +176,12 @@ void read_lactate(const Node& node, LyeWish& lye) {
 
 /// Refuses a word that bears on nothing where it stands.
 void check_additions(const LyeWish& lye) {
+  for (const auto* list : {&lye.acids, &lye.liquids, &lye.into_lye})
+    for (const Addition& addition : *list)
+      if (addition.dose.teaspoons || addition.spoon_grams)
+        addition.written.fail(
+            "what meets the lye is weighed, never spooned: '" + addition.name + "'",
+            "Write grams, such as '20 g per kg oils'.");
   const auto useless = [](const Addition& addition, const std::string& word, const char* where) {
     addition.written.fail("'" + word + "' has no effect on '" + addition.name + "'",
                           std::string("Take it out; it is for ") + where + ".");

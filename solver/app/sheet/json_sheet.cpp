@@ -35,18 +35,25 @@ Json part_of(const batch::PartPlan& part, const batch::PartTimes& times) {
                        {"with", lines_of(colour.with)}});
   }
   for (const auto& scent : part.scents) {
-    Json portions = Json::array();
+    Json portions = Json::array(), behaves = Json::array();
+    for (const auto& [what, how] : scent.behaves) {
+      behaves.push_back({{"what", what}, {"how", how}});
+    }
     for (const auto& portion : scent.portions) {
       portions.push_back({{"colour", portion.colour},
                           {"grams", portion.grams},
                           {"in_bar_percent", 100 * portion.in_bar}});
     }
-    scents.push_back({{"name", scent.scent->name},
-                      {"grams", scent.grams},
-                      {"asked_grams", scent.asked_grams},
-                      {"limit_percent", 100 * scent.limit},
-                      {"capped", scent.capped},
-                      {"portions", portions}});
+    scents.push_back(
+        {{"name", scent.scent->name},
+         {"grams", scent.grams},
+         {"asked_grams", scent.asked_grams},
+         {"limit_percent", scent.limit ? Json(100 * *scent.limit) : Json()},
+         {"capped", scent.capped},
+         {"flash_celsius", optional_of(scent.flash_celsius)},
+         {"behaves", behaves},
+         {"soaked_in", scent.soaked_in ? lines_of(std::vector{*scent.soaked_in}) : Json::array()},
+         {"portions", portions}});
   }
   Json recipe = json_recipe(part.recipe);
   if (part.portion) recipe.erase("lye_pot_order");  // its lye is weighed out of the one pot
@@ -59,6 +66,8 @@ Json part_of(const batch::PartPlan& part, const batch::PartTimes& times) {
           {"into_lye", lines_of(part.into_lye)},
           {"additions", lines_of(part.additions)},
           {"on_top", lines_of(part.on_top)},
+          {"embeds_ml", part.embed_ml},
+          {"salt_percent_of_oils", 100 * part.salt_of_oils},
           {"temperatures",
            {{"oils_celsius", times.oils_celsius},
             {"lye_celsius", times.lye_celsius},

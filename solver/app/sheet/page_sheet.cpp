@@ -2,61 +2,131 @@
 
 #include <fmt/format.h>
 
+#include <algorithm>
+
 #include "solver/app/print/html.hpp"
+#include "solver/app/sheet/page_ticks.hpp"
 
 namespace barwright::app {
 namespace {
 
+// Paper: nothing smaller than 11 pt, and a common batch on two sides of A4 or Letter.
 constexpr const char* kStyle = R"css(
-@page { margin: 12mm; }
+@page { margin: 8mm 9mm; }
 * { box-sizing: border-box; }
-body { font: 15pt/1.3 sans-serif; color: #000; background: #fff; max-width: 190mm; margin: 0 auto; padding: 4mm; }
-h1 { font-size: 26pt; margin: 0; display: flex; justify-content: space-between; gap: 1em; border-bottom: 3px solid #000; }
-h2 { font-size: 18pt; margin: 0 0 1mm; break-after: avoid; }
-section { margin: 6mm 0; break-inside: avoid; }
-section.long { break-inside: auto; }
-section.clock { break-before: page; }
+body { font: 15pt/1.3 Arial, Helvetica, "Liberation Sans", "DejaVu Sans Condensed", sans-serif; color: #000; background: #fff; max-width: 210mm; margin: 0 auto; padding: 4mm; }
+h1 { font-size: 24pt; margin: 0; display: flex; justify-content: space-between; gap: 1em; border-bottom: 3px solid #000; }
+h2 { font-size: 17pt; margin: 0 0 1mm; break-after: avoid; }
+section { margin: 5mm 0; }
 p { margin: 1mm 0; }
 ul { margin: 1mm 0; padding-left: 1.2em; }
-.danger { border: 4px solid #000; padding: 3mm 4mm; font-weight: bold; }
-.aid { border: 4px double #000; padding: 3mm 4mm; }
+.danger { border: 4px solid #000; padding: 2mm 3mm; font-weight: bold; break-inside: avoid; }
+.aid { border: 4px double #000; padding: 2mm 3mm; break-inside: avoid; }
 table { border-collapse: collapse; width: 100%; }
-section > table { break-inside: avoid; }
-section.long > table { break-inside: auto; }
 tr { break-inside: avoid; }
 thead { display: table-header-group; }
-th, td { border-bottom: 1px solid #000; padding: 1.6mm 2mm; text-align: left; vertical-align: top; }
+th, td { border-bottom: 1px solid #000; padding: 1mm 1.5mm; text-align: left; vertical-align: top; }
 th { font-size: 11pt; border-bottom-width: 2px; }
-td.g { text-align: right; white-space: nowrap; font-weight: bold; font-size: 18pt; font-variant-numeric: tabular-nums; }
+tr.group { break-after: avoid; }
+tr.group td { border-bottom-width: 2px; padding-top: 2.5mm; }
+td.g { text-align: right; white-space: nowrap; font-weight: bold; font-size: 17pt; font-variant-numeric: tabular-nums; }
 td.t { text-align: right; white-space: nowrap; font-variant-numeric: tabular-nums; }
-td.c { white-space: nowrap; font-weight: bold; font-size: 17pt; }
-td.b, th.b { width: 9mm; padding-left: 0; }
+td.c { white-space: nowrap; font-weight: bold; font-size: 16pt; }
+td.b, th.b { width: 8mm; padding-left: 0; }
 td.n { font-weight: bold; }
 td.s, .small { font-size: 12pt; }
 tr.warn td.s { font-weight: bold; text-decoration: underline; }
-.box { display: inline-block; width: 7mm; height: 7mm; border: 2px solid #000; vertical-align: middle; }
-.gear span { display: inline-block; margin: 1mm 5mm 1mm 0; font-weight: normal; }
-@media print { body { padding: 0; max-width: none; font-size: 13pt; } td.g { font-size: 16pt; } td.s, .small { font-size: 11pt; } }
+td.w, th.w { border-left: 1px solid #000; min-width: 18mm; width: 18mm; }
+td.w + td, th.w + th { border-left: 1px solid #000; }
+.box { display: inline-block; width: 6mm; height: 6mm; border: 2px solid #000; vertical-align: middle; }
+.gear span { display: inline-block; margin: 0 5mm 0 0; font-weight: normal; }
+.record { break-inside: avoid; }
+.record table { table-layout: fixed; }
+.record td { border: 1px solid #000; height: 14mm; font-size: 11pt; }
+.record td.notes { height: 17mm; }
+.record .box { width: 4mm; height: 4mm; }
+.after p { margin: 0.5mm 0; }
+@media print { .after p { display: inline; } }
+@media print {
+  body { padding: 0; max-width: none; font-size: 11pt; line-height: 1.12; }
+  h1 { font-size: 17pt; }
+  h2 { font-size: 12.5pt; margin: 0; }
+  section { margin: 1.4mm 0; }
+  p, ul { margin: 0.4mm 0; }
+  .danger, .aid { padding: 1mm 2mm; border-width: 3px; }
+  th, td { padding: 0.5mm 0.8mm; }
+  td.w, th.w { min-width: 15mm; width: 15mm; }
+  .clock td.c { width: 17mm; } .weigh td.n { width: 36mm; }
+  tr.warn td.s { font-weight: normal; }
+  tr.group td { padding-top: 1mm; }
+  tr.line, tr.step { height: 6.4mm; }
+  td.g { font-size: 13pt; } td.c { font-size: 12pt; }
+  td.s, .small { font-size: 11pt; }
+  .box { width: 4.5mm; height: 4.5mm; border-width: 1.5px; }
+  td.b, th.b { width: 6mm; }
+  .planning { display: none; }
+}
 )css";
 
 const std::string kBox = "<span class=\"box\"></span>";
 
-std::string table_of(const SheetTable& table, bool may_break) {
-  bool totals = false;
-  for (const auto& line : table.lines) totals = totals || !line.total.empty();
-  std::string out = fmt::format("<section{}><h2>{}</h2>", may_break ? " class=\"long\"" : "",
-                                escaped(table.title));
-  if (!table.beside.empty()) out += fmt::format("<p class=\"small\">{}</p>", escaped(table.beside));
-  out += fmt::format(
-      "<table><thead><tr><th class=\"b\"></th><th></th><th>weigh</th>{}<th>{}</th></tr>"
-      "</thead><tbody>\n",
-      totals ? "<th>running total</th>" : "", escaped(table.column));
-  for (const auto& line : table.lines) {
+/// A box that ticks where a script runs; on paper a box like any other.
+std::string ticking_box(const std::string& what) {
+  return "<button type=\"button\" class=\"box\" aria-pressed=\"false\" aria-label=\"" +
+         escaped(what) + "\"></button>";
+}
+
+constexpr const char* kBlank = "<td class=\"w\"></td>";
+
+/// One table's lines, under a row of its own that names it. `pot` numbers the tables.
+std::string group_of(const SheetTable& table, std::size_t pot) {
+  const bool totals = std::any_of(table.lines.begin(), table.lines.end(),
+                                  [](const SheetLine& line) { return !line.total.empty(); });
+  std::string out = fmt::format(
+      "<tbody><tr class=\"group\"><td colspan=\"7\"><b>{}</b>{}{}</td></tr>\n",
+      escaped(table.title),
+      table.beside.empty() ? "" : ". <span class=\"small\">" + escaped(table.beside) + "</span>",
+      totals ? fmt::format("<b class=\"sum\" data-pot=\"{}\"></b>", pot) : "");
+  for (std::size_t i = 0; i < table.lines.size(); ++i) {
+    const auto& line = table.lines[i];
     out += fmt::format(
-        "<tr{}><td class=\"b\">{}</td><td class=\"n\">{}</td><td class=\"g\">{}</td>{}<td "
+        "<tr class=\"line{}\" id=\"w{}-{}\" data-pot=\"{}\" data-grams=\"{}\"><td "
+        "class=\"b\">{}</td><td class=\"n\">{}<span class=\"at\"></span></td><td "
+        "class=\"g\">{}</td><td class=\"t\">{}</td>{}{}<td class=\"s\">{}</td></tr>\n",
+        line.danger ? " warn" : "", pot, i, line.total.empty() ? -1 : static_cast<int>(pot),
+        escaped(line.grams), ticking_box(line.name), escaped(line.name), escaped(line.grams),
+        escaped(line.total), kBlank, kBlank, escaped(line.beside));
+  }
+  return out + "</tbody>\n";
+}
+
+std::string weigh_of(const Sheet& sheet) {
+  std::string out =
+      "<section class=\"weigh\"><table><thead><tr><th class=\"b\"></th><th>Weigh</th><th></th>"
+      "<th>total</th><th class=\"w\">weighed</th><th class=\"w\">lot</th>"
+      "<th>if forgotten, how, mind</th></tr></thead>\n";
+  std::size_t pot = 0;
+  for (const auto* tables : {&sheet.weigh, &sheet.colours}) {
+    for (const auto& table : *tables) out += group_of(table, pot++);
+  }
+  return out + "</table></section>\n";
+}
+
+/// What is weighed once for several parts, or must be bought first; with one part it would say the
+/// weigh lines twice.
+std::string list_of_all(const Sheet& sheet) {
+  const auto& list = sheet.list;
+  const bool missing = std::any_of(list.lines.begin(), list.lines.end(),
+                                   [](const SheetLine& line) { return line.danger; });
+  if (sheet.parts.size() < 2 && !missing) return {};
+  std::string out = fmt::format("<section><h2>{}</h2><table><tbody>\n", escaped(list.title));
+  for (const auto& line : list.lines) {
+    if (sheet.parts.size() < 2 && !line.danger) continue;
+    out += fmt::format(
+        "<tr{}><td class=\"b\">{}</td><td class=\"n\">{}</td><td class=\"g\">{}</td><td "
         "class=\"s\">{}</td></tr>\n",
         line.danger ? " class=\"warn\"" : "", kBox, escaped(line.name), escaped(line.grams),
-        totals ? "<td class=\"t\">" + escaped(line.total) + "</td>" : "", escaped(line.beside));
+        escaped(line.beside));
   }
   return out + "</tbody></table></section>\n";
 }
@@ -77,8 +147,38 @@ std::string rows_of(const std::vector<std::vector<std::string>>& rows) {
   return out;
 }
 
-// A table longer than this would not fit one page and may break between rows.
-constexpr std::size_t kRowsOfAPage = 20;
+std::string clock_of(const Sheet& sheet) {
+  std::string out =
+      "<section class=\"clock\"><table><thead><tr><th class=\"b\"></th><th colspan=\"2\">By the "
+      "clock: times "
+      "are estimates, the signs decide</th><th class=\"w\">time</th><th class=\"w\">C</th>"
+      "</tr></thead><tbody>\n";
+  for (std::size_t i = 0; i < sheet.clock.size(); ++i) {
+    const auto& row = sheet.clock[i];
+    const bool named = !row[1].empty() && sheet.parts.size() > 1;
+    const bool lye = row[2].starts_with("Make the lye");
+    out += fmt::format(
+        "<tr class=\"step\" id=\"c{}\" data-minutes=\"{}\"{}><td class=\"b\">{}</td><td "
+        "class=\"c\">{}<span class=\"at\"></span></td><td class=\"what\">{}{}.{}</td>{}{}</tr>\n",
+        i, row[4], lye ? " data-lye=\"1\"" : "", ticking_box(row[2]), escaped(row[0]),
+        named ? "<b>" + escaped(row[1]) + ":</b> " : "", escaped(row[2]),
+        row[3].empty() ? "" : " Sign: " + escaped(row[3]) + ".", kBlank, kBlank);
+  }
+  return out + "</tbody></table></section>\n";
+}
+
+/// Boxes for what happened, one row for each part.
+std::string record_of(const Sheet& sheet) {
+  std::string out = "<section class=\"record\"><h2>What happened</h2><table><tbody>\n";
+  for (const auto& part : sheet.parts) {
+    const std::string who = sheet.parts.size() > 1 ? escaped(part) + ": " : "";
+    out += "<tr><td>" + who + "trace<br>time<br>C</td><td>poured<br>time<br>C</td><td>gel<br>" +
+           kBox + " none " + kBox + " mid " + kBox +
+           " all</td><td>unmould<br>day<br>time</td><td>cut<br>day<br>time</td>"
+           "<td>bars<br>g each</td></tr>\n";
+  }
+  return out + "<tr><td class=\"notes\" colspan=\"6\">notes</td></tr></tbody></table></section>\n";
+}
 
 }  // namespace
 
@@ -86,44 +186,40 @@ std::string page_sheet(const Sheet& sheet) {
   std::string out = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n<meta name=\"viewport\" "
       "content=\"width=device-width, initial-scale=1\">\n{}\n<title>Bench sheet: {}</title>\n"
-      "<style>{}</style></head><body>\n<h1><span>{}</span><span>{}</span></h1>\n",
-      kPageMark, escaped(sheet.title), kStyle, escaped(sheet.title), escaped(sheet.date));
-  for (const auto& fact : sheet.facts) out += "<p>" + escaped(fact) + "</p>\n";
+      "<style>{}{}</style></head><body data-sheet=\"{}\" data-batch=\"{}\">\n<div "
+      "id=\"changed\"></div>\n<h1><span>{}</span><span>{}</span></h1>\n",
+      kPageMark, escaped(sheet.title), kStyle, page_ticks_style(), escaped(sheet.mark),
+      escaped(sheet.title), escaped(sheet.title),
+      (sheet.mark.empty() ? "" : "sheet " + escaped(sheet.mark) + ", ") + escaped(sheet.date));
+  out += "<p>";
+  for (const auto& fact : sheet.facts) out += escaped(fact) + ". ";
+  out += "</p>\n";
   out += "<section class=\"danger\"><h2>First</h2>" + list_of(sheet.dangers) + "<p class=\"gear\">";
   for (const auto& text : sheet.gear) out += "<span>" + kBox + " " + escaped(text) + "</span>";
   out += "</p></section>\n<section class=\"aid\"><h2>If lye touches you</h2>" +
          list_of(sheet.first_aid) + "</section>\n";
-  out +=
-      "<section class=\"long clock\"><h2>By the clock</h2><p class=\"small\">Times are estimates: "
-      "the "
-      "signs decide.</p><table><thead><tr><th class=\"b\"></th><th>when</th><th>what</th>"
-      "<th>sign</th></tr></thead><tbody>\n";
-  for (const auto& row : sheet.clock) {
-    out += fmt::format(
-        "<tr><td class=\"b\">{}</td><td class=\"c\">{}</td><td>{}{}</td><td "
-        "class=\"s\">{}</td></tr>\n",
-        kBox, escaped(row[0]), row[1].empty() ? "" : "<b>" + escaped(row[1]) + ":</b> ",
-        escaped(row[2]), escaped(row[3]));
+  if (!sheet.mind.empty()) {
+    out += "<section class=\"mind\"><h2>Mind</h2>" + list_of(sheet.mind) + "</section>\n";
   }
-  out += "</tbody></table></section>\n";
-  out += table_of(sheet.list, sheet.list.lines.size() > kRowsOfAPage);
-  for (const auto& table : sheet.weigh) out += table_of(table, table.lines.size() > kRowsOfAPage);
-  for (const auto& table : sheet.colours) out += table_of(table, table.lines.size() > kRowsOfAPage);
-  out +=
-      "<section><h2>Temperatures</h2><table><thead><tr><th></th><th>oils</th><th>lye</th>"
-      "<th>batter</th><th></th></tr></thead><tbody>" +
-      rows_of(sheet.temperatures) + "</tbody></table></section>\n";
+  out += list_of_all(sheet) + weigh_of(sheet) + clock_of(sheet);
+  out += "<section class=\"after\"><p><b>Temperatures.</b>";
+  for (const auto& row : sheet.temperatures) {
+    out += fmt::format(" {}oils {}, lye {}, batter {}: {}.",
+                       sheet.parts.size() > 1 ? escaped(row[0]) + ": " : "", escaped(row[1]),
+                       escaped(row[2]), escaped(row[3]), escaped(row[4]));
+  }
+  out += "</p>\n";
   for (const auto& block : sheet.after) {
-    out += "<section><h2>" + escaped(block.title) + "</h2>";
-    for (const auto& text : block.lines) out += "<p>" + escaped(text) + "</p>";
-    out += "</section>\n";
+    out += "<p><b>" + escaped(block.title) + ".</b>";
+    for (const auto& text : block.lines) out += " " + escaped(text);
+    out += "</p>\n";
   }
+  out += "</section>\n" + record_of(sheet);
   out +=
-      "<section><h2>Beside common practice</h2><table><thead><tr><th></th><th>practice, no source"
-      "</th><th>here</th><th>why it differs</th></tr></thead><tbody>" +
+      "<section class=\"planning\"><h2>Beside common practice</h2><table><thead><tr><th></th><th>"
+      "practice, no source</th><th>here</th><th>why it differs</th></tr></thead><tbody>" +
       rows_of(sheet.checks) + "</tbody></table></section>\n";
-  out += "<section class=\"long\"><h2>Mind</h2>" + list_of(sheet.mind) + "</section>\n";
-  return out + "</body></html>\n";
+  return out + "<script>" + page_ticks_script() + "</script></body></html>\n";
 }
 
 }  // namespace barwright::app

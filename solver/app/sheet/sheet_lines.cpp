@@ -51,30 +51,66 @@ SheetTable oils_table(const BatchPlan& plan, const PartPlan& part) {
   return table;
 }
 
+/// What a portion of scent is in the bar, what caps it, what it is stirred into, when it flashes.
+std::string scent_words(const BatchPlan& plan, const batch::ScentPlan& scent,
+                        const batch::ScentPortion& portion) {
+  std::string out;
+  if (scent.soaked_in && scent.grams > 0) {
+    out = fmt::format("stirred into {} of {} an hour before, all of it goes in; ",
+                      small(core::rounded(scent.soaked_in->grams * portion.grams / scent.grams,
+                                          plan.scales.lye.step),
+                            plan.scales.lye.step),
+                      scent.soaked_in->name);
+  }
+  out += percent(portion.in_bar, 2) + " of the finished bar";
+  if (&portion != &scent.portions.front()) return out + "; the rest as above";
+  out += scent.limit ? "; certificate allows " + percent(*scent.limit, 2)
+                     : "; certificate allows ______ % (not known here)";
+  if (scent.capped) out += "; CAPPED by it";
+  if (scent.flash_celsius) {
+    out += fmt::format("; flash point {:.0f} C{}", *scent.flash_celsius,
+                       scent.flash_said ? "" : " from memory");
+  } else if (!scent.limit) {
+    out += "; flash point ______ C";
+  }
+  return out;
+}
+
 SheetTable additions_table(const BatchPlan& plan, const PartPlan& part) {
   SheetTable table;
   table.title = "Weigh: " + part.part->name + ", additions";
   table.column = "when, how";
   for (const auto& line : part.additions) {
     std::string beside = line.when;
-    if (line.known) beside += ": " + line.known->disperse;
+    if (!line.how.empty())
+      beside += ": " + line.how;
+    else if (line.known)
+      beside += ": " + line.known->disperse;
     if (!line.remark.empty()) beside += " (" + line.remark + ")";
     table.lines.push_back({line.name, small(line.grams, plan.scales.lye.step), "", beside, false});
+  }
+  for (const auto& line : part.recipe.liquids) {
+    if (core::in_lye(line.into) || !(line.grams > 0)) continue;
+    table.lines.push_back({line.name, grams(line.grams, plan.scales.lye.step), "",
+                           std::string(core::word(line.into)) +
+                               ", as warm as the batter, in a thin "
+                               "stream",
+                           false});
   }
   for (const auto& scent : part.scents) {
     for (const auto& portion : scent.portions) {
       table.lines.push_back(
           {scent.scent->name + (portion.colour.empty() ? "" : " in " + portion.colour),
-           grams(portion.grams, plan.scales.lye.step), "",
-           fmt::format("{} of the finished bar; certificate allows {}{}",
-                       percent(portion.in_bar, 2), percent(scent.limit, 2),
-                       scent.capped ? "; CAPPED by it" : ""),
+           grams(portion.grams, plan.scales.lye.step), "", scent_words(plan, scent, portion),
            false});
     }
   }
   for (const auto& embed : part.part->embeds) {
     table.lines.push_back({embed.name, grams(embed.grams, plan.scales.oils.step), "",
-                           "from lot " + embed.lot, false});
+                           fmt::format("from lot {}; {} {:.0f} mL of the mould{}", embed.lot,
+                                       embed.by_volume ? "measured:" : "about", embed.volume_ml,
+                                       embed.by_volume ? ", its weight reckoned: weigh it" : ""),
+                           false});
   }
   for (const auto& line : part.on_top) {
     table.lines.push_back(
@@ -92,8 +128,8 @@ SheetTable colours_table(const BatchPlan& plan, const PartPlan& part) {
     table.beside = part.wet_oil + " wets them: it is counted as fat in the lye";
   }
   for (const auto& colour : part.colours) {
-    table.lines.push_back({colour.name + ", " + percent(colour.share) + ": pour off",
-                           grams(colour.batter_grams, step), "", "", false});
+    table.lines.push_back({colour.name + ", " + percent(colour.share),
+                           grams(colour.batter_grams, step), "", "of batter: pour it off", false});
     for (const auto& line : colour.with) {
       std::string how;
       if (colour.wet_grams > 0) {
@@ -157,7 +193,22 @@ SheetTable list_table(const BatchPlan& plan) {
 }
 
 void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
-  sheet.dangers = core::lye_dangers();
+  for (const auto& part : plan.parts) {
+    if (part.salt_of_oils < batch::kSaltBar || part.part->size) continue;
+    sheet.dangers.push_back(
+        plan.file.cut
+            ? fmt::format(
+                  "SALT BAR, {:.0f} % salt of the oils: it is hard within hours. Have gloves "
+                  "and knife ready, look from {:.0f} h after pouring, every quarter of an "
+                  "hour, cut while it is warm; after {:.0f} h it crumbles. Or pour single "
+                  "moulds.",
+                  100 * part.salt_of_oils, batch::kSaltBarCut - 1, batch::kSaltBarCrumbles)
+            : fmt::format("SALT BAR, {:.0f} % salt of the oils: single moulds, never a log left "
+                          "overnight: it crumbles under the knife.",
+                          100 * part.salt_of_oils));
+  }
+  const auto& always = core::lye_dangers();
+  sheet.dangers.insert(sheet.dangers.end(), always.begin(), always.end());
   double lye = 0, batter = 0;
   for (const auto& pot : times.pots) lye = std::max(lye, pot.grams);
   for (const auto& part : plan.parts) batter = std::max(batter, part.recipe.total_grams);
@@ -167,7 +218,10 @@ void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
                   std::ceil(lye / 1.33 / 1000 * 2 * 10) / 10, lye,
                   std::ceil(batter / 0.985 / 1000 * 1.4 * 10) / 10));
   for (const auto& pot : times.pots) {
-    std::string heat = pot.name + ": " + core::heat_words(pot.fresh_celsius) + ".";
+    std::string heat = pot.name + ": " +
+                       (pot.in_ice ? core::ice_heat_words(pot.fresh_celsius)
+                                   : core::heat_words(pot.fresh_celsius)) +
+                       ".";
     if (pot.ice.ice_grams > 0) {
       heat += fmt::format(
           " Cooler: {:.0f} g of the water as ice, {:.0f} g kept liquid (no crust of flake on ice): "
@@ -194,6 +248,7 @@ Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   sheet.title = plan.file.name;
   sheet.date = plan.file.bench_date ? plan.file.bench_date->text() : "date: __________";
   for (const auto& part : plan.parts) {
+    sheet.parts.push_back(part.part->name);
     sheet.facts.push_back(fmt::format(
         "{}: {} of batter, superfat {} ({} to {} over lots and scales)", part.part->name,
         grams(part.recipe.total_grams, 1), percent(part.check.superfat),
@@ -204,7 +259,7 @@ Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
     for (const auto& log : plan.logs) {
       if (!log.cut || !plan.file.cut || log.bar_width_mm <= 0) continue;
       each = log.bar_width_mm * log.bar_height_mm * plan.file.cut->slice / 1000 *
-             core::batter_density().span.typical;
+             plan.body().batter_density;
       break;
     }
     sheet.facts.push_back(each > 0 ? fmt::format("{} bars, about {:.0f} g of body each when cut, "
@@ -215,7 +270,8 @@ Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   }
   safety(plan, times, sheet);
   for (const auto& step : batch::clock_of(plan, times)) {
-    sheet.clock.push_back({batch::clock_text(plan, step.minutes), step.part, step.what, step.sign});
+    sheet.clock.push_back({batch::clock_text(plan, step.minutes), step.part, step.what, step.sign,
+                           fmt::format("{:.0f}", step.minutes)});
   }
   sheet.list = list_table(plan);
   for (const auto& part : plan.parts) sheet.weigh.push_back(oils_table(plan, part));
@@ -232,7 +288,8 @@ Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   }
   for (const auto* notes : {&plan.notes, &times.notes}) {
     for (const auto& note : *notes) {
-      sheet.mind.push_back((note.severity == core::Severity::danger ? "DANGER: " : "") + note.text);
+      // What can hurt comes first, with the rest of it.
+      (note.severity == core::Severity::danger ? sheet.dangers : sheet.mind).push_back(note.text);
     }
   }
   return sheet;

@@ -31,11 +31,13 @@ struct SheetText {
 /// The bench sheet in words and figures, ready to set as text or as a page.
 struct Sheet {
   std::string title, date;
+  std::string mark;                  ///< of the recipe as weighed; empty: not asked for
+  std::vector<std::string> parts;    ///< their names, the body first as in the file
   std::vector<std::string> facts;    ///< bars, batter, superfats
   std::vector<std::string> dangers;  ///< what can hurt, first
   std::vector<std::string> gear;
   std::vector<std::string> first_aid;
-  std::vector<std::vector<std::string>> clock;  ///< time, part, what, sign
+  std::vector<std::vector<std::string>> clock;  ///< time, part, what, sign, minutes
   std::vector<SheetTable> weigh;
   std::vector<SheetTable> colours;
   std::vector<std::vector<std::string>> temperatures;  ///< part, oils, lye, batter, what it means

@@ -79,9 +79,8 @@ SheetTable own_lye(const PartPlan& part, double step) {
   table.column = "mind";
   const auto order = core::lye_order(part.recipe);
   table.title = "Weigh: " + part.part->name + ", lye";
-  table.beside = fmt::format("{}. Lye of {}; superfat {} ({} to {})", core::lye_order_words(order),
-                             percent(part.recipe.mixed_concentration), percent(part.check.superfat),
-                             percent(part.check.band.low), percent(part.check.band.high));
+  table.beside = fmt::format("into the pot in this order; lye of {}",
+                             percent(part.recipe.mixed_concentration));
   Vessel vessel(table, step);
   std::size_t alkali = 0;
   for (const auto& next : order) {

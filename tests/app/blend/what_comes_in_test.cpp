@@ -94,13 +94,16 @@ TEST_CASE("acids are counted by their strength and form") {
 
 TEST_CASE("liquids are what their whole name says") {
   for (const char* name :
-       {"coconut water", "sea water", "lemon water", "sugar water", "lye water 50 %",
-        "coconut milk", "oat milk", "milk powder", "epsom salt tea", "water 50 %"}) {
+       {"lemon water", "sugar water", "lye water 50 %", "rice milk", "milk powder",
+        "epsom salt tea", "water 50 %", "brine", "salt water", "beer 4 %", "wine vinegar"}) {
     CAPTURE(name);
     CHECK_THAT(refused("lye: {liquids: [{" + std::string(name) + ": 100 g in all}]}\n"),
                Contains("r.yaml:3:"));
   }
-  for (const char* name : {"distilled water", "Chamomile tea", "goat milk"}) {
+  for (const char* name :
+       {"distilled water", "Chamomile tea", "goat milk", "cow milk", "coconut milk", "oat milk",
+        "beer", "red wine", "cider", "aloe vera juice", "coconut water", "sea water", "brine 10 %",
+        "pumpkin puree", "avocado puree", "yogurt"}) {
     CAPTURE(name);
     const json recipe =
         weighed("lye: {liquids: [{" + std::string(name) + ": 100 g in all, frozen: yes}]}\n");
@@ -168,15 +171,15 @@ TEST_CASE("an additive that is an alkali, a fat or a liquid is never uncounted")
   };
   for (const char* name :
        {"NaOH", "lye", "caustic soda", "baking soda", "washing soda", "potash", "borax", "coconut",
-        "shea butter", "tallow", "egg yolk", "heavy cream", "almond butter", "beer",
-        "coconut water", "lye water", "malic acid", "raspberry vinegar", "oleic acid"}) {
+        "shea butter", "tallow", "egg yolk", "clotted cream", "almond butter", "perry",
+        "lemon water", "lye water", "malic acid", "raspberry vinegar", "oleic acid"}) {
     CAPTURE(name);
     const Ran ran = with(name);
     CHECK(ran.exit_code == 3);
     CHECK_THAT(ran.err, Contains("b.yaml:"));
   }
   for (const char* name : {"rose mica", "amino acid", "acid blue", "butter yellow mica",
-                           "oat flour", "whole milk", "honey"}) {
+                           "oat flour", "whole milk", "honey", "heavy cream", "beer", "oat milk"}) {
     CAPTURE(name);
     const Ran ran = with(name);
     INFO(ran.err);

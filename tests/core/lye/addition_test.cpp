@@ -97,7 +97,8 @@ TEST_CASE("fat without a saponification value is refused, whatever else is known
   CHECK(refusal(fatty) == "taken");
 }
 
-TEST_CASE("traces of alcohol, sugar and fat may meet the lye, more may not", "[addition]") {
+TEST_CASE("traces of alcohol and fat may meet the lye, more may not; sugar may, dissolved",
+          "[addition]") {
   for (const Into into : {Into::lye, Into::cooled_lye}) {
     auto addition = potion();
     addition.into = into;
@@ -111,22 +112,35 @@ TEST_CASE("traces of alcohol, sugar and fat may meet the lye, more may not", "[a
     CHECK(refusal(addition).substr(0, 19) == "Alcohol in 'potion'");
     addition.frozen = false;
     addition.alcohol = 0;
+    // Ice dissolves the alkali slowly; milk may also join lye that is cool already.
+    auto milk = addition;
+    milk.sugar = 0;
+    milk.fat = 0.00502;
     const std::string scorches =
-        "Sugar and milk in hot lye scorch and can boil over; 'potion' is meant for the lye pot. "
-        "Freeze it ('frozen: yes') and dissolve the alkali in the ice a little at a time, or make "
-        "the lye with plain water and add 'potion' at trace.";
-    for (const auto share : {&Addition::sugar, &Addition::fat}) {
-      auto rich = addition;
-      rich.sugar = rich.fat = 0;
-      rich.*share = 0.00502;
-      CHECK(refusal(rich) == scorches);
-      rich.frozen = true;  // and ice dissolves the alkali slowly, but only where it is dissolved
-      CHECK(refusal(rich) == (into == Into::lye ? "taken" : scorches));
-      rich.frozen = false;
-      for (const Into late : {Into::oils, Into::trace}) {
-        rich.into = late;
-        CHECK(refusal(rich) == "taken");
-      }
+        "Milk and cream in hot lye scorch and can boil over; 'potion' is meant for the water the "
+        "alkali goes into. Freeze it ('frozen: yes') and dissolve the alkali in the ice a little "
+        "at "
+        "a time, or make the lye with plain water and add 'potion' 'when: lye is cold', or at "
+        "trace.";
+    const std::string lies =
+        "Syrups and fats lie on made lye and scorch; 'potion' is meant for it. Dissolve sugar in "
+        "the "
+        "water before the alkali, or add 'potion' at trace.";
+    CHECK(refusal(milk) == (into == Into::lye ? scorches : lies));
+    milk.water = 0.51;
+    CHECK(refusal(milk) == (into == Into::lye ? scorches : "taken"));
+    milk.water = 0.5;
+    CHECK(refusal(milk) == (into == Into::lye ? scorches : lies));
+    milk.frozen = true;
+    CHECK(refusal(milk) == (into == Into::lye ? "taken" : lies));
+    auto sugar = addition;
+    sugar.fat = 0;
+    sugar.sugar = 1;
+    CHECK(refusal(sugar) == (into == Into::lye ? "taken" : lies));
+    for (const Into late : {Into::oils, Into::trace}) {
+      milk.into = sugar.into = late;
+      CHECK(refusal(milk) == "taken");
+      CHECK(refusal(sugar) == "taken");
     }
   }
 }

@@ -96,7 +96,8 @@ TEST_CASE("every step says how it is done", "[lye order]") {
         "frozen, in small pieces, before the alkali; the pot stands in ice water");
   CHECK(how(recipe, "sodium hydroxide") ==
         "by the spoonful INTO what is in the pot, never the reverse");
-  CHECK(how(recipe, "lactate") == "into the made lye, once it is clear and below 45 C");
+  CHECK(how(recipe, "lactate") ==
+        "into the made lye, once no grain of alkali is left and below 45 C");
   // Each is weighed as a whole, whatever of it is water.
   recipe.alkali[0].grams = 39.9;  // as the scale shows it
   const double grams[] = {90.075, 10, 60, 4, 70, 39.9, 30};
@@ -111,7 +112,7 @@ TEST_CASE("every step says how it is done", "[lye order]") {
         "a little at a time INTO what is in the pot, never the reverse");
   CHECK(lye_order_words(lye_order(recipe)) ==
         "water, then citric acid, then tea, then salt, then the alkali into it a little at a time, "
-        "never the reverse; once it is clear and below 45 C, lactate");
+        "never the reverse; once no grain of alkali is left and below 45 C, lactate");
 }
 
 TEST_CASE("what is half water is a liquid, what is less is dissolved", "[lye order]") {
@@ -195,7 +196,7 @@ TEST_CASE("how one sees that lye is made depends on what is in it", "[lye order]
   recipe.liquids = {line("salt", 4, 0)};
   CHECK(sign(recipe) == "no grain is left on the bottom");
   recipe.liquids = {frozen("milk", 100, 0.87)};
-  CHECK(sign(recipe) == "it stays cold and may thicken; no grain of alkali is left");
+  CHECK(sign(recipe) == "no grain of alkali is left; it may thicken");
   CHECK(made_in_ice(lye_order(recipe)));
 }
 

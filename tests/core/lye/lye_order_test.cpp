@@ -61,8 +61,8 @@ TEST_CASE("the lye pot is filled in the order of work", "[lye order]") {
         "water > vinegar > tea > salt > whole milk > sodium hydroxide > sodium lactate syrup");
   CHECK(lye_order_words(lye_order(recipe)) ==
         "water, then vinegar, then tea, then salt, then the frozen whole milk, then the alkali "
-        "into it by the spoonful, the pot standing in ice water, never the reverse; once it is "
-        "clear and below 45 C, sodium lactate syrup");
+        "into it by the spoonful, the pot standing in ice water, never the reverse; once no grain "
+        "of alkali is left and below 45 C, sodium lactate syrup");
 }
 
 TEST_CASE("without plain water nothing is dissolved in water that is not there", "[lye order]") {
@@ -107,7 +107,25 @@ TEST_CASE("late liquids do not weaken the lye they join", "[lye order]") {
   CHECK_THROWS_AS(weigh(request), Refusal);
 }
 
-TEST_CASE("sugar and fat do not go into cooled lye either", "[lye order]") {
+// Common practice, no source: lye below 30 C, the milk cold, a thin stream.
+TEST_CASE("milk may join made lye once that is cool, and is told how", "[lye order]") {
+  auto request = plain_request();
+  request.liquids = {whole_milk(150)};
+  request.liquids[0].into = Into::cooled_lye;
+  const auto recipe = weigh(request);
+  CHECK(names(recipe) == "water > sodium hydroxide > whole milk");
+  CHECK(lye_order(recipe).back().how ==
+        "into the made lye, once it is clear and below 30 C, cold, in a thin stream");
+  CHECK(
+      lye_order_words(lye_order(recipe)) ==
+      "water, then the alkali into it a little at a time, never the reverse; once it is clear and "
+      "below 30 C, whole milk");
+  // Its water is not there for the alkali to dissolve in.
+  request.liquids[0].grams = 300;
+  CHECK_THROWS_AS(weigh(request), Refusal);
+}
+
+TEST_CASE("syrups do not go into cooled lye", "[lye order]") {
   auto request = plain_request();
   Addition honey{"honey", 20, Into::cooled_lye};
   honey.sugar = 0.8;

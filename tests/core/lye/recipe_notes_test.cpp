@@ -42,7 +42,7 @@ const std::string kHeats =
     "This much sugar makes the batter heat up on its own: keep the mould uncovered and cool.";
 
 std::string late(const std::string& name) {
-  return "Sugar and milk never go into hot lye: " + name + " joins once the lye is in the oils.";
+  return "Not into hot lye, where it scorches: " + name + " joins once the lye is in the oils.";
 }
 
 }  // namespace

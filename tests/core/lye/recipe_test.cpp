@@ -184,7 +184,7 @@ TEST_CASE("scaled recipes keep their shares", "[recipe]") {
 TEST_CASE("sugar and milk come with a word", "[recipe]") {
   auto request = plain_request();
   request.liquids = {whole_milk(100)};
-  CHECK(noted(weigh(request), Severity::caution, "never go into hot lye"));
+  CHECK(noted(weigh(request), Severity::caution, "Not into hot lye"));
   request.liquids[0].into = Into::lye;
   request.liquids[0].frozen = true;
   CHECK(noted(weigh(request), Severity::danger, "a spoonful at a time"));

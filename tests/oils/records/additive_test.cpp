@@ -69,3 +69,60 @@ TEST_CASE("a dose without unit, source or order is refused", "[additives]") {
       with("{least: 1, usual: 2, most: 3, unit: g/kg, mark: practice, source: nowhere}"),
       core::InputError);
 }
+
+TEST_CASE("liquids bring what they hold, and never more than all of themselves", "[additives]") {
+  const auto all = Additives::embedded();
+  for (const char* name : {"cow milk", "goat milk", "coconut milk", "oat milk", "beer", "red wine",
+                           "aloe vera juice", "pumpkin puree", "sea water"}) {
+    INFO(name);
+    const auto* one = all.find(name);
+    REQUIRE(one);
+    REQUIRE(one->holds);
+    const auto& holds = *one->holds;
+    CHECK(holds.water > 0.5);
+    CHECK(holds.water + holds.fat + holds.sugar + holds.salt + holds.alcohol <= 1);
+    CHECK(holds.mark >= core::Mark::recalled);  // from memory, and says so
+    CHECK((holds.alcohol > 0.005) == !one->before_lye.empty());
+    if (holds.acid) CHECK(holds.acid->answer == core::AcidAnswer::let_superfat_rise);
+  }
+}
+
+TEST_CASE("spoon weights, flash points and habits are marked and in order", "[additives]") {
+  const auto all = Additives::embedded();
+  CHECK(all.find("mica")->density->span.typical == Approx(0.45));
+  for (const auto& one : all.all()) {
+    INFO(one.name);
+    if (one.kind == oils::AdditiveKind::colour) CHECK(one.density);
+    for (const auto& figure : {one.density, one.flash_celsius}) {
+      if (!figure) continue;
+      CHECK(figure->span.low <= figure->span.typical);
+      CHECK(figure->span.typical <= figure->span.high);
+      CHECK_FALSE(figure->source.empty());
+    }
+  }
+  CHECK(all.find("clove bud oil")->behaves.at("thickens") == "fast");
+  CHECK(all.find("vanilla fragrance")->behaves.at("colours") == "brown");
+  CHECK(all.find("kaolin")->behaves.empty());
+}
+
+TEST_CASE("what a record holds is read strictly", "[additives]") {
+  const auto with = [](const std::string& more) {
+    Additives own;
+    own.add_text(
+        "additives:\n  rye:\n    kind: liquid\n    basis: water\n"
+        "    dose: {least: 1, usual: 2, most: 3, unit: g/kg, mark: practice, source: own}\n"
+        "    when: a\n    disperse: b\n    does: c\n    alkali: stable\n    " +
+            more + "\n",
+        "mine.yaml");
+  };
+  const std::string marks = ", mark: recalled, source: own}";
+  CHECK_NOTHROW(with("holds: {water: 90 %, alcohol: 5 %, acid: {lactic: 1 %}" + marks));
+  CHECK_THROWS_AS(with("holds: {water: 90 %, alcohol: 15 %" + marks), core::InputError);
+  CHECK_THROWS_AS(with("holds: {water: 90 %, acid: {malic: 1 %}" + marks), core::InputError);
+  CHECK_THROWS_AS(with("holds: {water: 90 %, acid: {lactic: 1 %, citric: 1 %}" + marks),
+                  core::InputError);
+  CHECK_THROWS_AS(with("density: {g-per-ml: [0.5, 0.4, 0.6]" + marks), core::InputError);
+  CHECK_THROWS_AS(with("density: {g-per-ml: [0.4, 0.5]" + marks), core::InputError);
+  CHECK_THROWS_AS(with("flash: {celsius: [60, 65, 70], source: own}"), core::InputError);
+  CHECK_THROWS_AS(with("behaves: {sings: loud}"), core::InputError);
+}

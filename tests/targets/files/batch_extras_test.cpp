@@ -68,3 +68,41 @@ TEST_CASE("a premix saponifies as what is in it", "[batch]") {
   CHECK(refused("", "premixed:\n  olive: {olive: 60 %, castor: 40 %}\n") ==
         "'olive' is an oil's name already");
 }
+
+TEST_CASE("doses by the spoon are teaspoons, of batter or oils, never of lye", "[batch]") {
+  const auto dose = [](const std::string& text) {
+    return batch("    additives: [{kaolin: " + text + "}]\n").parts[0].additives[0].dose;
+  };
+  CHECK(dose("1 tsp per lb oils").teaspoons);
+  CHECK(dose("1 tsp per lb oils").basis == Basis::per_kg_oils);
+  CHECK(dose("1 tsp per lb oils").value == Approx(1000 / 453.59237));  // the pound by definition
+  CHECK(dose("2 tablespoons in all").value == Approx(6));
+  CHECK(dose("1 teaspoon per pound of batter").basis == Basis::per_kg_batter);
+  CHECK_FALSE(dose("5 g per lb oils").teaspoons);
+  CHECK(dose("5 g per lb oils").value == Approx(5000 / 453.59237));
+  CHECK(batch("    additives: [{kaolin: 2 tsp in all, spoon-weighs: 3 g}]\n")
+            .parts[0]
+            .additives[0]
+            .spoon_grams == 3.0);
+  CHECK(refused("    liquids: [{goat milk: 2 tbsp in all}]\n") ==
+        "what meets the lye is weighed, never spooned: 'goat milk'");
+  CHECK(refused("    additives: [{kaolin: 2 cups in all}]\n") != "taken");
+}
+
+TEST_CASE("embeds are weighed or measured", "[batch]") {
+  const auto embed = [](const std::string& size) {
+    return batch("    embeds: [{name: core, " + size + ", from-lot: A-1}]\n").parts[0].embeds[0];
+  };
+  // A rod of 250 mm and 40 mm across: pi x 20 x 20 x 250 mm = 314.2 mL.
+  CHECK(embed("round: [250 mm, 40 mm]").volume_ml == Approx(314.159).margin(0.01));
+  CHECK(embed("box: [10 cm, 20 mm, 20 mm], count: 3").volume_ml == Approx(120));
+  CHECK(embed("volume: 60 mL").volume_ml == Approx(60));
+  CHECK(embed("volume: 60 mL").grams == 62);  // 1.03 g/mL, judgement, whole grams
+  CHECK(embed("grams: 103 g").volume_ml == Approx(100));
+  CHECK_FALSE(embed("grams: 103 g").by_volume);
+  CHECK(refused("    embeds: [{name: core, from-lot: A-1}]\n") ==
+        "how much are the embeds 'core'?");
+  CHECK(refused("    embeds: [{name: core, round: [250 mm], from-lot: A-1}]\n") != "taken");
+  CHECK(refused("    embeds: [{name: core, grams: 5 g, count: 2, from-lot: A-1}]\n") ==
+        "grams and a volume are of all of them together");
+}

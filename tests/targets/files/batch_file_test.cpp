@@ -50,7 +50,7 @@ TEST_CASE("a batch of two parts arrives field by field", "[batch]") {
   CHECK(body.lye.into_lye[0].name == "sodium lactate syrup");
   CHECK(*body.lye.into_lye[0].strength == Approx(0.6));
   CHECK(body.lye.into_lye[0].when == "lye below 45 C");
-  CHECK(body.pour == "two jugs in turn, then one pass with a bent wire");
+  CHECK(body.pour.at(0) == "two jugs in turn, then one pass with a bent wire");
 
   const Part& topping = batch.parts[1];
   CHECK(topping.method == Part::Method::creamed_fats);

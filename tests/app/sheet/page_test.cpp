@@ -1,0 +1,153 @@
+// The page of a sheet on paper and under a finger, looked at in chromium.
+#include <algorithm>
+#include <catch2/catch.hpp>
+#include <cstdlib>
+#include <regex>
+
+#include "tests/app/sheet/sheet_testing.hpp"
+
+using namespace barwright::tests;
+using Catch::Contains;
+
+namespace {
+
+std::string fixture(const std::string& name) {
+  return std::string(BARWRIGHT_SOURCE_DIR) + "/tests/app/fixtures/" + name + "-batch.yaml";
+}
+
+std::string replaced(std::string text, const std::string& from, const std::string& to) {
+  const auto at = text.find(from);
+  REQUIRE(at != std::string::npos);
+  return text.replace(at, from.size(), to);
+}
+
+void chromium(const std::string& profile, const std::string& rest) {
+  if (std::system("command -v chromium >/dev/null 2>&1") != 0) {
+    FAIL("chromium is missing: install it with apt, as tests/run.sh does");
+  }
+  const std::string command =
+      "timeout 120 chromium --headless --no-sandbox --disable-gpu --disable-quic --no-first-run "
+      "--disable-background-networking --disable-component-update --disable-sync --user-data-dir=" +
+      profile + " " + rest + " 2>/dev/null";
+  REQUIRE(std::system(command.c_str()) == 0);
+}
+
+/// How many sheets of this paper a page prints on.
+int printed(const std::string& folder, const std::string& html, const std::string& paper) {
+  spill(folder + "/print.html",
+        replaced(html, "@page { margin", "@page { size: " + paper + "; margin"));
+  chromium(folder + "/profile", "--no-pdf-header-footer --print-to-pdf=" + folder +
+                                    "/print.pdf file://" + folder + "/print.html >/dev/null");
+  const std::string pdf = slurp(folder + "/print.pdf");
+  const std::regex page("/Type */Page[^s]");
+  return static_cast<int>(
+      std::distance(std::sregex_iterator(pdf.begin(), pdf.end(), page), std::sregex_iterator()));
+}
+
+/// The page's DOM after a script ran in it, in a browser that keeps what it is told.
+std::string touched(const std::string& folder, const std::string& html, const std::string& script) {
+  spill(folder + "/touch.html",
+        replaced(html, "</body>", "<script>" + script + "</script></body>"));
+  chromium(folder + "/profile",
+           "--dump-dom file://" + folder + "/touch.html >" + folder + "/touch.dom");
+  return slurp(folder + "/touch.dom");
+}
+
+}  // namespace
+
+TEST_CASE("a common batch prints on two sides of A4 and of Letter", "[sheet][page][browser]") {
+  const std::string folder = fresh_folder("sheet-print");
+  for (const char* name : {"milk", "salt"}) {
+    INFO(name);
+    REQUIRE(run_barwright("sheet " + fixture(name) + " --page " + folder + "/" + name + ".html")
+                .exit_code == 0);
+    const std::string html = slurp(folder + "/" + name + ".html");
+    for (const char* paper : {"A4", "Letter"}) {
+      INFO(paper);
+      CHECK(printed(folder, html, paper) == 2);
+    }
+  }
+}
+
+TEST_CASE("nothing of the page is printed below 11 pt, and it has room to write", "[sheet][page]") {
+  const std::string folder = fresh_folder("sheet-size");
+  REQUIRE(run_barwright("sheet " + fixture("milk") + " --page " + folder + "/p.html").exit_code ==
+          0);
+  const std::string html = slurp(folder + "/p.html");
+  const std::regex size("font(?:-size)?: *([0-9.]+)(pt|px|em|%|rem)");
+  for (auto at = std::sregex_iterator(html.begin(), html.end(), size); at != std::sregex_iterator();
+       ++at) {
+    CHECK((*at)[2] == "pt");
+    CHECK(std::stod((*at)[1]) >= 11);
+  }
+  for (const char* text : {">weighed<", ">lot<", ">time<", ">C<", "trace<br>", "poured<br>",
+                           "gel<br>", "unmould<br>", "cut<br>", "notes"}) {
+    INFO(text);
+    CHECK_THAT(html, Contains(text));
+  }
+  CHECK(html.find("Alkali INTO water") < html.find("<th>Weigh"));
+  CHECK(html.find("No certificate limit") < html.find("<th>Weigh"));
+}
+
+TEST_CASE("a recipe that changed is another sheet, and said to be", "[sheet][page]") {
+  const std::string folder = fresh_folder("sheet-again");
+  const std::string page = " --page " + folder + "/p.html";
+  const std::string batch = folder + "/b.yaml";
+  spill(batch, small_batch("    superfat: 5 %\n"));
+  CHECK_THAT(run_barwright("sheet " + batch + page).err, !Contains("changed"));
+  CHECK_THAT(run_barwright("sheet " + batch + page).err, !Contains("changed"));
+  spill(batch, small_batch("    superfat: 6 %\n"));
+  CHECK_THAT(run_barwright("sheet " + batch + page).err,
+             Contains("The recipe changed since sheet "));
+}
+
+TEST_CASE("the page ticks, undoes each tick, and keeps them", "[sheet][page][browser]") {
+  const std::string folder = fresh_folder("sheet-tick");
+  REQUIRE(run_barwright("sheet " + fixture("milk") + " --page " + folder + "/p.html").exit_code ==
+          0);
+  const std::string html = slurp(folder + "/p.html");
+  const std::string tell =
+      "document.title = ['c0','c1','c3','w0-0','w0-1'].map((id) => document.querySelector('#' + id "
+      "+ "
+      "' button').getAttribute('aria-pressed')).join(' ') + '|' + "
+      "document.querySelector('.sum').textContent + '|' + document.querySelector('#next "
+      "button').textContent + '|' + (document.querySelector('#c0 button').offsetHeight >= 48);";
+  const std::string tap =
+      "const tap = (id) => document.querySelector('#' + id + ' button').click();";
+  // The fourth step makes the lye: its box does not tick it.
+  CHECK_THAT(
+      touched(folder, html, tap + "tap('c3');tap('c0');tap('w0-0');tap('w0-1');" + tell),
+      Contains("<title>true false false true true| In the pot by your ticks: 653 g.|Done|true"));
+  // The lid was closed; then one tick is undone, and no other.
+  CHECK_THAT(touched(folder, html, tap + "tap('w0-0');" + tell),
+             Contains("<title>true false false false true| In the pot by your ticks: 218 g.|Done"));
+  CHECK_THAT(touched(folder, html,
+                     tap +
+                         "tap('c1');tap('c2');const press = document.querySelector('#next "
+                         "button');const said = press.textContent;press.click();" +
+                         tell + "document.title += '|' + said;"),
+             Contains("<title>true true true false true") &&
+                 Contains("|Goggles on, water is in: alkali INTO water"));
+  // A changed recipe has ticks of its own and says what was begun.
+  const auto at = html.find("data-sheet=\"") + 12;
+  const std::string other =
+      replaced(html, html.substr(at, 8) + "\" data-batch", "other\" data-batch");
+  CHECK_THAT(touched(folder, other, tell), Contains("<title>false false false false false"));
+  CHECK_THAT(touched(folder, other, tell), Contains("The recipe changed since sheet"));
+}
+
+TEST_CASE("a missed step says how late it is", "[sheet][page][browser]") {
+  const std::string folder = fresh_folder("sheet-late");
+  REQUIRE(run_barwright("sheet " + fixture("milk") + " --page " + folder + "/p.html").exit_code ==
+          0);
+  const std::string html = slurp(folder + "/p.html");
+  // Ticked two hours ago: the second step was due ten minutes after.
+  const std::string early =
+      replaced(html, "<script>",
+               "<script>localStorage.setItem('barwright-sheet-' + document.body.dataset.sheet, "
+               "JSON.stringify([{id: 'c0', at: Date.now() - 7200000}]));</script><script>");
+  const std::string dom = touched(folder, early, "");
+  CHECK_THAT(dom, Contains("was due ") && Contains(", late by 1 h 50 min"));
+  CHECK_THAT(dom, Contains("<span class=\"at\"> late by 1 h 50 min</span>"));
+  CHECK_THAT(dom, Contains("<span class=\"at\"> due "));  // the cut, days from here
+}
