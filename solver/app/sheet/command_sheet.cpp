@@ -4,6 +4,7 @@
 #include <memory>
 
 #include "oils/files/safe_file.hpp"
+#include "oils/files/safe_file_posix.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
