@@ -4,6 +4,8 @@
 
 #include <memory>
 
+#include "core/trade/ingredient.hpp"
+#include "core/units/format.hpp"
 #include "oils/books/stock_list.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
@@ -11,6 +13,7 @@
 #include "solver/app/books/text_shelf.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 
 namespace barwright::app {
 namespace {
@@ -19,6 +22,7 @@ using Mode = oils::Books::Mode;
 
 struct ShelfOptions : BooksOptions {
   std::string file;  // the positional of `shelf` itself
+  std::string as;    // what it is that comes in: scent, colour, ...
   std::string oil, amount, batch, count;
   bool drop = false;
   oils::NewLot lot;
@@ -95,7 +99,7 @@ Outcome receive_list(const ShelfOptions& options) {
   }
   if (arrivals.empty()) throw UsageError{"No row of " + options.from + " can be taken."};
   books.receive(arrivals);
-  std::vector<std::vector<std::string>> rows = {{"oil", "weight", "lot", "best before", "paid"}};
+  std::vector<std::vector<std::string>> rows = {{"", "weight", "lot", "best before", "paid"}};
   auto lots = Json::array();
   double paid = 0;
   bool traced = true;
@@ -108,11 +112,12 @@ Outcome receive_list(const ShelfOptions& options) {
     rows.push_back({lot.oil, mass_words(list.lots[i].grams), lot.lot.empty() ? "-" : lot.lot,
                     lot.best_before.empty() ? "-" : lot.best_before,
                     sum ? money(*sum, currency) : "-"});
-    lots.push_back({{"oil", lot.oil},
-                    {"lot", lot.lot},
-                    {"grams", list.lots[i].grams},
-                    {"paid", sum ? Json(*sum) : nullptr},
-                    {"line", list.lots[i].place.line}});
+    Json one = {{"lot", lot.lot},
+                {"grams", list.lots[i].grams},
+                {"paid", sum ? Json(*sum) : nullptr},
+                {"line", list.lots[i].place.line}};
+    put_what(one, lot.kind, lot.oil);
+    lots.push_back(one);
   }
   if (paid > 0) rows.push_back({"in all", "", "", "", money(paid, books.shelf().currency)});
   Screen screen(colour_wanted());
@@ -126,6 +131,63 @@ Outcome receive_list(const ShelfOptions& options) {
   return done(options, "receive", screen.text(), diagnostics, {{"lots", lots}, {"paid", paid}});
 }
 
+Json received_json(const oils::Lot& in) {
+  Json out = {{"lot", in.lot}};
+  put_what(out, in.kind, in.oil);
+  put_amount(out, in.kind, in.grams);
+  return out;
+}
+
+/// Sets what it is that comes in, and its name as the books write it.
+void name_lot(oils::NewLot& lot, const ShelfOptions& options, const oils::Shelf& shelf) {
+  const std::string& name = options.oil;
+  lot.oil = shelf.name_of(name).value_or(name);
+  const auto alkali = oils::find_alkali(name);
+  if (!options.as.empty()) {
+    lot.kind = *oils::find_stock_kind(options.as);
+  } else if (shelf.library.find(name) != nullptr) {
+    lot.kind = oils::StockKind::oil;
+  } else if (alkali) {
+    lot.kind = oils::StockKind::lye;
+  } else if (oils::is_unclear_alkali(name)) {
+    throw UsageError{fmt::format(
+        "'{}' does not say which alkali: write \"sodium hydroxide\" or \"potassium hydroxide\", "
+        "as on the jar. They are never taken for each other.",
+        name)};
+  } else if (const auto kind = shelf.kind_of(lot.oil)) {
+    lot.kind = *kind;
+  } else if (const auto known = core::find_ingredient_name(name)) {
+    lot.kind = known->role == core::Role::colourant   ? oils::StockKind::colour
+               : known->role == core::Role::fragrance ? oils::StockKind::scent
+                                                      : oils::StockKind::additive;
+  } else {
+    throw UsageError{shelf.library.remedy_for(name) +
+                     " If it is no oil, say what it is: --as scent, colour, additive or "
+                     "packaging."};
+  }
+  if (lot.kind == oils::StockKind::lye && alkali) lot.oil = core::name(*alkali);
+  if (lot.kind != oils::StockKind::lye && !lot.purity.empty())
+    throw UsageError{"--purity is an alkali's."};
+  if (lot.kind != oils::StockKind::oil && !lot.certificate.empty())
+    throw UsageError{"--certificate holds an oil's figures. Of an alkali type in its --purity."};
+}
+
+/// Returns what the maker should know of an alkali that came in.
+std::string about_lye(const oils::Lot& in, const oils::Shelf& shelf) {
+  std::string out;
+  if (!in.strength)
+    out +=
+        "Its purity is not entered ('--purity \"99 %\"'): it is reckoned as each recipe has it.\n";
+  for (const oils::Lot& other : shelf.lots) {
+    if (other.kind != oils::StockKind::lye || other.oil == in.oil) continue;
+    return out + fmt::format(
+                     "The shelf holds {} too: keep the two apart and marked. One in the "
+                     "place of the other burns, or makes no soap.\n",
+                     other.oil);
+  }
+  return out;
+}
+
 Outcome receive(const ShelfOptions& options) {
   if (!options.from.empty()) return receive_list(options);
   if (!options.shipping.empty() || !options.tax.empty() || !options.spread.empty() ||
@@ -134,7 +196,7 @@ Outcome receive(const ShelfOptions& options) {
         "--shipping, --tax, --spread and --skip-wrong-rows go with a whole list: --from."};
   if (options.oil.empty() || options.amount.empty()) {
     throw UsageError{
-        "Name the oil and how much: barwright shelf receive olive \"5 kg\"; or a whole list: "
+        "Name what came in and how much: barwright shelf receive olive \"5 kg\"; or a whole list: "
         "--from delivery.csv."};
   }
   const core::Day day = today(options);
@@ -142,14 +204,17 @@ Outcome receive(const ShelfOptions& options) {
   std::string diagnostics;
   auto books = open_books(options, Mode::write, diagnostics);
   oils::NewLot lot = options.lot;
-  const oils::Oil& oil = typed_oil(books.shelf().library, options.oil);
-  lot.oil = oil.name;
+  name_lot(lot, options, books.shelf());
   lot.have = options.amount;
   books.receive({lot, day});
   const oils::Lot& in = books.shelf().lots.back();
-  std::string text = fmt::format("Received: {} of {}{}.\n", mass_words(in.grams), oil.name,
-                                 in.lot.empty() ? "" : ", lot " + in.lot);
+  std::string text =
+      fmt::format("Received: {} of {}{}{}.\n", amount_words(in.kind, in.grams), in.oil,
+                  in.strength ? ", " + core::percent_text(in.strength->stated) : "",
+                  in.lot.empty() ? "" : ", lot " + in.lot);
+  if (in.kind == oils::StockKind::lye) diagnostics += about_lye(in, books.shelf());
   if (in.certificate) {
+    const oils::Oil& oil = *books.shelf().library.find(in.oil);
     const auto findings = oils::question(*in.certificate, oil.form, &oil);
     for (const auto& finding : findings) {
       if (finding.weight != oils::Finding::Weight::note)
@@ -159,8 +224,7 @@ Outcome receive(const ShelfOptions& options) {
   if (in.lot.empty())
     diagnostics +=
         "No lot number: this lot cannot be traced. Type the supplier's with '--lot' next time.\n";
-  return done(options, "receive", text, diagnostics,
-              {{"oil", in.oil}, {"lot", in.lot}, {"grams", in.grams}});
+  return done(options, "receive", text, diagnostics, received_json(in));
 }
 
 Outcome reserve(const ShelfOptions& options) {
@@ -176,9 +240,11 @@ Outcome reserve(const ShelfOptions& options) {
   }
   if (options.oil.empty() || options.amount.empty())
     throw UsageError{
-        "Name the oil and how much: barwright shelf reserve olive \"900 g\" --for "
+        "Name what and how much: barwright shelf reserve olive \"900 g\" --for "
         "\"spring batch\"."};
-  const std::string oil = typed_oil(books.shelf().library, options.oil).name;
+  const std::string oil = typed_thing(books.shelf(), options.oil);
+  if (books.shelf().kind_of(oil) == oils::StockKind::packaging)
+    throw UsageError{"Packaging is not reserved: what a batch takes is drawn when it is made."};
   const std::vector<oils::Wanted> wanted{{"", oil, typed_grams(options.amount, "the amount"), 0}};
   const auto shortages = books.shortages(wanted, options.batch);
   books.reserve(options.batch, wanted, day);
@@ -188,16 +254,24 @@ Outcome reserve(const ShelfOptions& options) {
   return done(options, "reserve", text, diagnostics, {{"shortages", json_shortages(shortages)}});
 }
 
+Json level_json(const oils::Shelf& shelf, const std::string& what, double level) {
+  const auto kind = shelf.kind_of(what).value_or(oils::StockKind::oil);
+  Json out = {{kind == oils::StockKind::packaging ? "level_pieces" : "level_grams", level}};
+  put_what(out, kind, what);
+  return out;
+}
+
 Outcome reorder(const ShelfOptions& options) {
   const core::Day day = today(options);
   std::string diagnostics;
   auto books = open_books(options, Mode::write, diagnostics);
-  const std::string oil = typed_oil(books.shelf().library, options.oil).name;
-  const double level = typed_grams(options.amount, "the level");
+  const std::string oil = typed_thing(books.shelf(), options.oil);
+  const double level = typed_amount(books.shelf(), oil, options.amount, "the level");
   books.set_reorder_level(oil, level, day);
   return done(options, "reorder",
-              fmt::format("{}: reorder when less than {} is free.\n", oil, mass_words(level)),
-              diagnostics, {{"oil", oil}, {"level_grams", level}});
+              fmt::format("{}: reorder when less than {} is free.\n", oil,
+                          amount_words(books.shelf(), oil, level)),
+              diagnostics, level_json(books.shelf(), oil, level));
 }
 
 Outcome trace(const ShelfOptions& options) {
@@ -265,6 +339,7 @@ Command add(Command parent, const char* name, const char* help,
   command.on_chosen([options, &action, run] {
     action = [options, run] {
       if (!options->file.empty()) options->shelf = one_shelf(*options);
+      const core::ShownIn shown(units_of(options->common, options->shelf));
       return run(*options);
     };
   });
@@ -284,17 +359,29 @@ void add_shelf(Command app, Action& action) {
       "Worked example: a lot comes in, and then the week.\n"
       "  barwright shelf receive olive \"5 kg\" --paid \"34.50 for 5 kg\" --supplier Millbank \\\n"
       "      --lot M-78 --best-before 2028-06-30\n"
+      "  barwright shelf receive \"sodium hydroxide\" \"5 kg\" --purity \"99 %\" --lot N-12\n"
       "  barwright shelf\n"
       "adds the lot to the shelf file and a line to the journal beside it, and shows what to use\n"
       "up, to reorder, to test and to sell.");
-  shelf.on_chosen([options, &action] { action = [options] { return show_week(*options); }; });
+  shelf.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(
+          units_of(options->common, options->file.empty() ? options->shelf : options->file));
+      return show_week(*options);
+    };
+  });
 
   add(shelf, "list", "Every lot, in the order to use them up", options, action, list);
 
   Command command =
       add(shelf, "receive", "A lot comes in, or a whole list of lots", options, action, receive);
-  command.value("oil", options->oil, "The oil, as the library knows it");
-  command.value("amount", options->amount, "\"5 kg\", \"2 x 5 L\"");
+  command.value("oil", options->oil,
+                "The oil, as the library knows it; or an alkali, a scent, a colour ...");
+  command.value("amount", options->amount, "\"5 kg\", \"2 x 5 L\"; packaging: 200");
+  command.value("--as", options->as, "What it is, where the name alone does not say")
+      .one_of(oils::stock_kind_words());
+  command.value("--purity", options->lot.purity,
+                "An alkali's, as its label has it: \"99 %\", or \"stated: 90 %, most: 91 %\"");
   command.value("--from", options->from,
                 "Instead: a delivery note or stock sheet (CSV), one lot a row; the shelf's "
                 "'lists:' say how its columns are headed");
@@ -315,17 +402,17 @@ void add_shelf(Command app, Action& action) {
   command.value("--certificate", options->lot.certificate,
                 "\"ref: CA-17, saponification-value: 188.4 mg KOH/g\"");
 
-  command = add(shelf, "reserve", "Keep oil for a planned batch, or give it free again", options,
+  command = add(shelf, "reserve", "Keep what a planned batch takes, or give it free again", options,
                 action, reserve);
-  command.value("oil", options->oil, "The oil");
+  command.value("oil", options->oil, "The oil, or what else");
   command.value("amount", options->amount, "\"900 g\"");
   command.value("--for", options->batch, "The planned batch").required();
   command.flag("--drop", options->drop, "Nothing is reserved for it any more");
 
-  command = add(shelf, "reorder", "Set the level at which an oil is to be ordered", options, action,
-                reorder);
-  command.value("oil", options->oil, "The oil").required();
-  command.value("level", options->amount, "\"2 kg\"").required();
+  command = add(shelf, "reorder", "Set the level at which something is to be ordered", options,
+                action, reorder);
+  command.value("oil", options->oil, "The oil, or what else").required();
+  command.value("level", options->amount, "\"2 kg\"; packaging: 50").required();
 
   command = add(shelf, "trace", "From a lot to its batches, or from a batch to its lots", options,
                 action, trace);
