@@ -8,6 +8,7 @@
 #include "core/units/quantity.hpp"
 #include "oils/books/price.hpp"
 #include "oils/books/shelf.hpp"
+#include "oils/books/supply_reader.hpp"
 #include "oils/records/certificate_reader.hpp"
 #include "oils/records/record_reader.hpp"
 #include "oils/text/workshop_place.hpp"
@@ -19,18 +20,6 @@ using yaml::Node;
 namespace {
 
 constexpr double kRoomCelsius = 20;  // packs are sold by volume at room warmth
-
-/// Splits "2 x 5 kg" into 2 and "5 kg"; one pack when there is no "x".
-std::pair<double, std::string> packs(const Node& node) {
-  const std::string text = node.text();
-  const std::size_t x = text.find(" x ");
-  if (x == std::string::npos) return {1, text};
-  const std::string count = text.substr(0, x);
-  if (count.empty() || count.size() > 6 ||
-      count.find_first_not_of("0123456789") != std::string::npos)
-    node.fail(fmt::format("'{}' is not a whole number of packs", count), "Write it as '2 x 5 kg'.");
-  return {std::stoi(count), text.substr(x + 3)};  // digits alone, at most six
-}
 
 double to_grams(const Node& node, const std::string& text, const Oil& oil) {
   try {
@@ -76,71 +65,6 @@ auto lines_of(const Node& block, core::Faults& faults) {
       if (const auto node = block.get(key)) read(*node);
     });
   };
-}
-
-/// Returns the grams of what is no oil. Nothing is known of its density.
-double plain_grams(const Node& node, const std::string& text, const std::string& name) {
-  try {
-    const core::Quantity quantity = core::parse_quantity(text);
-    try {
-      core::to_millilitres(quantity);
-    } catch (const core::UnitError&) {
-      return core::to_grams(quantity);
-    }
-    node.fail(fmt::format("'{}' of {} is no certain weight", text, name),
-              "Weigh it, and give g or kg.");
-  } catch (const core::UnitError& error) {
-    node.fail(error.what(), error.remedy());
-  }
-}
-
-double pieces(const Node& node, const std::string& text, const std::string& name) {
-  try {
-    const core::Quantity quantity = core::parse_quantity(text);
-    const bool plain = quantity.unit.empty() || quantity.unit == "piece" ||
-                       quantity.unit == "pieces" || quantity.unit == "pcs";
-    if (plain && quantity.value >= 0 && quantity.value <= 1e6 &&
-        quantity.value == std::floor(quantity.value))
-      return quantity.value;
-  } catch (const core::UnitError&) {  // told below
-  }
-  node.fail(fmt::format("'{}' is no whole number of {}", text, name),
-            "Packaging is counted in pieces: 200, or '2 x 100'.");
-}
-
-double counted(const Node& node, StockKind kind, const std::string& name) {
-  const auto [count, each] = packs(node);
-  return count *
-         (kind == StockKind::packaging ? pieces(node, each, name) : plain_grams(node, each, name));
-}
-
-/// Returns the strength of a jar: "99 %", or {stated: 90 %, least: 88 %, most: 91 %}.
-core::Strength read_purity(const Node& node) {
-  constexpr double kLeast = 0.8;
-  const auto within = [](const Node& value) {
-    const double out = value.fraction();
-    if (out > 1 + 1e-9)
-      value.fail("nothing is purer than 100 %", "Write what its label or certificate says.");
-    if (out < kLeast)
-      value.fail(
-          fmt::format("an alkali of {} is a solution, or wet: its water is not reckoned with",
-                      value.text()),
-          "Keep dry alkali here, of 80 % or more.");
-    return std::min(out, 1.0);
-  };
-  core::Strength out;
-  if (!node.is_map()) {
-    out.stated = within(node);
-    return out;
-  }
-  node.only({"stated", "least", "most"});
-  const Node stated = node.need("stated");
-  out.stated = within(stated);
-  if (const auto least = node.get("least")) out.least = within(*least);
-  if (const auto most = node.get("most")) out.most = within(*most);
-  if (out.least.value_or(out.stated) > out.stated || out.most.value_or(out.stated) < out.stated)
-    stated.fail("what is stated lies outside the least and the most", "Correct one of them.");
-  return out;
 }
 
 class ShelfReader {
@@ -299,8 +223,7 @@ class ShelfReader {
     faults.of([&] {
       if (const auto node = price_node(block))
         out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
-          return kind == StockKind::packaging ? pieces(*node, text, out.oil)
-                                              : plain_grams(*node, text, out.oil);
+          return one_pack(*node, text, kind, out.oil);
         });
     });
     line("supplier", [&](const Node& node) { out.supplier = node.text(); });
