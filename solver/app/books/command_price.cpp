@@ -198,8 +198,9 @@ void add_price(Command app, Action& action) {
     action = [options] {
       const core::ShownIn shown(units_of(options->common, options->file));
       const Priced priced = price(*options);
-      return with_workshop({0, options->common.json ? json(priced) : text(priced), {}},
-                           options->common, options->file);
+      Outcome out{0, options->common.json ? json(priced) : text(priced), {}};
+      if (options->file.empty()) return out;
+      return with_workshop(std::move(out), options->common, options->file);
     };
   });
 }

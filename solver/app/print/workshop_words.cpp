@@ -19,10 +19,13 @@ core::Units units_of(const CommonOptions& options, const std::string& file) {
 
 std::string workshop_words(const std::string& file) {
   std::error_code none;
-  if (file.empty() || !std::filesystem::is_regular_file(file, none)) return {};
+  if (!file.empty() && !std::filesystem::is_regular_file(file, none)) return {};
   const auto workshop = targets::workshop_beside(file);
   if (!workshop) return {};
-  const auto document = oils::yaml::Document::from_file(file);
+  // A brief on the command line says nothing of these, and has no shelf.
+  const auto document =
+      file.empty() ? oils::yaml::Document::from_text("brief: typed\nshelf: none\n", "typed")
+                   : oils::yaml::Document::from_file(file);
   const std::string taken = targets::taken_from(*workshop, document.root());
   if (taken.empty()) return {};
   return "From " + std::string(oils::kWorkshopFile) + ": " + taken + ".";
