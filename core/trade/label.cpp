@@ -17,8 +17,9 @@ namespace {
 class Collector {
  public:
   void add(const std::string& name, const std::string& from, double grams, Role role,
-           NameStatus status, bool allergen = false) {
+           NameStatus status, bool allergen = false, double error = 0) {
     if (!(grams > 0)) return;
+    errors_[name] += error;
     const auto found = places_.find(name);
     if (found == places_.end()) {
       places_[name] = items_.size();
@@ -40,7 +41,12 @@ class Collector {
     for (const auto& item : out.items) {
       if (!item.allergen) out.total_grams += item.grams;
     }
-    for (auto& item : out.items) item.fraction = item.grams / out.total_grams;
+    for (auto& item : out.items) {
+      item.fraction = item.grams / out.total_grams;
+      const double error = errors_[item.name];
+      item.span = {std::max(0.0, item.grams - error) / out.total_grams,
+                   (item.grams + error) / out.total_grams};
+    }
     std::stable_sort(out.items.begin(), out.items.end(),
                      [](const Ingredient& a, const Ingredient& b) {
                        const bool last_a = a.role == Role::colourant;
@@ -49,12 +55,15 @@ class Collector {
                        if (a.grams != b.grams) return a.grams > b.grams;
                        return a.name < b.name;
                      });
+    for (std::size_t i = 0; i + 1 < out.items.size(); ++i)
+      out.items[i].near_next = out.items[i].span.least < out.items[i + 1].span.most;
     return out;
   }
 
  private:
   std::vector<Ingredient> items_;
   std::map<std::string, std::size_t> places_;
+  std::map<std::string, double> errors_;  // g either way, by name
 };
 
 struct Named {
@@ -127,6 +136,27 @@ void add_soaps(Collector& out, const LabelPart& part, const LabelFat& fat, doubl
   }
 }
 
+IngredientList saponified_as_stated(const LabelRequest& request) {
+  Collector out;
+  for (const auto& part : request.parts) {
+    double sodium = 0, potassium = 0;
+    for (const auto& line : part.alkali) {
+      (line.alkali == Alkali::sodium_hydroxide ? sodium : potassium) +=
+          line.pure_grams() / molar_mass(line.alkali);
+    }
+    const double koh_moles = potassium > 0 ? potassium / (sodium + potassium) : 0;
+    for (const auto& fat : part.fats) add_soaps(out, part, fat, koh_moles);
+    out.add(water_name().in(request.custom), "water left after the cure", part.cured_water,
+            Role::plain, NameStatus::established);
+  }
+  add_additions(out, request, true);
+  add_allergens(out, request);
+  return out.list();
+}
+
+/// A soap's weight is known no better, for the fatty acids of a lot vary (judgement).
+constexpr double kAsGood = 0.99;
+
 std::string folded(std::string_view text) {
   std::string out = " ";
   for (const char c : text) {
@@ -148,17 +178,31 @@ std::string IngredientList::line() const {
   return out;
 }
 
+std::vector<std::size_t> IngredientList::nearly_equal() const {
+  std::vector<std::size_t> out;
+  for (std::size_t i = 0; i + 1 < items.size(); ++i) {
+    const Ingredient& one = items[i];
+    const Ingredient& next = items[i + 1];
+    if (one.role == Role::colourant || next.role == Role::colourant) continue;
+    if (one.allergen || next.allergen || next.fraction < kAnyOrderBelow) continue;
+    if (one.near_next) out.push_back(i);
+  }
+  return out;
+}
+
 IngredientList as_added(const LabelRequest& request) {
   Collector out;
   for (const auto& part : request.parts) {
     for (const auto& fat : part.fats)
-      out.add(fat.inci, fat.fat.name, fat.fat.grams, Role::plain, NameStatus::established);
+      out.add(fat.inci, fat.fat.name, fat.fat.grams, Role::plain, NameStatus::established, false,
+              part.oils_error);
     for (const auto& line : part.alkali) {
       out.add(line.alkali == Alkali::sodium_hydroxide ? "Sodium Hydroxide" : "Potassium Hydroxide",
-              name(line.alkali), line.grams, Role::plain, NameStatus::established);
+              name(line.alkali), line.grams, Role::plain, NameStatus::established, false,
+              part.lye_error);
     }
     out.add(water_name().in(request.custom), "water", part.water_grams, Role::plain,
-            NameStatus::established);
+            NameStatus::established, false, part.lye_error);
   }
   add_additions(out, request, false);
   add_allergens(out, request);
@@ -166,21 +210,36 @@ IngredientList as_added(const LabelRequest& request) {
 }
 
 IngredientList as_saponified(const LabelRequest& request) {
-  Collector out;
-  for (const auto& part : request.parts) {
-    double sodium = 0, potassium = 0;
-    for (const auto& line : part.alkali) {
-      (line.alkali == Alkali::sodium_hydroxide ? sodium : potassium) +=
-          line.pure_grams() / molar_mass(line.alkali);
+  IngredientList out = saponified_as_stated(request);
+  std::map<std::string, Ingredient*> by_name;
+  for (auto& item : out.items) by_name[item.name] = &item;
+  for (const bool much_superfat : {false, true}) {
+    for (const bool much_water : {false, true}) {
+      LabelRequest other = request;
+      for (auto& part : other.parts) {
+        if (part.superfat_band)
+          part.superfat = std::clamp(
+              much_superfat ? part.superfat_band->most : part.superfat_band->least, 0.0, 1.0);
+        if (part.cured_water_band)
+          part.cured_water =
+              much_water ? part.cured_water_band->most : part.cured_water_band->least;
+      }
+      std::map<std::string, double> fractions;
+      for (const auto& item : saponified_as_stated(other).items) {
+        const auto found = by_name.find(item.name);
+        if (found == by_name.end()) continue;
+        fractions[item.name] = item.fraction;
+        Range& span = found->second->span;
+        span = {std::min(span.least, item.fraction), std::max(span.most, item.fraction)};
+      }
+      // Their doubts go together: what counts is whether one overtakes the other.
+      for (std::size_t i = 0; i + 1 < out.items.size(); ++i) {
+        if (fractions[out.items[i + 1].name] > kAsGood * fractions[out.items[i].name])
+          out.items[i].near_next = true;
+      }
     }
-    const double koh_moles = potassium > 0 ? potassium / (sodium + potassium) : 0;
-    for (const auto& fat : part.fats) add_soaps(out, part, fat, koh_moles);
-    out.add(water_name().in(request.custom), "water left after the cure", part.cured_water,
-            Role::plain, NameStatus::established);
   }
-  add_additions(out, request, true);
-  add_allergens(out, request);
-  return out.list();
+  return out;
 }
 
 std::string net_weight_line(double grams, Custom custom) {

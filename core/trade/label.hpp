@@ -37,6 +37,11 @@ struct Allergen {
   double fraction = 0;  ///< of the scent's mass
 };
 
+/// From the least to the most.
+struct Range {
+  double least = 0, most = 0;
+};
+
 /// One part's or the whole bar's make-up; parts with their own superfat stay apart.
 struct LabelPart {
   std::vector<LabelFat> fats;
@@ -46,6 +51,10 @@ struct LabelPart {
   double poured_grams = 0;  ///< everything
   double cured_grams = 0;   ///< estimate
   double cured_water = 0;   ///< g of it that is water
+  /// What may be otherwise, for the order of the list: nothing unless stated.
+  std::optional<Range> superfat_band{};     ///< fractions, by the doubt of oils, lye and scales
+  std::optional<Range> cured_water_band{};  ///< g
+  double oils_error = 0, lye_error = 0;     ///< g, of one weighing
 };
 
 struct LabelRequest {
@@ -69,6 +78,9 @@ struct Ingredient {
   Role role = Role::plain;
   NameStatus status = NameStatus::established;
   bool allergen = false;  ///< part of a scent, named beside it; its grams are the scent's too
+  Range span{};           ///< fractions, as far as the weights are known
+  /// Whether the one behind it on the list may be the heavier, as far as the weights are known.
+  bool near_next = false;
 };
 
 /// A list in label order: by weight, heaviest first (equal ones by name); below 1 % goes on in the
@@ -78,6 +90,9 @@ struct IngredientList {
   double total_grams = 0;
   /// Returns "Sodium Olivate, Aqua, Glycerin, ...".
   std::string line() const;
+  /// Returns neighbours of 1 % or more of which either may be the heavier, as indices of the first
+  /// of each two: either may stand before the other.
+  std::vector<std::size_t> nearly_equal() const;
 };
 
 /// Returns the list of what was put in.

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "core/units/number_text.hpp"
+#include "core/units/weight_text.hpp"
 
 namespace barwright::core {
 
@@ -18,6 +19,9 @@ std::string percent_text(double fraction, int decimals) {
 }
 
 std::string grams_text(double grams) {
+  constexpr double kFine = 0.1;  // g: a sentence says no more than a lye scale shows
+  if (shown_units() == Units::ounces)
+    return weight_text(grams, kFine, Units::ounces, Rounding::nearest);
   std::string out = fixed(grams, 3);
   while (out.back() == '0') out.pop_back();
   if (out.back() == '.') out.pop_back();

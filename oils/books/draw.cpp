@@ -76,7 +76,7 @@ std::vector<Draw> draws(const Shelf& shelf, std::span<const Wanted> wanted,
   std::vector<double> left;
   for (const Lot& lot : shelf.lots) left.push_back(std::max(0.0, lot.grams - lot.keep_grams));
   for (const auto& [oil, lot] : chosen) {
-    if (!shelf.library.find(oil)) continue;  // a lot of something that is not on the shelf
+    if (!shelf.library.find(oil) && !shelf.kind_of(oil)) continue;  // it stands on no shelf
     order_for(shelf, oil, chosen);
   }
   std::vector<Draw> out;

@@ -9,11 +9,11 @@
 
 namespace barwright::oils {
 
-/// Oil that a part of a batch needs.
+/// Oil, or whatever else stands on the shelf, that a part of a batch needs.
 struct Wanted {
   std::string part;
-  std::string oil;
-  double grams = 0;
+  std::string oil;   ///< as the shelf names it
+  double grams = 0;  ///< of packaging the pieces
   double asked = 0;  ///< g on the sheet
 };
 

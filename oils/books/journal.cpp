@@ -31,17 +31,18 @@ struct Rule {
   Event event;
   const char* word;
   std::vector<Column> needs;
+  bool counts = false;  ///< packaging is counted: its pieces in 'bars', no grams
 };
 
 const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
-      {Event::received, "received", {what, grams}},
-      {Event::reorder_level, "reorder-level", {what, grams}},
+      {Event::received, "received", {what, grams}, true},
+      {Event::reorder_level, "reorder-level", {what, grams}, true},
       {Event::reserved, "reserved", {batch, what, grams}},
       {Event::unreserved, "unreserved", {batch}},
       {Event::made, "made", {batch, grams, bars, until}},
       {Event::poured, "poured", {batch, part, grams, asked}},
-      {Event::drawn, "drawn", {batch, what, grams}},
+      {Event::drawn, "drawn", {batch, what, grams}, true},
       {Event::used, "used", {batch, what, grams}},
       {Event::lye_heavy, "lye-heavy", {batch, note}},
       {Event::held, "held", {batch, note}},
@@ -143,6 +144,7 @@ class JournalReader {
     const Rule& rule = rule_of(row);
     out.event = rule.event;
     for (const Column need : rule.needs) {
+      if (need == grams && rule.counts && cell(row, bars) != nullptr) continue;
       if (cell(row, need) == nullptr)
         table_.fail(row.front().place,
                     fmt::format("'{}' needs its '{}'", rule.word, kColumns[need]),
@@ -216,8 +218,8 @@ class JournalReader {
   int whole(const Cell& from) const {
     const double value = number(from);
     if (value != std::floor(value) || value > 1e6)
-      table_.fail(from.place, fmt::format("'{}' is no whole number of bars", from.text),
-                  "Count them in whole bars.");
+      table_.fail(from.place, fmt::format("'{}' is no whole number", from.text),
+                  "Bars and packaging are counted whole.");
     return static_cast<int>(value);
   }
 

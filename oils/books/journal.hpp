@@ -14,8 +14,9 @@ namespace barwright::oils {
 
 /// What a line of the journal says happened.
 enum class Event {
-  received,       ///< a lot came in: what, lot, grams, money, until (best before), note (supplier)
-  reorder_level,  ///< from now on: what, grams
+  received,  ///< a lot came in: what, lot, grams (packaging: bars), money, until (best before),
+             ///< note (supplier)
+  reorder_level,  ///< from now on: what, grams or bars
   reserved,       ///< for a planned batch: batch, what, grams
   unreserved,     ///< batch: its reservations end
   made,           ///< batch, grams (poured), bars, until (cured), note (file)
@@ -43,7 +44,7 @@ struct Entry {
   std::string batch, part, what, lot;
   std::optional<double> grams;  ///< g
   std::optional<double> asked;  ///< g
-  std::optional<int> bars;
+  std::optional<int> bars;      ///< or pieces of packaging, which have no grams
   std::optional<core::Cents> money;
   std::optional<core::Day> until;
   std::string note;

@@ -33,6 +33,11 @@ class Replay {
     read_table(journal_.text, journal_.file).fail(at.place, message, remedy);
   }
 
+  /// Grams, or pieces of packaging: the reader has seen to it that one of them stands there.
+  static double amount(const Entry& entry) {
+    return entry.grams ? *entry.grams : static_cast<double>(*entry.bars);
+  }
+
   BatchRecord& batch(const Entry& entry) {
     if (const auto at = batch_at_.find(entry.batch); at != batch_at_.end()) {
       BatchRecord& each = ledger_.batches[at->second];
@@ -142,11 +147,11 @@ class Replay {
   void take(const Entry& entry) {
     switch (entry.event) {
       case Event::received:
-        ledger_.receipts.push_back({entry.date, entry.what, entry.lot, entry.note, *entry.grams,
-                                    entry.money, entry.until, entry.place});
+        ledger_.receipts.push_back({entry.date, entry.what, entry.lot, entry.note, amount(entry),
+                                    entry.money, entry.until, entry.place, !entry.grams});
         break;
       case Event::reorder_level:
-        ledger_.reorder[entry.what] = *entry.grams;
+        ledger_.reorder[entry.what] = amount(entry);
         break;
       case Event::reserved:
         reserved(entry);
@@ -162,8 +167,8 @@ class Replay {
         break;
       case Event::drawn:
       case Event::used:
-        batch(entry).uses.push_back({entry.part, entry.what, entry.lot, *entry.grams, entry.asked,
-                                     entry.event == Event::drawn});
+        batch(entry).uses.push_back({entry.part, entry.what, entry.lot, amount(entry), entry.asked,
+                                     entry.event == Event::drawn, !entry.grams});
         break;
       case Event::lye_heavy:
         batch(entry).lye_heavy = entry.note;

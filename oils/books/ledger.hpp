@@ -19,6 +19,7 @@ struct Use {
   double grams = 0;
   std::optional<double> asked;  ///< g on the sheet, where another weight was typed in
   bool from_shelf = false;
+  bool pieces = false;  ///< packaging: `grams` are pieces
 };
 
 /// Something that went wrong with a batch.
@@ -63,6 +64,7 @@ struct Receipt {
   std::optional<core::Cents> paid;
   std::optional<core::Day> best_before;
   core::Place place;
+  bool pieces = false;  ///< packaging: `grams` are pieces
 };
 
 /// Oil that a planned batch counts on.
@@ -79,7 +81,7 @@ struct Ledger {
   std::vector<BatchRecord> undone;
   std::vector<Receipt> receipts;
   std::vector<Reservation> reserved;      ///< still open, in the order planned
-  std::map<std::string, double> reorder;  ///< g by oil
+  std::map<std::string, double> reorder;  ///< g (packaging: pieces) by what it is of
 
   const BatchRecord* find(std::string_view id) const;
   /// Returns the g of an oil that planned batches count on, `but` left out.

@@ -170,11 +170,16 @@ Cell ListTable::cell(std::size_t row, std::optional<std::size_t> column) const {
   return out;
 }
 
-const Oil& ListTable::oil_of(std::size_t row, const Library& library) const {
+std::string ListTable::name_of(std::size_t row) const {
   const Cell named = cell(row, oil);
   if (named.text.empty()) throw WrongRow{named, "no oil stands here", "Fill it, or take it out."};
   const auto mapped = columns.names.find(yaml::folded(named.text));
-  const std::string name = mapped == columns.names.end() ? named.text : mapped->second;
+  return mapped == columns.names.end() ? named.text : mapped->second;
+}
+
+const Oil& ListTable::oil_of(std::size_t row, const Library& library) const {
+  const Cell named = cell(row, oil);
+  const std::string name = name_of(row);
   const Oil* found = library.find(name);
   if (found == nullptr) {
     throw WrongRow{named, "'" + name + "' is no oil we know",

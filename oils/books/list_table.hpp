@@ -43,6 +43,7 @@ struct ListTable {
   /// Returns a cell of a row (from 0, the header left out), trimmed; empty where the row is short.
   Cell cell(std::size_t row, std::optional<std::size_t> column) const;
   /// Each returns what a row says. Errors: WrongRow.
+  std::string name_of(std::size_t row) const;  ///< ours, where the list's own is mapped to it
   const Oil& oil_of(std::size_t row, const Library& library) const;
   PackSize pack_of(std::size_t row, const Oil& kind) const;
   /// Price of the row's pack, tax in it; nothing where no column or cell says.

@@ -104,11 +104,13 @@ bool sooner(const std::string& a, const std::string& b) {
 
 std::vector<Holding> Shelf::holdings() const {
   std::map<std::string, std::vector<std::size_t>> by_oil;
-  for (std::size_t i = 0; i < lots.size(); ++i) by_oil[lots[i].oil].push_back(i);
+  for (std::size_t i = 0; i < lots.size(); ++i) {
+    if (lots[i].kind == StockKind::oil) by_oil[lots[i].oil].push_back(i);
+  }
   std::vector<Holding> out;
   for (auto& [oil, indices] : by_oil) {
     const Oil* record = library.find(oil);
-    if (record == nullptr) continue;  // the reader resolved every lot's name in this library
+    if (record == nullptr) continue;  // lye, scents and the like are no oils to a search
     Holding holding;
     holding.oil = record->name;
     std::stable_sort(indices.begin(), indices.end(), [this](std::size_t a, std::size_t b) {
@@ -187,6 +189,31 @@ std::optional<Holding> Shelf::holding(std::string_view oil) const {
   for (Holding& holding : holdings())
     if (holding.oil == record->name) return std::move(holding);
   return std::nullopt;
+}
+
+std::optional<std::string> Shelf::name_of(std::string_view thing) const {
+  if (const Oil* oil = library.find(thing)) return oil->name;
+  std::string wanted = folded_name(thing);
+  if (const auto alkali = find_alkali(thing)) wanted = core::name(*alkali);
+  for (const Lot& lot : lots) {
+    if (lot.kind != StockKind::oil && folded_name(lot.oil) == wanted) return lot.oil;
+  }
+  return std::nullopt;
+}
+
+std::optional<StockKind> Shelf::kind_of(std::string_view what) const {
+  for (const Lot& lot : lots) {
+    if (lot.oil == what) return lot.kind;
+  }
+  return std::nullopt;
+}
+
+double Shelf::usable_grams(std::string_view what) const {
+  double out = 0;
+  for (const Lot& lot : lots) {
+    if (lot.oil == what) out += std::max(0.0, lot.grams - lot.keep_grams);
+  }
+  return out;
 }
 
 std::vector<std::size_t> Shelf::past(const std::string& date) const {

@@ -7,18 +7,19 @@
 
 #include "core/units/error.hpp"
 #include "oils/books/list_columns.hpp"
+#include "oils/books/stock_kind.hpp"
 #include "oils/records/certificate.hpp"
 #include "oils/records/library.hpp"
 #include "oils/records/oil.hpp"
 
 namespace barwright::oils {
 
-/// One lot on the shelf: a pail, a bottle, what is left of it.
+/// One lot on the shelf: a pail, a bottle, a box, what is left of it.
 struct Lot {
-  std::string oil;                     ///< name in the shelf's library
-  double grams = 0;                    ///< what is there
+  std::string oil;                     ///< name in the shelf's library, or of what else it is
+  double grams = 0;                    ///< what is there; of packaging the pieces
   double keep_grams = 0;               ///< of it, what must not be used
-  std::optional<double> price_per_kg;  ///< in the shelf's currency
+  std::optional<double> price_per_kg;  ///< in the shelf's currency; of packaging for 1000 pieces
   std::string supplier;
   std::string lot;          ///< the supplier's lot number
   std::string best_before;  ///< yyyy-mm-dd, or empty
@@ -26,6 +27,8 @@ struct Lot {
   std::optional<Certificate> certificate;
   std::string confirmed;  ///< what to say of it beside a recipe: a doubted figure, confirmed
   core::Place place;
+  StockKind kind = StockKind::oil;
+  std::optional<core::Strength> strength{};  ///< lye: as its label or certificate has it
 };
 
 /// All lots of one oil together, as a search sees them.
@@ -74,6 +77,15 @@ struct Shelf {
   /// Returns the figures of an oil the library knows, for a recipe that takes so many grams: see
   /// Holding::figures_for; the library's where there is none on the shelf.
   Oil figures_for(std::string_view oil, double grams, double elsewhere = 0) const;
+  /// Returns the name under which a thing stands on this shelf, whatever its kind, or an oil in its
+  /// library: the library's for an oil, "sodium hydroxide" for an alkali, else as the shelf writes
+  /// it. Nothing for what is neither.
+  std::optional<std::string> name_of(std::string_view thing) const;
+  /// Returns the kind of what stands here under this name (as name_of gives it); nothing where no
+  /// lot of it does, used up ones counted in.
+  std::optional<StockKind> kind_of(std::string_view what) const;
+  /// Returns what of it may be used, g (packaging: pieces), all lots together.
+  double usable_grams(std::string_view what) const;
   /// Returns the indices of lots whose best-before lies before `date` (yyyy-mm-dd).
   std::vector<std::size_t> past(const std::string& date) const;
 };

@@ -4,13 +4,16 @@
 
 #include <cmath>
 #include <filesystem>
+#include <map>
 
 #include "core/units/faults.hpp"
 #include "core/units/quantity.hpp"
 #include "oils/books/price.hpp"
 #include "oils/books/shelf.hpp"
+#include "oils/books/supply_reader.hpp"
 #include "oils/records/certificate_reader.hpp"
 #include "oils/records/record_reader.hpp"
+#include "oils/text/workshop_place.hpp"
 
 namespace barwright::oils {
 
@@ -19,18 +22,6 @@ using yaml::Node;
 namespace {
 
 constexpr double kRoomCelsius = 20;  // packs are sold by volume at room warmth
-
-/// Splits "2 x 5 kg" into 2 and "5 kg"; one pack when there is no "x".
-std::pair<double, std::string> packs(const Node& node) {
-  const std::string text = node.text();
-  const std::size_t x = text.find(" x ");
-  if (x == std::string::npos) return {1, text};
-  const std::string count = text.substr(0, x);
-  if (count.empty() || count.size() > 6 ||
-      count.find_first_not_of("0123456789") != std::string::npos)
-    node.fail(fmt::format("'{}' is not a whole number of packs", count), "Write it as '2 x 5 kg'.");
-  return {std::stoi(count), text.substr(x + 3)};  // digits alone, at most six
-}
 
 double to_grams(const Node& node, const std::string& text, const Oil& oil) {
   try {
@@ -91,6 +82,11 @@ class ShelfReader {
     const auto line = lines_of(root_, faults);
     faults.of([&] { root_.only({"shelf", "currency", "counted", "note", "lists", "stock"}); });
     faults.of([&] { shelf_.name = root_.need("shelf").text(); });
+    faults.of([&] {
+      const auto workshop = workshop_document(folder_);
+      if (const auto currency = workshop ? workshop->root().get("currency") : std::nullopt)
+        shelf_.currency = currency->text();
+    });
     line("currency", [&](const Node& node) { shelf_.currency = node.text(); });
     line("counted", [&](const Node& node) { shelf_.counted = date(node); });
     line("note", [&](const Node& node) { shelf_.note = node.text(); });
@@ -112,9 +108,54 @@ class ShelfReader {
       core::Faults::each(stock.entries(),
                          [&](const auto& entry) { short_entry(entry.first, entry.second); });
     } else {
-      core::Faults::each(stock.items(),
-                         [&](const Node& item) { lot(item.need("oil"), item, {"oil"}); });
+      core::Faults::each(stock.items(), [&](const Node& item) { item_of_list(item); });
     }
+    check_names();
+  }
+
+  /// `{oil: olive, ...}`, `{lye: sodium hydroxide, ...}`, `{scent: ...}`.
+  void item_of_list(const Node& item) {
+    std::optional<Node> name;
+    StockKind kind = StockKind::oil;
+    for (const auto& key : stock_kind_words()) {
+      const auto found = item.is_map() ? item.get(key) : std::nullopt;
+      if (!found) continue;
+      if (name)
+        found->fail(fmt::format("'{}' and '{}' both stand here", word(kind), key),
+                    "A lot is of one thing: keep one of them.");
+      name = found;
+      kind = *find_stock_kind(key);
+    }
+    if (kind != StockKind::oil) {
+      supply(kind, *name, item);
+      return;
+    }
+    const Node oil = item.need("oil");
+    if ((find_alkali(oil.text()) || is_unclear_alkali(oil.text())) &&
+        !shelf_.library.find(oil.text()))
+      oil.fail(fmt::format("'{}' is no oil", oil.text()),
+               fmt::format("Write 'lye: {}'.", find_alkali(oil.text())
+                                                   ? core::name(*find_alkali(oil.text()))
+                                                   : "sodium hydroxide"));
+    lot(oil, item, {"oil"});
+  }
+
+  /// A name stands for one thing: what a batch takes is found by it.
+  void check_names() const {
+    core::Faults faults;
+    std::map<std::string, const Lot*> first;
+    for (const Lot& lot : shelf_.lots) {
+      const Lot* other = first.emplace(folded_name(lot.oil), &lot).first->second;
+      if (other->kind == lot.kind && other->oil == lot.oil) continue;
+      faults.of([&] {
+        throw core::InputError(
+            lot.place,
+            fmt::format("'{}' stands here as {}, on line {} as {} ('{}')", lot.oil, word(lot.kind),
+                        other->place.line, word(other->kind), other->oil),
+            "One name is one thing, written in one way: correct one of them.");
+      });
+    }
+    faults.done();
   }
 
   /// `olive: 5.2 kg`, or `olive: {have: 5.2 kg, ...}`.
@@ -123,11 +164,87 @@ class ShelfReader {
       lot(name, value, {});
       return;
     }
-    const Oil& oil = shelf_.library.need(name);
     Lot out;
-    out.oil = oil.name;
     out.place = name.place();
-    out.grams = amount(value, oil);
+    if (const auto alkali = find_alkali(name.text()); alkali && !shelf_.library.find(name.text())) {
+      if (*alkali == core::Alkali::potassium_hydroxide) need_purity(name);
+      out.kind = StockKind::lye;
+      out.oil = core::name(*alkali);
+      out.grams = counted(value, out.kind, out.oil);
+    } else {
+      const Oil& oil = shelf_.library.need(name);
+      out.oil = oil.name;
+      out.grams = amount(value, oil);
+    }
+    shelf_.lots.push_back(std::move(out));
+  }
+
+  [[noreturn]] static void need_purity(const Node& name) {
+    name.fail(
+        "potassium hydroxide without its purity: jars of 85 to 92 % are sold",
+        "Write it as its label has it: {lye: potassium hydroxide, have: 1 kg, purity: 90 %}.");
+  }
+
+  /// The name of what is no oil, as the books write it.
+  std::string supply_name(StockKind kind, const Node& name) const {
+    const std::string text = name.text();
+    if (const Oil* oil = shelf_.library.find(text))
+      name.fail(fmt::format("'{}' is an oil", oil->name), fmt::format("Write 'oil: {}'.", text));
+    if (kind == StockKind::lye) {
+      if (const auto alkali = find_alkali(text)) return core::name(*alkali);
+      name.fail(fmt::format("'{}' does not say which alkali", text),
+                "Write sodium hydroxide or potassium hydroxide, as on the jar: they are never "
+                "taken for each other.");
+    }
+    if (find_alkali(text) || is_unclear_alkali(text))
+      name.fail(fmt::format("'{}' is an alkali, not {}", text, word(kind)),
+                "Write 'lye: sodium hydroxide' or 'lye: potassium hydroxide'.");
+    if (text.empty()) name.fail("it has no name", "Write what it is called in your recipes.");
+    return text;
+  }
+
+  /// A lot of what is no oil.
+  void supply(StockKind kind, const Node& name, const Node& block) {
+    std::vector<std::string> allowed = {word(kind), "have", "paid",        "price", "supplier",
+                                        "lot",      "keep", "best-before", "note"};
+    if (kind == StockKind::lye) allowed.insert(allowed.end(), {"purity", "strength"});
+    core::Faults faults;
+    faults.of([&] { block.only(allowed); });
+    Lot out;
+    out.kind = kind;
+    out.oil = supply_name(kind, name);
+    out.place = name.place();
+    const bool weighed = faults.of([&] { out.grams = counted(block.need("have"), kind, out.oil); });
+    const auto line = lines_of(block, faults);
+    line("keep", [&](const Node& node) {
+      out.keep_grams = counted(node, kind, out.oil);
+      if (weighed && out.keep_grams > out.grams)
+        node.fail(fmt::format("more of {} is kept back than is there", out.oil),
+                  "Lower 'keep', or correct 'have'.");
+    });
+    faults.of([&] {
+      if (const auto node = price_node(block))
+        out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
+          return one_pack(*node, text, kind, out.oil);
+        });
+    });
+    line("supplier", [&](const Node& node) { out.supplier = node.text(); });
+    line("lot", [&](const Node& node) { out.lot = node.text(); });
+    line("best-before", [&](const Node& node) { out.best_before = date(node); });
+    line("note", [&](const Node& node) { out.note = node.text(); });
+    if (kind == StockKind::lye) {
+      line("purity", [&](const Node& node) { out.strength = read_purity(node); });
+      line("strength", [&](const Node& node) {
+        if (block.has("purity")) node.fail("'purity' and 'strength' both stand here", "Keep one.");
+        out.strength = read_purity(node);
+      });
+      faults.of([&] {
+        if (out.oil == core::name(core::Alkali::potassium_hydroxide) && !block.has("purity") &&
+            !block.has("strength"))
+          need_purity(name);
+      });
+    }
+    faults.done();
     shelf_.lots.push_back(std::move(out));
   }
 

@@ -58,7 +58,11 @@ std::vector<LotNodes> lots_of(const Node& root) {
   if (stock.is_map()) {
     for (const auto& [name, value] : stock.entries()) out.push_back({name, value});
   } else {
-    for (const Node& item : stock.items()) out.push_back({item.need("oil"), item});
+    for (const Node& item : stock.items()) {
+      for (const auto& key : stock_kind_words()) {
+        if (const auto name = item.get(key)) out.push_back({*name, item});
+      }
+    }
   }
   return out;
 }
@@ -66,6 +70,8 @@ std::vector<LotNodes> lots_of(const Node& root) {
 /// Returns "2.64 kg" or "2640 g", in the unit that stands there now.
 std::string amount_text(double grams, const std::string& now) {
   const std::string unit = now.substr(now.find_last_of(" 0123456789.") + 1);
+  if (unit.empty() || unit == "pieces" || unit == "piece" || unit == "pcs")
+    return written_grams(grams) + (unit.empty() ? "" : " pieces");
   if (unit != "kg") return written_grams(grams) + " g";
   std::string out = core::fixed(grams / 1000, 5);
   while (out.back() == '0') out.pop_back();
@@ -73,27 +79,35 @@ std::string amount_text(double grams, const std::string& now) {
   return out + " kg";
 }
 
+/// Returns a block of what stands in it: one, that cannot end early and go on as something else.
+std::string block_text(const char* name, const std::string& inside) {
+  const std::string block = "{" + inside + "}";
+  try {
+    yaml::Document::from_text(block, name);
+  } catch (core::InputError& error) {
+    error.add_context(fmt::format("in the {} of the lot that was to be received: {}", name, block));
+    throw;
+  }
+  return block;
+}
+
 std::string entry_text(const NewLot& lot) {
-  std::string out = fmt::format("{{oil: {}, have: {}", yaml::bare_or_quoted(lot.oil),
+  std::string out = fmt::format("{{{}: {}, have: {}", word(lot.kind), yaml::bare_or_quoted(lot.oil),
                                 yaml::bare_or_quoted(lot.have));
   const auto add = [&out](const char* key, const std::string& value) {
     if (!value.empty()) out += fmt::format(", {}: {}", key, yaml::bare_or_quoted(value));
   };
+  if (lot.purity.find(':') != std::string::npos)
+    out += ", purity: " + block_text("purity", lot.purity);
+  else
+    add("purity", lot.purity);
   add("paid", lot.paid);
   add("supplier", lot.supplier);
   add("lot", lot.lot);
   add("best-before", lot.best_before);
   add("note", lot.note);
-  if (!lot.certificate.empty()) {
-    const std::string block = "{" + lot.certificate + "}";
-    try {  // one block, that cannot end early and go on as something else
-      yaml::Document::from_text(block, "certificate");
-    } catch (core::InputError& error) {
-      error.add_context("in the certificate of the lot that was to be received: " + block);
-      throw;
-    }
-    out += ", certificate: " + block;
-  }
+  if (!lot.certificate.empty())
+    out += ", certificate: " + block_text("certificate", lot.certificate);
   return out + "}";
 }
 
@@ -102,10 +116,10 @@ Shelf reread(const std::string& text, const Shelf& shelf) {
 }
 
 bool same_lot(const Lot& a, const Lot& b, bool but_grams) {
-  return a.oil == b.oil && (but_grams || a.grams == b.grams) && a.keep_grams == b.keep_grams &&
-         a.price_per_kg == b.price_per_kg && a.supplier == b.supplier && a.lot == b.lot &&
-         a.best_before == b.best_before && a.note == b.note &&
-         a.certificate.has_value() == b.certificate.has_value();
+  return a.kind == b.kind && a.oil == b.oil && (but_grams || a.grams == b.grams) &&
+         a.keep_grams == b.keep_grams && a.price_per_kg == b.price_per_kg &&
+         a.supplier == b.supplier && a.lot == b.lot && a.best_before == b.best_before &&
+         a.note == b.note && a.certificate.has_value() == b.certificate.has_value();
 }
 
 /// Where a new list item goes: behind the last line of the stock that is not blank or a comment.
@@ -227,7 +241,7 @@ std::pair<std::string, Shelf> with_lots(const std::string& text, const Shelf& sh
   bool same = after.lots.size() == shelf.lots.size() + lots.size();
   for (std::size_t i = 0; same && i < lots.size(); ++i) {
     const Lot& in = after.lots[shelf.lots.size() + i];
-    same = in.oil == lots[i].oil && in.lot == lots[i].lot;
+    same = in.kind == lots[i].kind && in.oil == lots[i].oil && in.lot == lots[i].lot;
   }
   for (std::size_t i = 0; same && i < shelf.lots.size(); ++i)
     same = same_lot(shelf.lots[i], after.lots[i], false);

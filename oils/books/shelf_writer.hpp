@@ -17,6 +17,8 @@ struct NewLot {
   std::string paid;  ///< "34.50 for 5 kg", or empty
   std::string supplier, lot, best_before, note;
   std::string certificate;  ///< the inside of the block: "ref: CA-17, iodine-value: 82 g I2/100 g"
+  StockKind kind = StockKind::oil;
+  std::string purity{};  ///< lye: "99 %", or the inside of the block: "stated: 90 %, most: 91 %"
 };
 
 /// What a lot shall hold from now on.

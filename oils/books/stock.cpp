@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 #include <filesystem>
 #include <map>
 #include <set>
@@ -45,6 +46,13 @@ void check_notes(const std::string& shelf_path) {
                     "rename both.",
                     stem));
   }
+}
+
+void put_amount(Entry& line, const Lot& lot, double amount) {
+  if (lot.kind == StockKind::packaging)
+    line.bars = static_cast<int>(std::lround(amount));
+  else
+    line.grams = amount;
 }
 
 void check_day(const core::Day& day) {
@@ -172,8 +180,7 @@ std::vector<Shortage> Books::shortages(std::span<const Wanted> wanted,
   for (const std::string& oil : names) {
     Shortage shortage;
     shortage.oil = oil;
-    const auto holding = shelf_.holding(oil);
-    shortage.there = holding ? holding->usable_grams() : 0;
+    shortage.there = shelf_.usable_grams(oil);
     shortage.reserved = ledger_.reserved_grams(oil, id);
     shortage.wanted = own.contains(oil) ? own[oil] : 0;
     if (shortage.reserved + shortage.wanted <= shortage.there + 0.005) continue;
@@ -210,7 +217,7 @@ void Books::receive(std::span<const Arrival> arrivals) {
     Entry line = entry_of(arrivals[i].date, Event::received);
     line.what = lot.oil;
     line.lot = lot.lot;
-    line.grams = lot.grams;
+    put_amount(line, lot, lot.grams);
     if (lot.price_per_kg) line.money = core::cents(*lot.price_per_kg * lot.grams / 1000);
     if (!lot.best_before.empty()) line.until = core::find_day(lot.best_before);
     line.note = lot.supplier;
@@ -268,7 +275,10 @@ void Books::unreserve(const std::string& batch, const core::Day& date) {
 void Books::set_reorder_level(const std::string& oil, double grams, const core::Day& date) {
   Entry line = entry_of(date, Event::reorder_level);
   line.what = oil;
-  line.grams = grams;
+  if (shelf_.kind_of(oil) == StockKind::packaging)
+    line.bars = static_cast<int>(std::lround(grams));
+  else
+    line.grams = grams;
   record(std::vector{line}, shelf_text_);
 }
 
@@ -291,7 +301,7 @@ std::vector<Draw> Books::make(const Making& making) {
                     core::text(before->made)),
         "A second one on that day needs a name of its own ('--as'); a wrong record is taken back "
         "with '--undo'.");
-  auto taken = draws(shelf_, making.oils, making.lots);
+  auto taken = draws(shelf_, making.wanted, making.lots);
   std::vector<Entry> lines;
   Entry made = entry_of(making.date, Event::made, making.id);
   made.grams = 0;
@@ -308,13 +318,13 @@ std::vector<Draw> Books::make(const Making& making) {
     lines.push_back(std::move(line));
   }
   for (const Draw& draw : taken) {
-    const Wanted& want = making.oils[draw.wanted];
+    const Wanted& want = making.wanted[draw.wanted];
     const Lot& lot = shelf_.lots[draw.lot];
     Entry line = entry_of(making.date, Event::drawn, making.id);
     line.part = want.part;
     line.what = lot.oil;
     line.lot = lot.lot;
-    line.grams = draw.grams;
+    put_amount(line, lot, draw.grams);
     if (std::abs(want.asked - want.grams) >= 0.005) line.asked = want.asked;
     lines.push_back(std::move(line));
   }

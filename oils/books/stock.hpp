@@ -29,8 +29,8 @@ struct Making {
   core::Day ready{};
   int bars = 0;
   std::vector<core::PartWeight> parts;
-  std::vector<Wanted> oils;  ///< from the shelf
-  std::vector<Use> others;   ///< lye, water, colours, ...
+  std::vector<Wanted> wanted;  ///< from the shelf
+  std::vector<Use> others;     ///< what stands on no shelf: water, ...
   LotChoice lots;
   std::vector<Defect> defects;
   std::vector<std::string> notes;
@@ -40,7 +40,7 @@ struct Making {
 
 /// What a batch planned or made does to others that count on the same shelf.
 struct Shortage {
-  std::string oil;
+  std::string oil;                   ///< or what else stands there
   double there = 0;                  ///< g usable on the shelf
   double reserved = 0;               ///< g planned batches count on, this one left out
   double wanted = 0;                 ///< g for this one
@@ -82,6 +82,7 @@ class Books {
   void receive(std::span<const Arrival> arrivals);
   void reserve(const std::string& batch, std::span<const Wanted> wanted, const core::Day& date);
   void unreserve(const std::string& batch, const core::Day& date);
+  /// Of packaging in pieces.
   void set_reorder_level(const std::string& oil, double grams, const core::Day& date);
   /// Returns what came from which lot.
   std::vector<Draw> make(const Making& making);

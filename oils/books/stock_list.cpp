@@ -42,9 +42,34 @@ std::string day_of(const Cell& cell) {
 // Where each lot stands already, by oil and number: a line, and of which other file.
 using Seen = std::map<std::pair<std::string, std::string>, std::pair<int, std::string>>;
 
+/// Returns what a row is of where it is no oil: an alkali, or what the shelf keeps by this name. No
+/// density is known of it. Nothing for an oil, or what is not known.
+std::optional<std::pair<Oil, StockKind>> supply_of(const ListTable& list, std::size_t row,
+                                                   const Shelf& shelf) {
+  const std::string name = list.name_of(row);
+  if (shelf.library.find(name) != nullptr) return std::nullopt;
+  Oil out;
+  out.solid_at_25c = true;
+  if (const auto alkali = find_alkali(name)) {
+    if (*alkali == core::Alkali::potassium_hydroxide)
+      throw WrongRow{list.cell(row, list.oil), "potassium hydroxide comes in with its purity",
+                     "Take the row out, and receive it by itself: barwright shelf receive "
+                     "\"potassium hydroxide\" \"1 kg\" --purity \"90 %\"."};
+    out.name = core::name(*alkali);
+    return std::pair(out, StockKind::lye);
+  }
+  const auto known = shelf.name_of(name);
+  const auto kind = known ? shelf.kind_of(*known) : std::nullopt;
+  if (!kind || *kind == StockKind::packaging) return std::nullopt;
+  out.name = *known;
+  return std::pair(out, *kind);
+}
+
 ListedLot lot_of(const ListTable& list, std::size_t row, Seen& seen, const Shelf& shelf) {
   ListedLot out;
-  const Oil& oil = list.oil_of(row, shelf.library);
+  const auto supply = supply_of(list, row, shelf);
+  const Oil& oil = supply ? supply->first : list.oil_of(row, shelf.library);
+  if (supply) out.lot.kind = supply->second;
   out.place = list.cell(row, list.oil).place;
   out.lot.oil = oil.name;
   const PackSize pack = list.pack_of(row, oil);

@@ -32,12 +32,14 @@ std::vector<LotTrace> trace_lot(const Ledger& ledger, std::string_view lot) {
   }
   std::vector<LotTrace> out;
   for (const std::string& what : things) {
-    LotTrace trace{what, std::string(lot), receipt_of(ledger, what, lot), {}, 0, 0, 0};
+    LotTrace trace{what, std::string(lot), receipt_of(ledger, what, lot), {}, 0, 0, 0, false};
+    trace.pieces = trace.receipt && trace.receipt->pieces;
     for (const BatchRecord& batch : ledger.batches) {
       TracedBatch traced{&batch, 0, {}};
       for (const Use& use : batch.uses) {
         if (use.lot != lot || use.what != what) continue;
         traced.grams += use.grams;
+        trace.pieces = use.pieces;
         add_once(traced.parts, use.part);
       }
       if (traced.grams <= 0) continue;
@@ -59,7 +61,7 @@ std::vector<TracedLot> trace_batch(const Ledger& ledger, const BatchRecord& batc
     });
     if (found == out.end()) {
       const auto receipt = receipt_of(ledger, use.what, use.lot);
-      out.push_back({use.what, use.lot, receipt ? receipt->supplier : "", 0, {}});
+      out.push_back({use.what, use.lot, receipt ? receipt->supplier : "", 0, {}, use.pieces});
       found = out.end() - 1;
     }
     found->grams += use.grams;

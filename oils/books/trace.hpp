@@ -23,6 +23,7 @@ struct LotTrace {
   std::vector<TracedBatch> batches;
   double grams_used = 0;
   int bars_sold = 0, bars_left = 0;
+  bool pieces = false;  ///< packaging: grams are pieces
 };
 
 /// Returns one trace per thing that has a lot of this number (suppliers' numbers may be alike);
@@ -34,6 +35,7 @@ struct TracedLot {
   std::string what, lot, supplier;
   double grams = 0;
   std::vector<std::string> parts;
+  bool pieces = false;  ///< packaging: grams are pieces
 };
 /// Returns everything a batch holds, in the order it was recorded; lots in several parts once.
 std::vector<TracedLot> trace_batch(const Ledger& ledger, const BatchRecord& batch);

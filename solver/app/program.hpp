@@ -18,6 +18,7 @@ struct Outcome {
 struct CommonOptions {
   bool json = false;
   std::string library_folder;  ///< --library DIR; empty: none
+  std::string units;           ///< --units g or oz; empty: the workshop's, else grams
 };
 
 }  // namespace barwright::app

@@ -3,6 +3,7 @@
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <cmath>
 
 #include "core/units/error.hpp"
 #include "core/units/format.hpp"
@@ -31,6 +32,20 @@ class Pot {
     items.push_back(std::move(item));
   }
 
+  /// Packaging, counted; its price is for 1000 pieces.
+  void add_pieces(const std::string& what, const std::string& lot, double pieces,
+                  std::optional<double> per_1000) {
+    core::CostItem item;
+    item.kind = core::CostKind::packaging;
+    item.what = what;
+    item.known = per_1000.has_value();
+    item.amount = per_1000 ? *per_1000 * pieces / 1000 : 0;
+    item.how = fmt::format("{} at {}{}", core::fixed(pieces, 0),
+                           per_1000 ? core::fixed(*per_1000 / 1000, 2) + " each" : "no known price",
+                           lot.empty() ? "" : ", lot " + lot);
+    items.push_back(std::move(item));
+  }
+
   std::vector<core::CostItem> items;
 
  private:
@@ -50,6 +65,19 @@ core::CostKind kind_of(PlanKind kind) {
   return core::CostKind::additives;
 }
 
+/// Returns what a kg of it costs, all lots with a price together; nothing where none has one.
+std::optional<double> mean_price(const oils::Shelf& shelf, const std::string& what) {
+  if (const auto holding = shelf.holding(what)) return holding->price_per_kg;
+  double sum = 0;
+  int lots = 0;
+  for (const auto& lot : shelf.lots) {
+    if (lot.oil != what || !lot.price_per_kg) continue;
+    sum += *lot.price_per_kg;
+    ++lots;
+  }
+  return lots > 0 ? std::optional(sum / lots) : std::nullopt;
+}
+
 /// Oils of a batch still to be made, from the lots they would come from.
 void add_plan(Pot& pot, const MakePlan& plan, const oils::Shelf* shelf, BatchPrice& out) {
   // Same things in several parts are one line.
@@ -66,23 +94,24 @@ void add_plan(Pot& pot, const MakePlan& plan, const oils::Shelf* shelf, BatchPri
     }
   }
   for (const auto& line : lines) {
-    if (line.kind != PlanKind::oil || shelf == nullptr) {
+    const auto stocked = shelf != nullptr ? shelf->name_of(line.what) : std::nullopt;
+    const std::string what = stocked.value_or(line.what);
+    if (!stocked || (line.kind != PlanKind::oil && !shelf->kind_of(what))) {
       pot.add(kind_of(line.kind), line.what, "", line.grams, {});
       continue;
     }
-    const std::vector<oils::Wanted> wanted{{"", line.what, line.grams, line.grams}};
+    const std::vector<oils::Wanted> wanted{{"", what, line.grams, line.grams}};
     try {
       for (const auto& draw : oils::draws(*shelf, wanted)) {
         const oils::Lot& lot = shelf->lots[draw.lot];
-        pot.add(core::CostKind::oils, line.what, lot.lot, draw.grams, lot.price_per_kg);
+        pot.add(kind_of(line.kind), what, lot.lot, draw.grams, lot.price_per_kg);
       }
     } catch (const core::InputError&) {
-      const auto holding = shelf->holding(line.what);
-      pot.add(core::CostKind::oils, line.what, "", line.grams,
-              holding ? holding->price_per_kg : std::nullopt);
+      const auto mean = mean_price(*shelf, what);
+      pot.add(kind_of(line.kind), what, "", line.grams, mean);
       out.remarks.push_back(
-          fmt::format("The shelf does not hold enough {}: it is reckoned at {}.", line.what,
-                      holding ? "the mean price of its lots" : "the cost file's price"));
+          fmt::format("The shelf does not hold enough {}: it is reckoned at {}.", what,
+                      mean ? "the mean price of its lots" : "the cost file's price"));
     }
   }
 }
@@ -103,12 +132,38 @@ void add_batch(Pot& pot, const oils::BatchRecord& batch, const oils::Books& book
     const bool lye = use.what == "water" ||
                      use.what == core::name(core::Alkali::sodium_hydroxide) ||
                      use.what == core::name(core::Alkali::potassium_hydroxide);
-    const bool oil = use.from_shelf || books.shelf().library.find(use.what) != nullptr;
+    const bool oil = books.shelf().library.find(use.what) != nullptr;
+    if (use.pieces) {
+      pot.add_pieces(use.what, use.lot, use.grams, per_kg);
+      continue;
+    }
     pot.add(oil   ? core::CostKind::oils
             : lye ? core::CostKind::lye
                   : core::CostKind::additives,
             use.what, use.lot, use.grams, per_kg);
   }
+}
+
+/// Packaging of a batch still to be made, at what its lots cost.
+void add_packaging(Pot& pot, const MakePlan& plan, int bars, const oils::Shelf* shelf) {
+  for (const auto& [name, each] : plan.packed_in) {
+    const auto what = shelf != nullptr ? shelf->name_of(name) : std::nullopt;
+    pot.add_pieces(what.value_or(name), "", std::ceil(each * bars - 1e-9),
+                   what ? mean_price(*shelf, *what) : std::nullopt);
+  }
+}
+
+/// What is counted piece by piece is not counted by the bar once more.
+core::Workshop packed_once(const Pot& pot, core::Workshop workshop, BatchPrice& out) {
+  const bool counted = std::any_of(pot.items.begin(), pot.items.end(), [](const auto& item) {
+    return item.kind == core::CostKind::packaging;
+  });
+  if (!counted || workshop.packaging_per_bar <= 0) return workshop;
+  out.remarks.push_back(
+      fmt::format("Packaging is counted by its pieces: the {} a bar of the cost file are left out.",
+                  core::fixed(workshop.packaging_per_bar, 2)));
+  workshop.packaging_per_bar = 0;
+  return workshop;
 }
 
 void add_unknown(BatchPrice& out) {
@@ -132,7 +187,8 @@ BatchPrice price_of_plan(const MakePlan& plan, int bars, const Costs& costs,
   out.name = plan.name.empty() ? plan.file : plan.name;
   Pot pot(costs);
   add_plan(pot, plan, shelf, out);
-  out.cost = core::batch_cost(pot.items, costs.workshop, bars);
+  add_packaging(pot, plan, bars, shelf);
+  out.cost = core::batch_cost(pot.items, packed_once(pot, costs.workshop, out), bars);
   add_unknown(out);
   return out;
 }
@@ -143,7 +199,7 @@ BatchPrice price_of_batch(const oils::BatchRecord& batch, const Costs& costs,
   out.name = batch.id;
   Pot pot(costs);
   add_batch(pot, batch, books);
-  core::Workshop workshop = costs.workshop;
+  core::Workshop workshop = packed_once(pot, costs.workshop, out);
   if (!workshop.unsellable && batch.spoilt() > 0) {
     workshop.unsellable = batch.spoilt();
     out.remarks.push_back(

@@ -9,6 +9,7 @@
 #include "core/units/quantity.hpp"
 #include "oils/books/price.hpp"
 #include "oils/text/yaml.hpp"
+#include "targets/files/workshop.hpp"
 #include "targets/text/brief_block.hpp"
 
 namespace barwright::books {
@@ -24,7 +25,11 @@ class CostsReader {
 
   Costs read() {
     block_.need("costs");
-    out_.currency = targets::plain_text(block_.need("currency"));
+    const auto workshop = targets::workshop_beside(out_.file);
+    if (workshop && !workshop->currency.empty() && !block_.has("currency"))
+      out_.currency = workshop->currency;
+    else
+      out_.currency = targets::plain_text(block_.need("currency"));
     if (const auto node = block_.take("prices")) prices(*node);
     core::Workshop& shop = out_.workshop;
     if (const auto node = block_.take("packaging")) shop.packaging_per_bar = money(*node);

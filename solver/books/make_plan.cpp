@@ -16,6 +16,7 @@
 #include "solver/recipe/recipe_of_file.hpp"
 #include "solver/recipe/sizing.hpp"
 #include "targets/files/recipe_file.hpp"
+#include "targets/files/workshop.hpp"
 
 namespace barwright::books {
 namespace {
@@ -48,6 +49,9 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
   const auto& request = read.request;
   const core::Recipe recipe = core::weigh(request);
   out.cure_hours = 168 * cure_weeks(read.kinds, recipe);
+  const auto workshop = targets::workshop_beside(path);
+  if (workshop && workshop->cure_hours)
+    out.cure_hours = std::max(out.cure_hours, *workshop->cure_hours);
   out.parts.push_back(
       plan_part("bar", request, recipe, core::pot_of(request, recipe), request.scales));
   return out;
@@ -61,6 +65,7 @@ MakePlan make_plan(const std::string& path, const oils::Library& library, const 
   MakePlan out = document.root().is_map() && document.root().has("batch")
                      ? batch_plan(path, library, shelf, bars)
                      : recipe_plan(path, library, shelf, bars);
+  if (const auto workshop = targets::workshop_beside(path)) out.packed_in = workshop->packed_in;
   return out;
 }
 
@@ -68,6 +73,10 @@ std::optional<std::string> shelf_named_in(const std::string& path) {
   const auto document = oils::yaml::Document::from_file(path);
   if (!document.root().is_map()) return std::nullopt;
   const auto shelf = document.root().get("shelf");
+  if (!shelf) {
+    const auto workshop = targets::workshop_beside(path);
+    if (workshop && workshop->shelf) return workshop->shelf->path;
+  }
   if (!shelf || !shelf->is_scalar()) return std::nullopt;
   namespace fs = std::filesystem;
   const fs::path named(shelf->text());

@@ -50,6 +50,8 @@ struct MakePlan {
   double cure_hours = 0;
   std::vector<PlanPart> parts;
   std::optional<std::string> shelf_file;  ///< as the file names it, found from its folder
+  /// Packaging a bar takes, pieces, as the workshop's file has it.
+  std::vector<std::pair<std::string, double>> packed_in;
 };
 
 /// Returns the plan of a file: a batch when it says so ("batch:"), else a recipe. With a shelf,

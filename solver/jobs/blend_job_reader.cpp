@@ -5,6 +5,7 @@
 
 #include "oils/books/shelf_reader.hpp"
 #include "oils/books/stock.hpp"
+#include "targets/files/workshop.hpp"
 #include "targets/model/yardstick.hpp"
 
 namespace barwright::jobs {
@@ -145,7 +146,9 @@ formulate::KnownBar shipped_bar(const std::string& name, const oils::Library& li
 std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::Library& library) {
   const auto root = oils::yaml::Document::from_file(path).root();
   if (!root.is_map()) return std::nullopt;
-  const auto shelf = root.get("shelf");
+  auto shelf = root.get("shelf");
+  const auto workshop = targets::workshop_beside(path);
+  if (!shelf && workshop && workshop->shelf) shelf = workshop->shelf->written.node;
   if (!shelf || !shelf->is_scalar()) return std::nullopt;
   const auto folder = std::filesystem::path(path).parent_path();
   const auto file = folder / shelf->text();

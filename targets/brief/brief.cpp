@@ -68,7 +68,7 @@ Brief read_root(const Node& root, const std::string& file, const Reading& readin
   read_rule_keys(block, reading, brief.rules, brief.wishes);
   block.faults().of([&] { add_spoken(std::move(spoken), brief); });
   block.read("cost", [&](const Node& node) { read_cost("cost", node, brief.wishes); });
-  read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
+  read_batch_keys(block, reading, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.read("shelf", [&](const Node& node) { brief.shelf = file_name(node, reading); });
   block.need("oils-from",
              [&](const Node& node) { brief.oils_from = read_oils_from(node, reading); });

@@ -186,7 +186,7 @@ ExploreBrief read_root(const Node& root, const std::string& file, const Reading&
   });
   block.read("manners", [&](const Node& node) { brief.rules.manners = read_manners_wish(node); });
   block.read("money", [&](const Node& node) { read_money(node, brief); });
-  read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
+  read_batch_keys(block, reading, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.read("curves", [&](const Node& node) {
     for (const Node& item : list_of(node))
       brief.curves.push_back({plain_text(item), item.place(), item});

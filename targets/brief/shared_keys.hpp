@@ -20,7 +20,8 @@ struct BatchKeys {
   Scale& scale;
   SureLevel& sureness;
 };
-/// Takes `make`, `lye`, `scale` and `sureness`. Errors are kept by the block.
-void read_batch_keys(Block& block, const BatchKeys& into);
+/// Takes `make`, `lye`, `scale` and `sureness`; what is left open is the workshop's. Errors are
+/// kept by the block.
+void read_batch_keys(Block& block, const Reading& reading, const BatchKeys& into);
 
 }  // namespace barwright::targets

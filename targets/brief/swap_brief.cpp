@@ -164,11 +164,11 @@ void read_save(const Node& node, SwapBrief& brief) {
   brief.save_written = {"save: " + node.text(), node.place(), node};
 }
 
-TestBatch read_test(const Node& node) {
+TestBatch read_test(const Node& node, const Reading& reading) {
   TestBatch test;
   Block block(node);
   const Node batch = block.need("batch");
-  const MakeSize size = read_make(batch);
+  const MakeSize size = read_make(batch, reading.folder);
   if (!size.oils_grams) batch.fail("a test batch is a mass of oils", "Write '500 g oils'.");
   test.oils_grams = *size.oils_grams;
   block.read("beside", [&](const Node& beside) { test.beside = plain_text(beside); });
@@ -231,12 +231,12 @@ SwapBrief read_root(const Node& root, const std::string& file, const Reading& re
     });
   });
   block.read("show", [&](const Node& node) { brief.price_of_feel_steps = read_show(node); });
-  block.read("test-first", [&](const Node& node) { brief.test_first = read_test(node); });
+  block.read("test-first", [&](const Node& node) { brief.test_first = read_test(node, reading); });
   brief.make = brief.recipe.make;
   brief.lye = brief.recipe.lye;
   brief.scale = brief.recipe.scale;
   if (!brief.shelf) brief.shelf = brief.recipe.shelf;
-  read_batch_keys(block, {brief.make, brief.lye, brief.scale, brief.sureness});
+  read_batch_keys(block, reading, {brief.make, brief.lye, brief.scale, brief.sureness});
   block.done();
   return brief;
 }

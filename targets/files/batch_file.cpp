@@ -11,6 +11,7 @@
 #include "targets/files/make_size_reader.hpp"
 #include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
+#include "targets/files/workshop.hpp"
 #include "targets/text/brief_phrase.hpp"
 
 namespace barwright::targets {
@@ -137,9 +138,10 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& ou
   block.read("bench-date", [&](const Node& node) { batch.bench_date = read_date(node); });
   block.read("room", [&](const Node& node) { batch.room_celsius = node.celsius(); });
   if (block.has("make"))
-    block.read("make", [&](const Node& node) { batch.make = read_make(node); });
+    block.read("make", [&](const Node& node) { batch.make = read_make(node, outside.folder); });
   if (!block.has("make") || block.has("moulds"))
-    block.need("moulds", [&](const Node& node) { batch.moulds = read_moulds(node); });
+    block.need("moulds",
+               [&](const Node& node) { batch.moulds = read_moulds(node, outside.folder); });
   block.read("cut", [&](const Node& node) { batch.cut = read_cut(node); });
   block.read("lye-pot", [&](const Node& node) {
     batch.lye_pot = choice<BatchFile::LyePot>(
@@ -159,6 +161,14 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& ou
   block.read("scale", [&](const Node& node) { batch.scale = read_scale(node); });
   block.read("shelf", [&](const Node& node) { batch.shelf = file_name(node, reading); });
   block.done();
+  const auto workshop = workshop_in(outside.folder);
+  fill_from(workshop, batch.lye);
+  fill_from(workshop, batch.scale);
+  if (workshop) {
+    if (!batch.room_celsius) batch.room_celsius = workshop->room_celsius;
+    if (!batch.after.cure_hours) batch.after.cure_hours = workshop->cure_hours;
+    if (!batch.shelf) batch.shelf = workshop->shelf;
+  }
   return batch;
 }
 

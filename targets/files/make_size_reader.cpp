@@ -3,7 +3,7 @@
 #include <fmt/format.h>
 
 #include "oils/text/yaml_text.hpp"
-#include "targets/files/make_size.hpp"
+#include "targets/files/workshop.hpp"
 #include "targets/text/brief_phrase.hpp"
 
 namespace barwright::targets {
@@ -57,7 +57,26 @@ double volume(const Node& node) {
   }
 }
 
-Mould read_mould(const Node& node) {
+/// A mould that the workshop knows: "plank", or {name: plank, count: 2}.
+Mould named_mould(const Node& node, const std::string& folder) {
+  if (node.is_scalar()) {
+    Mould mould = known_mould(node, folder);
+    mould.written = written(node);
+    return mould;
+  }
+  Block block(node);
+  Mould mould = known_mould(block.need("name"), folder);
+  mould.written = written(node);
+  block.read("count", [&](const Node& count) { mould.count = read_count(count, "moulds"); });
+  block.done();
+  return mould;
+}
+
+Mould read_mould(const Node& node, const std::string& folder) {
+  const bool sized = node.is_map() && (node.has("inside") || node.has("volume") ||
+                                       node.has("water") || node.has("fill-to"));
+  const bool named = node.is_map() && !sized && node.has("name") && workshop_in(folder);
+  if (node.is_scalar() || named) return named_mould(node, folder);
   Mould mould;
   mould.written = written(node);
   Block block(node);
@@ -115,13 +134,14 @@ double oils_phrase(const Node& node) {
 
 }  // namespace
 
-std::vector<Mould> read_moulds(const Node& node) {
+std::vector<Mould> read_moulds(const Node& node, const std::string& folder) {
   std::vector<Mould> moulds;
-  core::Faults::each(list_of(node), [&](const Node& item) { moulds.push_back(read_mould(item)); });
+  core::Faults::each(list_of(node),
+                     [&](const Node& item) { moulds.push_back(read_mould(item, folder)); });
   return moulds;
 }
 
-MakeSize read_make(const Node& node) {
+MakeSize read_make(const Node& node, const std::string& folder) {
   MakeSize make;
   make.written = written(node);
   if (node.is_scalar()) {
@@ -134,7 +154,7 @@ MakeSize read_make(const Node& node) {
   std::optional<int> count;
   block.read("bars", [&](const Node& bars) { count = read_count(bars, "bars"); });
   if (block.has("moulds")) {
-    block.read("moulds", [&](const Node& moulds) { make.moulds = read_moulds(moulds); });
+    block.read("moulds", [&](const Node& moulds) { make.moulds = read_moulds(moulds, folder); });
   } else if (block.has("oils")) {
     block.read("oils", [&](const Node& oils) {
       make.oils_grams = above_zero(oils.grams(), oils, "the mass of oils");

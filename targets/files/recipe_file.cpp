@@ -7,6 +7,7 @@
 #include "targets/files/make_size_reader.hpp"
 #include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
+#include "targets/files/workshop.hpp"
 
 namespace barwright::targets {
 
@@ -41,7 +42,7 @@ RecipeFile read_recipe_node(const Node& node, const Reading& reading) {
   } else {
     take_short_lye(block, recipe.lye);
   }
-  block.read("make", [&](const Node& make) { recipe.make = read_make(make); });
+  block.read("make", [&](const Node& make) { recipe.make = read_make(make, reading.folder); });
   block.read("oils", [&](const Node& oils) {
     MakeSize make;
     make.oils_grams = above_zero(oils.grams(), oils, "the mass of oils");
@@ -56,6 +57,10 @@ RecipeFile read_recipe_node(const Node& node, const Reading& reading) {
     for (const Node& name : list_of(manners)) plain_text(name);
   });
   block.done();
+  const auto workshop = workshop_in(reading.folder);
+  fill_from(workshop, recipe.lye);
+  fill_from(workshop, recipe.scale);
+  if (workshop && !recipe.shelf) recipe.shelf = workshop->shelf;
   if (recipe.blend.grams > 0 && recipe.make && recipe.make->oils_grams &&
       std::abs(*recipe.make->oils_grams - recipe.blend.grams) > 1e-6 * recipe.blend.grams)
     recipe.make->written.fail("the blend's weights add to " + figure(recipe.blend.grams) +

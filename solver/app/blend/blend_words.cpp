@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/print/screen.hpp"
 
 namespace barwright::app {
@@ -34,8 +35,9 @@ std::string blend_words(std::span<const formulate::Candidate> oils, std::span<co
 }
 
 std::string pack_words(const std::string& size, double grams) {
-  std::string weight =
-      grams >= 1000 ? fmt::format("{:.4g} kg", grams / 1000) : fmt::format("{:.4g} g", grams);
+  std::string weight = core::shown_units() == core::Units::ounces ? core::round_grams(grams)
+                       : grams >= 1000 ? fmt::format("{:.4g} kg", grams / 1000)
+                                       : fmt::format("{:.4g} g", grams);
   if (size.empty() || size == weight) return weight;
   const bool by_weight = size.ends_with("g") || size.ends_with("lb") ||
                          (size.ends_with("oz") && !size.ends_with("fl oz"));

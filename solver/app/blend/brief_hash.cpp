@@ -7,6 +7,8 @@
 #include "oils/books/stock.hpp"
 #include "oils/files/safe_file.hpp"
 #include "oils/files/safe_file_posix.hpp"
+#include "oils/text/workshop_place.hpp"
+#include "targets/files/workshop.hpp"
 
 namespace barwright::app {
 
@@ -21,6 +23,16 @@ std::string brief_hash(const targets::Brief& brief, const std::string& text,
   }
   for (const auto& shelf : brief.oils_from.shelves) files.push_back(shelf.path);
   std::error_code none;
+  // What the workshop's file fills in is as much the brief's as its own lines.
+  const auto workshop = (std::filesystem::path(brief.folder) / oils::kWorkshopFile).string();
+  if (std::filesystem::is_regular_file(workshop, none)) {
+    files.push_back(workshop);
+    const auto shop = targets::workshop_in(brief.folder);
+    if (!brief.shelf && shop && shop->shelf) {
+      files.push_back(shop->shelf->path);
+      files.push_back(oils::journal_path(shop->shelf->path));
+    }
+  }
   std::vector<std::string> records;
   if (!library_folder.empty())
     for (const auto& entry : std::filesystem::directory_iterator(library_folder, none))

@@ -18,6 +18,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/app/progress.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
@@ -238,7 +239,12 @@ void add_blend(Command app, Action& action) {
       "less'\n"
       "prints the blend in percent and grams, the lye and water, how the bar differs from yours,\n"
       "what it costs, and what to do next. When nothing fits it says which wishes collide.");
-  command.on_chosen([options, &action] { action = [options] { return blend(*options); }; });
+  command.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->brief));
+      return with_workshop(blend(*options), options->common, options->brief);
+    };
+  });
 }
 
 }  // namespace barwright::app

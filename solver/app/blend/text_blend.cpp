@@ -7,6 +7,7 @@
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_explain.hpp"
 #include "solver/app/blend/text_manners.hpp"
@@ -128,13 +129,16 @@ std::string at_worst(double superfat, double worst) {
 }
 
 std::string size_words(const targets::Brief& brief, const core::Recipe& recipe) {
-  if (!brief.make) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
+  if (!brief.make) return core::round_grams(recipe.oils_grams) + " of oils";
   if (brief.make->bars) {
     const auto& bars = *brief.make->bars;
-    return fmt::format("{} bars of {:.4g} g, weighed {}", bars.count, bars.each_grams,
-                       bars.weighed == targets::Bars::Weighed::cured ? "cured" : "cut");
+    const bool ounces = core::shown_units() == core::Units::ounces;
+    return fmt::format(
+        "{} bars of {}, weighed {}", bars.count,
+        ounces ? core::round_grams(bars.each_grams) : fmt::format("{:.4g} g", bars.each_grams),
+        bars.weighed == targets::Bars::Weighed::cured ? "cured" : "cut");
   }
-  if (brief.make->oils_grams) return fmt::format("{:.0f} g of oils", recipe.oils_grams);
+  if (brief.make->oils_grams) return core::round_grams(recipe.oils_grams) + " of oils";
   int moulds = 0;
   for (const auto& mould : brief.make->moulds) moulds += mould.count;
   return fmt::format("{} {}", moulds, moulds == 1 ? "mould" : "moulds");
@@ -191,7 +195,10 @@ void show_recipe(Screen& screen, const core::Recipe& recipe, const core::Scales&
     if (step.kind == core::LyeStep::Kind::alkali) {
       how += fmt::format("; reckoned as {} pure", percent(recipe.alkali[alkali++].purity));
     }
-    rows.push_back({step.name, grams(step.grams, scales.lye.step), how});
+    const bool lye = step.kind == core::LyeStep::Kind::alkali;
+    rows.push_back(
+        {step.name,
+         lye ? lye_grams(step.grams, scales.lye.step) : grams(step.grams, scales.lye.step), how});
   }
   for (const auto into : {core::Into::oils, core::Into::trace}) {
     for (const auto* lines : {&recipe.acids, &recipe.liquids, &recipe.additives}) {

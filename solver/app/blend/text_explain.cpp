@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/blend/text_sureness.hpp"
@@ -116,8 +117,9 @@ void show_purchases(Screen& screen, const jobs::No& no) {
   const std::string doubt = no.purchases.complete ? "" : " So far as was searched.";
   screen.heading("OR BUY", pairs ? "no single oil opens the way; any one of these pairs would"
                                  : "any one of these oils would open the way");
-  screen.sentence(fmt::format("{}. (A pack of {:.0f} g{}.){}", names, jobs::kUsualPackGrams,
-                              pairs ? " of each" : "", doubt));
+  screen.sentence(fmt::format("{}. (A pack of {}{}.){}", names,
+                              core::round_grams(jobs::kUsualPackGrams), pairs ? " of each" : "",
+                              doubt));
 }
 
 }  // namespace

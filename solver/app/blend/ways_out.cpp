@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/edit_path.hpp"
 #include "solver/formulate/subject.hpp"
@@ -195,7 +196,8 @@ void Editor::more_of(BriefEdit& edit) const {
     double more = to;
     for (const auto& candidate : report_.job->candidates.oils)
       if (candidate.oil.name == wish.subject) more -= candidate.stock_grams.value_or(0);
-    edit.words = fmt::format("{:.0f} g to use, which is {:.0f} g more", to, std::ceil(more));
+    edit.words = fmt::format("{} to use, which is {} more", core::round_grams(to),
+                             core::round_grams(std::ceil(more)));
   }
 }
 

@@ -7,10 +7,13 @@
 #include <set>
 
 #include "core/bench/release.hpp"
+#include "core/trade/claim_check.hpp"
 #include "core/trade/label.hpp"
+#include "core/units/faults.hpp"
 #include "core/units/format.hpp"
 #include "oils/books/shelf_reader.hpp"
 #include "oils/text/names.hpp"
+#include "core/units/quantity.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_label_entry.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
@@ -18,7 +21,9 @@
 #include "solver/app/common_options.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/books/label_request.hpp"
 
 namespace barwright::app {
@@ -26,7 +31,7 @@ namespace {
 
 struct LabelOptions {
   CommonOptions common;
-  std::string file, with, custom, net;
+  std::string file, with, custom, net, size, page;
   int bars = 0;
 };
 
@@ -37,7 +42,9 @@ struct Label {
   bool net_estimated = false;
   core::IngredientList added, saponified;
   std::vector<core::Claim> claims;
+  std::vector<core::JudgedClaim> judged;
   std::vector<std::string> remarks;
+  std::optional<PrintedLabel> printed;
 };
 
 std::string named(const core::Ingredient& item) {
@@ -77,6 +84,66 @@ void add_remarks(Label& label) {
         fmt::format("From memory of the open lists, to be checked: {}.", unique(memory)));
 }
 
+/// Holds every word meant for the wrapper against what is in the bar. Errors: InputError for each
+/// that the bar contradicts, at its place.
+std::vector<core::JudgedClaim> judged_words(const LabelEntry& entry,
+                                            const std::vector<core::InBar>& bar) {
+  std::vector<core::JudgedClaim> out;
+  core::Faults faults;
+  for (const auto& node : entry.said) {
+    for (auto& claim : core::judge_claims(node.text(), bar)) {
+      faults.of([&] {
+        if (claim.verdict != core::JudgedClaim::Verdict::lie) return;
+        std::string why;
+        for (const auto& each : claim.why) why += (why.empty() ? "" : " ") + each;
+        node.fail(fmt::format("'{}' is not true of this bar. {}", node.text(), why),
+                  "Take the words off the label, or what contradicts them out of the bar.");
+      });
+      out.push_back(std::move(claim));
+    }
+  }
+  faults.done();
+  return out;
+}
+
+std::string percent_span(const core::Range& span) {
+  return fmt::format("{:.1f} to {:.1f} %", 100 * span.least, 100 * span.most);
+}
+
+/// Says which neighbours of a list may as well stand the other way round.
+void tell_near(Label& label, const char* which, const core::IngredientList& list) {
+  for (const std::size_t i : list.nearly_equal()) {
+    const auto& one = list.items[i];
+    const auto& next = list.items[i + 1];
+    label.remarks.push_back(
+        fmt::format("{}: {} ({}) and {} ({}) weigh nearly the same: either may stand first.", which,
+                    one.name, percent_span(one.span), next.name, percent_span(next.span)));
+  }
+}
+
+constexpr double kLeastPoints = 6.5;
+
+/// Lays the label out to size. Errors: UsageError where it cannot fit.
+void lay_out(Label& label, const LabelEntry& entry, const LabelSize& size) {
+  PrintedLabel out;
+  out.size = size;
+  out.name = label.name;
+  for (std::size_t i = 1; i < entry.said.size(); ++i) out.words.push_back(entry.said[i].text());
+  out.ingredients = (entry.list_as_added ? label.added : label.saponified).line();
+  if (label.net_grams) out.net_weight = core::net_weight_line(*label.net_grams, label.custom);
+  if (!fit(out))
+    throw UsageError{fmt::format(
+        "A label of {:g} x {:g} mm is too small for these words, even in letters of 4 points: make "
+        "it larger, or fold it.",
+        size.width, size.height)};
+  if (out.points < kLeastPoints)
+    label.remarks.push_back(fmt::format(
+        "Only letters of {:g} points fit on {:g} x {:g} mm: hard to read. In the US letters are at "
+        "least 1/16 inch high, about {:g} points (21 CFR 701.3(b), recalled); make it larger.",
+        out.points, size.width, size.height, kLeastPoints));
+  label.printed = std::move(out);
+}
+
 void take_entry(core::LabelRequest& request, const LabelEntry& entry) {
   std::vector<std::string> known;
   for (const auto& addition : request.additions) known.push_back(addition.name);
@@ -103,6 +170,19 @@ void take_entry(core::LabelRequest& request, const LabelEntry& entry) {
   request.allergens = entry.allergens;
 }
 
+std::optional<LabelSize> asked_size(const LabelOptions& options, const LabelEntry& entry) {
+  if (options.size.empty()) {
+    if (!entry.size && !options.page.empty())
+      throw UsageError{"--page prints to size: give it, as --size \"70 mm x 40 mm\"."};
+    return entry.size;
+  }
+  try {
+    return label_size(options.size);
+  } catch (const core::UnitError& error) {
+    throw UsageError{fmt::format("--size: {}. {}", error.what(), error.remedy())};
+  }
+}
+
 Label label_of(const LabelOptions& options) {
   const oils::Library base = load_library(options.common);
   // The shelf's own records bring their names; the label itself needs no stock.
@@ -120,6 +200,11 @@ Label label_of(const LabelOptions& options) {
     out.name = entry.name;
     take_entry(request, entry);
     out.claims = core::find_claims(entry.words + "; " + entry.name);
+    out.judged = judged_words(entry, books::in_bar(plan, request, library));
+    for (const auto& claim : out.judged) {
+      for (const auto& why : claim.why)
+        out.remarks.push_back(fmt::format("'{}': {}", claim.claim, why));
+    }
   }
   if (!options.custom.empty())
     out.custom = options.custom == "us" ? core::Custom::us : core::Custom::eu;
@@ -143,6 +228,8 @@ Label label_of(const LabelOptions& options) {
   out.added = core::as_added(request);
   out.saponified = core::as_saponified(request);
   add_remarks(out);
+  tell_near(out, "As added", out.added);
+  tell_near(out, "As saponified", out.saponified);
   if (out.net_estimated)
     out.remarks.push_back(
         fmt::format("The net weight is an estimate from the water that leaves ({:.1f} g, rounded "
@@ -160,6 +247,7 @@ Label label_of(const LabelOptions& options) {
     out.remarks.push_back(
         "A scent is in it, and no allergens are entered: copy them from its certificate to "
         "'allergens:' in a label file ('--with').");
+  if (const auto size = asked_size(options, entry)) lay_out(out, entry, *size);
   return out;
 }
 
@@ -186,6 +274,14 @@ std::string text(const Label& label) {
   }
   show_list(screen, "INGREDIENTS, AS ADDED", "what went into the pot", label.added);
   show_list(screen, "INGREDIENTS, AS SAPONIFIED", "what is in the cured bar", label.saponified);
+  if (label.printed) {
+    screen.heading("TO SIZE", fmt::format("{:g} x {:g} mm", label.printed->size.width,
+                                          label.printed->size.height));
+    screen.sentence(fmt::format(
+        "Letters of {:g} points, the ingredients on {} lines. '--page' prints it with a line of 50 "
+        "mm below: measure that on paper before you cut.",
+        label.printed->points, label.printed->lines));
+  }
   screen.heading("BEFORE YOU PRINT");
   screen.sentence(core::law_note());
   for (const auto& remark : label.remarks) screen.sentence(remark, "!");
@@ -200,6 +296,8 @@ Json json_list(const core::IngredientList& list) {
     out["items"].push_back({{"name", item.name},
                             {"from", item.from},
                             {"percent", 100 * item.fraction},
+                            {"percent_least", 100 * item.span.least},
+                            {"percent_most", 100 * item.span.most},
                             {"name_status", core::word(item.status)},
                             {"colourant", item.role == core::Role::colourant},
                             {"allergen", item.allergen}});
@@ -222,6 +320,18 @@ std::string json(const Label& label) {
   object["claims"] = Json::array();
   for (const auto& claim : label.claims)
     object["claims"].push_back({{"word", claim.word}, {"why", claim.why}});
+  object["judged_claims"] = Json::array();
+  for (const auto& claim : label.judged)
+    object["judged_claims"].push_back(
+        {{"claim", claim.claim},
+         {"verdict",
+          claim.verdict == core::JudgedClaim::Verdict::doubtful ? "doubtful" : "true so far"},
+         {"why", claim.why}});
+  if (label.printed)
+    object["printed"] = {{"width_mm", label.printed->size.width},
+                         {"height_mm", label.printed->size.height},
+                         {"points", label.printed->points},
+                         {"ingredient_lines", label.printed->lines}};
   object["law"] = core::law_note();
   return object.dump(2) + "\n";
 }
@@ -238,6 +348,8 @@ void add_label(Command app, Action& action) {
   command.value("--custom", options->custom, "Whose custom: eu or us").one_of({"eu", "us"});
   command.value("--net", options->net, "Net weight to state: \"100 g\"");
   command.value("--bars", options->bars, "Bars as cut").above_zero();
+  command.value("--size", options->size, "Width and height of the label: \"70 mm x 40 mm\"");
+  command.value("--page", options->page, "Write the label to size as a page to print (HTML)");
   add_common(command, options->common);
   command.footer(
       "Worked example: the list for a scented bar, allergens from its certificate.\n"
@@ -246,11 +358,19 @@ void add_label(Command app, Action& action) {
       "  label: towpath\n"
       "  scents: [wet stone and mint]\n"
       "  allergens: {wet stone and mint: {Limonene: 8 %, Linalool: 0.4 %}}\n"
-      "  words: [made by hand, gentle]");
+      "  words: [made by hand, gentle]\n"
+      "  size: 90 mm x 50 mm\n"
+      "and '--page towpath-label.html' prints it to size.");
   command.on_chosen([options, &action] {
     action = [options] {
+      constexpr std::string_view kMark = "content=\"barwright label\"";
+      check_outputs({{options->page, kMark}});
+      const core::ShownIn shown(units_of(options->common, options->file));
       const Label label = label_of(*options);
-      return Outcome{0, options->common.json ? json(label) : text(label), {}};
+      Outcome out{0, options->common.json ? json(label) : text(label), {}};
+      if (!options->page.empty())
+        write_beside(out, {options->page, kMark}, page_label(*label.printed));
+      return with_workshop(std::move(out), options->common, options->file);
     };
   });
 }

@@ -14,7 +14,9 @@ LabelEntry read(const Node& root) {
   LabelEntry out;
   out.file = root.place().file;
   targets::Block block(root);
-  out.name = targets::plain_text(block.need("label"));
+  const Node title = block.need("label");
+  out.name = targets::plain_text(title);
+  out.said.push_back(title);
   if (const auto node = block.take("custom"))
     out.custom =
         targets::choice<core::Custom>(*node, {{"eu", core::Custom::eu}, {"us", core::Custom::us}});
@@ -45,9 +47,21 @@ LabelEntry read(const Node& root) {
     }
   }
   if (const auto node = block.take("words")) {
-    for (const Node& item : targets::list_of(*node))
+    for (const Node& item : targets::list_of(*node)) {
       out.words += (out.words.empty() ? "" : "; ") + item.text();
+      out.said.push_back(item);
+    }
   }
+  if (const auto node = block.take("size")) {
+    try {
+      out.size = label_size(node->text());
+    } catch (const core::UnitError& error) {
+      node->fail(error.what(), error.remedy());
+    }
+  }
+  if (const auto node = block.take("list"))
+    out.list_as_added =
+        targets::choice<bool>(*node, {{"as added", true}, {"as saponified", false}});
   block.done();
   return out;
 }

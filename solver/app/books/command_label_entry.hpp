@@ -6,6 +6,8 @@
 #include <vector>
 
 #include "core/trade/label.hpp"
+#include "oils/text/yaml.hpp"
+#include "solver/app/books/page_label.hpp"
 
 namespace barwright::app {
 
@@ -20,6 +22,10 @@ struct LabelEntry {
   std::vector<std::string> scents;
   std::vector<core::Allergen> allergens;
   std::string words;
+  std::vector<oils::yaml::Node>
+      said;  ///< all that goes on the wrapper, where it stands: name, words
+  std::optional<LabelSize> size;
+  bool list_as_added = false;  ///< which list is printed; else as saponified
 };
 
 /// Returns the entry of a file:
@@ -31,6 +37,8 @@ struct LabelEntry {
 ///   scents: [fir and smoke]
 ///   allergens: {fir and smoke: {Limonene: 8 %, Linalool: 0.4 %}}
 ///   words: [gentle, made by hand]
+///   size: 70 mm x 40 mm
+///   list: as added                # or as saponified
 /// Errors: InputError at file, line and column.
 LabelEntry read_label_entry(const std::string& path);
 LabelEntry read_label_entry_text(const std::string& text, const std::string& name);

@@ -11,11 +11,15 @@
 
 #include "core/bench/release.hpp"
 #include "core/units/format.hpp"
+#include "core/units/number_text.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
 #include "solver/app/books/json_shelf.hpp"
+#include "solver/app/books/making.hpp"
 #include "solver/app/books/text_make.hpp"
 #include "solver/app/json.hpp"
+#include "solver/app/print/workshop_words.hpp"
+#include "solver/books/jars.hpp"
 #include "solver/books/make_plan.hpp"
 
 namespace barwright::app {
@@ -25,7 +29,7 @@ using Mode = oils::Books::Mode;
 
 struct MakeOptions : BooksOptions {
   std::string file, as;
-  std::vector<std::string> weighed, lots, notes, defects;
+  std::vector<std::string> weighed, lots, notes, defects, packed_in;
   int bars = 0;
   bool plan = false, undo = false;
 };
@@ -42,7 +46,8 @@ void take_weights(books::MakePlan& plan, const std::vector<std::string>& typed,
       name = name.substr(slash + 1);
     }
     const oils::Oil* oil = library.find(name);
-    const std::string what = oil != nullptr ? oil->name : name;
+    const auto alkali = oils::find_alkali(name);
+    const std::string what = oil != nullptr ? oil->name : alkali ? core::name(*alkali) : name;
     std::vector<std::pair<books::PlanPart*, books::PlanLine*>> found;
     std::string known;
     for (auto& each : plan.parts) {
@@ -88,75 +93,23 @@ std::string batch_id(const MakeOptions& options, const books::MakePlan& plan,
   return fmt::format("{}-{}", oils::batch_word(name), core::text(day));
 }
 
-constexpr double kMostOff = 0.10;  // of the poured weight, judgement
-
-/// Holds a part that was not weighed as its recipe says: another superfat than its band allows,
-/// another total, a line left out.
-void hold_strange(oils::Making& making, const books::PlanPart& asked, const books::PlanPart& typed,
-                  const core::PotCheck& now) {
-  const auto hold = [&](const std::string& why) { making.held.emplace_back(typed.name, why); };
-  const core::PotCheck planned = books::check_weights(asked);
-  if (now.superfat < planned.band.low - 1e-9 || now.superfat > planned.band.high + 1e-9) {
-    hold(
-        fmt::format("By the weights typed in the superfat of the {} is {}; its recipe lies "
-                    "between {} and {}.",
-                    typed.name, core::percent_text(now.superfat),
-                    core::percent_text(planned.band.low), core::percent_text(planned.band.high)));
-  }
-  if (std::abs(typed.poured - asked.poured) > kMostOff * asked.poured) {
-    hold(fmt::format("By the weights typed in the {} comes to {}; its recipe to {}.", typed.name,
-                     core::grams_text(typed.poured), core::grams_text(asked.poured)));
-  }
-  for (std::size_t i = 0; i < typed.lines.size(); ++i) {
-    if (typed.lines[i].grams > 0 || !(asked.lines[i].grams > 0)) continue;
-    hold(fmt::format("By the weights typed in the {} has no {}.", typed.name, typed.lines[i].what));
-  }
-}
-
-/// Adds what goes in beside the oils, and what the weights mean for the lye.
-void fill(oils::Making& making, const books::MakePlan& asked, const books::MakePlan& typed,
-          const std::map<std::string, std::string>& lots, std::vector<std::string>& remarks) {
-  for (std::size_t p = 0; p < typed.parts.size(); ++p) {
-    const books::PlanPart& part = typed.parts[p];
-    making.parts.push_back({part.name, part.poured, part.cured});
-    bool changed = false;
-    for (std::size_t i = 0; i < part.lines.size(); ++i) {
-      const books::PlanLine& line = part.lines[i];
-      const double sheet = asked.parts[p].lines[i].grams;
-      const bool other = std::abs(line.grams - sheet) >= 0.005;
-      changed = changed || other;
-      if (line.kind == books::PlanKind::oil) {
-        making.oils.push_back({part.name, line.what, line.grams, sheet});
-        continue;
-      }
-      const auto lot = lots.find(line.what);
-      making.others.push_back({part.name, line.what, lot == lots.end() ? line.lot : lot->second,
-                               line.grams, other ? std::optional(sheet) : std::nullopt, false});
+/// Packaging of the bars: as typed, "none" or "kraft box=1", else as the plan has it.
+std::vector<std::pair<std::string, double>> packed_in(const MakeOptions& options,
+                                                      const books::MakePlan& plan) {
+  if (options.packed_in.empty()) return plan.packed_in;
+  std::vector<std::pair<std::string, double>> out;
+  for (const auto& text : options.packed_in) {
+    if (text == "none") continue;
+    const std::size_t at = text.rfind('=');
+    double pieces = 1;
+    if (at != std::string::npos) {
+      const auto read = core::read_number(text.data() + at + 1, text.data() + text.size(), pieces);
+      if (read.ec != std::errc() || read.ptr != text.data() + text.size() || !(pieces > 0) ||
+          pieces > 1000)
+        throw UsageError{fmt::format(
+            "--packed-in: '{}' does not say how many a bar: write \"kraft box=1\".", text)};
     }
-    if (!changed) continue;
-    const core::PotCheck now = books::check_weights(part);
-    hold_strange(making, asked.parts[p], part, now);
-    if (now.lye_heavy()) {
-      making.lye_heavy.emplace_back(
-          part.name,
-          fmt::format("by the weights typed in its superfat is {}, at worst {}: free lye can be "
-                      "left. Not for skin, whatever a test says: see 'barwright rescue'.",
-                      core::percent_text(now.superfat), core::percent_text(now.band.low)));
-    } else {
-      remarks.push_back(
-          fmt::format("By the weights typed in, the {} has {} superfat (the sheet: {}).", part.name,
-                      core::percent_text(now.superfat), core::percent_text(part.superfat)));
-    }
-  }
-}
-
-std::vector<oils::Wanted> wanted_oils(const books::MakePlan& plan) {
-  std::vector<oils::Wanted> out;
-  for (const auto& part : plan.parts) {
-    for (const auto& line : part.lines) {
-      if (line.kind == books::PlanKind::oil)
-        out.push_back({part.name, line.what, line.grams, line.grams});
-    }
+    out.emplace_back(text.substr(0, at), pieces);
   }
   return out;
 }
@@ -203,7 +156,7 @@ Outcome plan_only(const MakeOptions& options, oils::Books& books, const books::M
   const std::string name = !options.as.empty() ? options.as
                            : plan.name.empty() ? plan.file
                                                : plan.name;
-  const auto wanted = wanted_oils(plan);
+  const auto wanted = wanted_of(plan, books.shelf());
   const auto shortages = books.shortages(wanted, name);
   books.reserve(name, wanted, day);
   if (options.common.json) {
@@ -227,10 +180,10 @@ std::string json_made(const MakeReport& report, const oils::Shelf& before) {
   object["drawn"] = Json::array();
   for (const auto& draw : report.drawn) {
     const oils::Lot& lot = before.lots[draw.lot];
-    object["drawn"].push_back({{"part", making.oils[draw.wanted].part},
-                               {"oil", lot.oil},
-                               {"lot", lot.lot},
-                               {"grams", oils::journal_grams(draw.grams)}});
+    Json line = {{"part", making.wanted[draw.wanted].part}, {"lot", lot.lot}};
+    put_what(line, lot.kind, lot.oil);
+    put_amount(line, lot.kind, draw.grams);
+    object["drawn"].push_back(line);
   }
   object["lye_heavy"] = Json::array();
   for (const auto& [part, why] : making.lye_heavy)
@@ -250,13 +203,14 @@ void check_effect(const MakeOptions& options) {
         "--undo takes back what was made; a plan is dropped with 'barwright shelf "
         "reserve --for NAME --drop'."};
   if (!options.undo && !options.plan) return;
-  const bool told = !options.weighed.empty() || !options.lots.empty() || !options.defects.empty();
+  const bool told = !options.weighed.empty() || !options.lots.empty() || !options.defects.empty() ||
+                    !options.packed_in.empty();
   if (!told && !(options.plan && !options.notes.empty()) && !(options.undo && options.bars > 0))
     return;
-  throw UsageError{options.undo
-                       ? "--undo takes the whole record back: it goes with --as and --note alone."
-                       : "--plan only reserves the oils: what was weighed, taken and seen is told "
-                         "once it is made."};
+  throw UsageError{
+      options.undo ? "--undo takes the whole record back: it goes with --as and --note alone."
+                   : "--plan only reserves what it takes: what was weighed, taken and seen is told "
+                     "once it is made."};
 }
 
 Outcome make(const MakeOptions& options) {
@@ -285,15 +239,19 @@ Outcome make(const MakeOptions& options) {
   std::map<std::string, std::string> lots;
   for (const auto& text : options.lots) {
     const auto [what, lot] = split_pair(text, "--lot");
-    const oils::Oil* oil = before.library.find(what);
-    lots[oil != nullptr ? oil->name : what] = lot;
-    if (oil != nullptr) making.lots[oil->name] = lot;
+    const auto alkali = oils::find_alkali(what);
+    const std::string name = before.name_of(what).value_or(alkali ? core::name(*alkali) : what);
+    lots[name] = lot;
+    if (before.library.find(name) != nullptr || before.kind_of(name)) making.lots[name] = lot;
   }
-  fill(making, asked, typed, lots, report.remarks);
+  report.remarks = books::reckon_jars(typed, before, lots);
+  fill_making(making, asked, typed, before, lots, report.remarks);
+  take_packaging(making, before, packed_in(options, asked), report.remarks);
   for (const auto& [what, lot] : lots) {
     bool known = false;
     for (const auto& part : asked.parts) {
-      for (const auto& line : part.lines) known = known || line.what == what;
+      for (const auto& line : part.lines)
+        known = known || line.what == what || before.name_of(line.what) == what;
     }
     if (!known) throw UsageError{fmt::format("--lot: '{}' is no line of this batch.", what)};
   }
@@ -305,10 +263,11 @@ Outcome make(const MakeOptions& options) {
     if (!lot.best_before.empty() && lot.best_before < core::text(day))
       report.remarks.push_back(fmt::format("{} is past its best-before ({}): smell it.",
                                            oils::lot_words(lot.oil, lot.lot), lot.best_before));
-    if (lot.lot.empty())
+    if (lot.lot.empty() && lot.kind != oils::StockKind::packaging)
       report.remarks.push_back(
           fmt::format("The {} has no lot number and cannot be traced.", lot.oil));
   }
+  tell_levels(books, making.wanted, report.remarks);
   std::vector<std::string> once;
   for (auto& remark : report.remarks) {
     if (std::find(once.begin(), once.end(), remark) == once.end())
@@ -335,8 +294,12 @@ void add_make(Command app, Action& action) {
   command.values("--lot", options->lots, "The lot taken: \"olive=M-77\"");
   command.values("--note", options->notes, "Anything to remember");
   command.values("--defect", options->defects, "\"soda ash\", \"cracked: 3 bars\"");
+  command.values(
+      "--packed-in", options->packed_in,
+      "Packaging a bar takes: \"kraft box=1\", or none; without it as the workshop's file "
+      "says");
   command.value("--bars", options->bars, "Bars as cut").above_zero();
-  command.flag("--plan", options->plan, "Not made yet: only reserve the oils");
+  command.flag("--plan", options->plan, "Not made yet: only reserve what it takes");
   command.flag("--undo", options->undo, "Take a record back");
   add_books(command, *options);
   command.footer(
@@ -345,7 +308,12 @@ void add_make(Command app, Action& action) {
       "      --lot \"coconut=MB-2304\" --note \"room was cold\"\n"
       "draws the shelf down, best before first, then the oldest; the batch is on hold until\n"
       "'barwright release' has a test of every part.");
-  command.on_chosen([options, &action] { action = [options] { return make(*options); }; });
+  command.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->file));
+      return with_workshop(make(*options), options->common, options->file);
+    };
+  });
 }
 
 }  // namespace barwright::app

@@ -14,6 +14,7 @@
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/books/batch_price.hpp"
 
 namespace barwright::app {
@@ -196,8 +197,11 @@ void add_price(Command app, Action& action) {
       "  unsellable: 2 bars");
   command.on_chosen([options, &action] {
     action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->file));
       const Priced priced = price(*options);
-      return Outcome{0, options->common.json ? json(priced) : text(priced), {}};
+      Outcome out{0, options->common.json ? json(priced) : text(priced), {}};
+      if (options->file.empty()) return out;
+      return with_workshop(std::move(out), options->common, options->file);
     };
   });
 }

@@ -10,6 +10,7 @@
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/ics.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 
 namespace barwright::app {
 namespace {
@@ -97,9 +98,9 @@ std::string text(const oils::BatchRecord& batch, const core::Release& state,
   if (batch.bars > 0) {
     const double bar = core::cured_bar_grams(batch.parts, batch.bars);
     screen.sentence(
-        fmt::format("A cured bar weighs about {:.0f} g (poured {:.0f} g, less the water "
+        fmt::format("A cured bar weighs about {} (poured {}, less the water "
                     "that leaves); weigh some before you label.",
-                    bar, batch.poured_grams / batch.bars));
+                    mass_words(bar), mass_words(batch.poured_grams / batch.bars)));
   }
   if (!options.ics.empty()) screen.sentence(fmt::format("Calendar written: {}.", options.ics));
   screen.heading("NEXT");
@@ -165,7 +166,12 @@ void add_release(Command app, Action& action) {
       "\\\n"
       "      --ics slipway.ics\n"
       "says whether it is on hold, curing or fit to sell, and why.");
-  command.on_chosen([options, &action] { action = [options] { return run(*options); }; });
+  command.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->shelf));
+      return run(*options);
+    };
+  });
 }
 
 }  // namespace barwright::app

@@ -4,38 +4,19 @@
 
 #include <memory>
 
-#include "oils/books/stock_list.hpp"
 #include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
+#include "solver/app/books/command_shelf_receive.hpp"
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/text_shelf.hpp"
 #include "solver/app/json.hpp"
-#include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 
 namespace barwright::app {
 namespace {
 
 using Mode = oils::Books::Mode;
-
-struct ShelfOptions : BooksOptions {
-  std::string file;  // the positional of `shelf` itself
-  std::string oil, amount, batch, count;
-  bool drop = false;
-  oils::NewLot lot;
-  std::optional<int> in, sold, lost;
-  std::string price, note;
-  std::string from, shipping, tax, spread;
-  bool skip_wrong_rows = false;
-};
-
-Outcome done(const ShelfOptions& options, const std::string& command, const std::string& text,
-             const std::string& diagnostics, Json more = {}) {
-  if (!options.common.json) return {0, text, diagnostics};
-  auto object = json_head("shelf " + command, "recorded");
-  object.update(more);
-  return {0, object.dump(2) + "\n", diagnostics};
-}
 
 // 'barwright shelf my-shelf.yaml list' names it as '--shelf' does.
 std::string one_shelf(const ShelfOptions& options) {
@@ -62,108 +43,6 @@ Outcome list(const ShelfOptions& options) {
       diagnostics};
 }
 
-oils::Spread spread_of(const ShelfOptions& options, oils::Spread otherwise) {
-  if (options.spread.empty()) return otherwise;
-  return options.spread == "value" ? oils::Spread::value : oils::Spread::weight;
-}
-
-// A whole delivery note or stock sheet at once: all of it is recorded, or nothing.
-Outcome receive_list(const ShelfOptions& options) {
-  if (!options.oil.empty() || !options.amount.empty() || !options.lot.lot.empty() ||
-      !options.lot.paid.empty() || !options.lot.best_before.empty() ||
-      !options.lot.certificate.empty()) {
-    throw UsageError{"'--from' takes oils, amounts, prices and lots from the list: name none."};
-  }
-  if (!options.spread.empty() && options.shipping.empty() && options.tax.empty())
-    throw UsageError{"--spread says how --shipping or --tax is spread: give one of them."};
-  const core::Day day = today(options);
-  std::string diagnostics;
-  auto books = open_books(options, Mode::write, diagnostics);
-  auto list = oils::read_stock_list(options.from, books.shelf(), options.skip_wrong_rows);
-  for (const auto& row : list.skipped) {
-    diagnostics += fmt::format("left out: {}:{}: {}\n", row.place.file, row.place.line, row.why);
-  }
-  const double shipping =
-      options.shipping.empty() ? 0 : core::units(typed_money(options.shipping, "--shipping"));
-  const double tax = options.tax.empty() ? 0 : core::units(typed_money(options.tax, "--tax"));
-  if (tax > 0) oils::add_charge(list, tax, spread_of(options, oils::Spread::value));
-  if (shipping > 0) oils::add_charge(list, shipping, spread_of(options, oils::Spread::weight));
-  std::vector<oils::Arrival> arrivals;
-  for (auto& lot : oils::paid_in_full(list)) {
-    if (!options.lot.supplier.empty()) lot.supplier = options.lot.supplier;
-    if (!options.lot.note.empty()) lot.note = options.lot.note;
-    arrivals.push_back({std::move(lot), day});
-  }
-  if (arrivals.empty()) throw UsageError{"No row of " + options.from + " can be taken."};
-  books.receive(arrivals);
-  std::vector<std::vector<std::string>> rows = {{"oil", "weight", "lot", "best before", "paid"}};
-  auto lots = Json::array();
-  double paid = 0;
-  bool traced = true;
-  for (std::size_t i = 0; i < arrivals.size(); ++i) {
-    const auto& lot = arrivals[i].lot;
-    const auto& sum = list.lots[i].paid;
-    paid += sum.value_or(0);
-    traced = traced && !lot.lot.empty();
-    const std::string& currency = books.shelf().currency;
-    rows.push_back({lot.oil, mass_words(list.lots[i].grams), lot.lot.empty() ? "-" : lot.lot,
-                    lot.best_before.empty() ? "-" : lot.best_before,
-                    sum ? money(*sum, currency) : "-"});
-    lots.push_back({{"oil", lot.oil},
-                    {"lot", lot.lot},
-                    {"grams", list.lots[i].grams},
-                    {"paid", sum ? Json(*sum) : nullptr},
-                    {"line", list.lots[i].place.line}});
-  }
-  if (paid > 0) rows.push_back({"in all", "", "", "", money(paid, books.shelf().currency)});
-  Screen screen(colour_wanted());
-  screen.title(fmt::format("Received: {} lot{} of {}", arrivals.size(),
-                           arrivals.size() == 1 ? "" : "s", options.from));
-  screen.table("lrllr", rows);
-  if (!traced) {
-    diagnostics +=
-        "A lot without a number cannot be traced: give the list a column 'lot' next time.\n";
-  }
-  return done(options, "receive", screen.text(), diagnostics, {{"lots", lots}, {"paid", paid}});
-}
-
-Outcome receive(const ShelfOptions& options) {
-  if (!options.from.empty()) return receive_list(options);
-  if (!options.shipping.empty() || !options.tax.empty() || !options.spread.empty() ||
-      options.skip_wrong_rows)
-    throw UsageError{
-        "--shipping, --tax, --spread and --skip-wrong-rows go with a whole list: --from."};
-  if (options.oil.empty() || options.amount.empty()) {
-    throw UsageError{
-        "Name the oil and how much: barwright shelf receive olive \"5 kg\"; or a whole list: "
-        "--from delivery.csv."};
-  }
-  const core::Day day = today(options);
-  if (!options.lot.best_before.empty()) typed_day(options.lot.best_before, "--best-before");
-  std::string diagnostics;
-  auto books = open_books(options, Mode::write, diagnostics);
-  oils::NewLot lot = options.lot;
-  const oils::Oil& oil = typed_oil(books.shelf().library, options.oil);
-  lot.oil = oil.name;
-  lot.have = options.amount;
-  books.receive({lot, day});
-  const oils::Lot& in = books.shelf().lots.back();
-  std::string text = fmt::format("Received: {} of {}{}.\n", mass_words(in.grams), oil.name,
-                                 in.lot.empty() ? "" : ", lot " + in.lot);
-  if (in.certificate) {
-    const auto findings = oils::question(*in.certificate, oil.form, &oil);
-    for (const auto& finding : findings) {
-      if (finding.weight != oils::Finding::Weight::note)
-        diagnostics += fmt::format("Certificate: {} {}\n", finding.text, finding.remedy);
-    }
-  }
-  if (in.lot.empty())
-    diagnostics +=
-        "No lot number: this lot cannot be traced. Type the supplier's with '--lot' next time.\n";
-  return done(options, "receive", text, diagnostics,
-              {{"oil", in.oil}, {"lot", in.lot}, {"grams", in.grams}});
-}
-
 Outcome reserve(const ShelfOptions& options) {
   const core::Day day = today(options);
   std::string diagnostics;
@@ -172,33 +51,45 @@ Outcome reserve(const ShelfOptions& options) {
     if (!options.oil.empty() || !options.amount.empty())
       throw UsageError{"'--drop' drops all that is reserved for the batch: name no oil."};
     books.unreserve(options.batch, day);
-    return done(options, "reserve",
-                fmt::format("Nothing is reserved for {} any more.\n", options.batch), diagnostics);
+    return recorded(options, "reserve",
+                    fmt::format("Nothing is reserved for {} any more.\n", options.batch),
+                    diagnostics);
   }
   if (options.oil.empty() || options.amount.empty())
     throw UsageError{
-        "Name the oil and how much: barwright shelf reserve olive \"900 g\" --for "
+        "Name what and how much: barwright shelf reserve olive \"900 g\" --for "
         "\"spring batch\"."};
-  const std::string oil = typed_oil(books.shelf().library, options.oil).name;
+  const std::string oil = typed_thing(books.shelf(), options.oil);
+  if (books.shelf().kind_of(oil) == oils::StockKind::packaging)
+    throw UsageError{"Packaging is not reserved: what a batch takes is drawn when it is made."};
   const std::vector<oils::Wanted> wanted{{"", oil, typed_grams(options.amount, "the amount"), 0}};
   const auto shortages = books.shortages(wanted, options.batch);
   books.reserve(options.batch, wanted, day);
   std::string text =
       fmt::format("Reserved for {}: {} of {}.\n", options.batch, mass_words(wanted[0].grams), oil);
   for (const auto& shortage : shortages) text += "! " + shortage_words(shortage) + "\n";
-  return done(options, "reserve", text, diagnostics, {{"shortages", json_shortages(shortages)}});
+  return recorded(options, "reserve", text, diagnostics,
+                  {{"shortages", json_shortages(shortages)}});
+}
+
+Json level_json(const oils::Shelf& shelf, const std::string& what, double level) {
+  const auto kind = shelf.kind_of(what).value_or(oils::StockKind::oil);
+  Json out = {{kind == oils::StockKind::packaging ? "level_pieces" : "level_grams", level}};
+  put_what(out, kind, what);
+  return out;
 }
 
 Outcome reorder(const ShelfOptions& options) {
   const core::Day day = today(options);
   std::string diagnostics;
   auto books = open_books(options, Mode::write, diagnostics);
-  const std::string oil = typed_oil(books.shelf().library, options.oil).name;
-  const double level = typed_grams(options.amount, "the level");
+  const std::string oil = typed_thing(books.shelf(), options.oil);
+  const double level = typed_amount(books.shelf(), oil, options.amount, "the level");
   books.set_reorder_level(oil, level, day);
-  return done(options, "reorder",
-              fmt::format("{}: reorder when less than {} is free.\n", oil, mass_words(level)),
-              diagnostics, {{"oil", oil}, {"level_grams", level}});
+  return recorded(options, "reorder",
+                  fmt::format("{}: reorder when less than {} is free.\n", oil,
+                              amount_words(books.shelf(), oil, level)),
+                  diagnostics, level_json(books.shelf(), oil, level));
 }
 
 Outcome trace(const ShelfOptions& options) {
@@ -253,8 +144,8 @@ Outcome bars(const ShelfOptions& options) {
                                        : options.sold ? "sold"
                                                       : "taken out",
                                        batch.bars_left());
-  return done(options, "bars", text, diagnostics,
-              {{"batch", batch.id}, {"bars_left", batch.bars_left()}});
+  return recorded(options, "bars", text, diagnostics,
+                  {{"batch", batch.id}, {"bars_left", batch.bars_left()}});
 }
 
 using Run = Outcome (*)(const ShelfOptions&);
@@ -266,6 +157,7 @@ Command add(Command parent, const char* name, const char* help,
   command.on_chosen([options, &action, run] {
     action = [options, run] {
       if (!options->file.empty()) options->shelf = one_shelf(*options);
+      const core::ShownIn shown(units_of(options->common, options->shelf));
       return run(*options);
     };
   });
@@ -285,17 +177,29 @@ void add_shelf(Command app, Action& action) {
       "Worked example: a lot comes in, and then the week.\n"
       "  barwright shelf receive olive \"5 kg\" --paid \"34.50 for 5 kg\" --supplier Millbank \\\n"
       "      --lot M-78 --best-before 2028-06-30\n"
+      "  barwright shelf receive \"sodium hydroxide\" \"5 kg\" --purity \"99 %\" --lot N-12\n"
       "  barwright shelf\n"
       "adds the lot to the shelf file and a line to the journal beside it, and shows what to use\n"
       "up, to reorder, to test and to sell.");
-  shelf.on_chosen([options, &action] { action = [options] { return show_week(*options); }; });
+  shelf.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(
+          units_of(options->common, options->file.empty() ? options->shelf : options->file));
+      return show_week(*options);
+    };
+  });
 
   add(shelf, "list", "Every lot, in the order to use them up", options, action, list);
 
   Command command =
       add(shelf, "receive", "A lot comes in, or a whole list of lots", options, action, receive);
-  command.value("oil", options->oil, "The oil, as the library knows it");
-  command.value("amount", options->amount, "\"5 kg\", \"2 x 5 L\"");
+  command.value("oil", options->oil,
+                "The oil, as the library knows it; or an alkali, a scent, a colour ...");
+  command.value("amount", options->amount, "\"5 kg\", \"2 x 5 L\"; packaging: 200");
+  command.value("--as", options->as, "What it is, where the name alone does not say")
+      .one_of(oils::stock_kind_words());
+  command.value("--purity", options->lot.purity,
+                "An alkali's, as its label has it: \"99 %\", or \"stated: 90 %, most: 91 %\"");
   command.value("--from", options->from,
                 "Instead: a delivery note or stock sheet (CSV), one lot a row; the shelf's "
                 "'lists:' say how its columns are headed");
@@ -316,17 +220,17 @@ void add_shelf(Command app, Action& action) {
   command.value("--certificate", options->lot.certificate,
                 "\"ref: CA-17, saponification-value: 188.4 mg KOH/g\"");
 
-  command = add(shelf, "reserve", "Keep oil for a planned batch, or give it free again", options,
+  command = add(shelf, "reserve", "Keep what a planned batch takes, or give it free again", options,
                 action, reserve);
-  command.value("oil", options->oil, "The oil");
+  command.value("oil", options->oil, "The oil, or what else");
   command.value("amount", options->amount, "\"900 g\"");
   command.value("--for", options->batch, "The planned batch").required();
   command.flag("--drop", options->drop, "Nothing is reserved for it any more");
 
-  command = add(shelf, "reorder", "Set the level at which an oil is to be ordered", options, action,
-                reorder);
-  command.value("oil", options->oil, "The oil").required();
-  command.value("level", options->amount, "\"2 kg\"").required();
+  command = add(shelf, "reorder", "Set the level at which something is to be ordered", options,
+                action, reorder);
+  command.value("oil", options->oil, "The oil, or what else").required();
+  command.value("level", options->amount, "\"2 kg\"; packaging: 50").required();
 
   command = add(shelf, "trace", "From a lot to its batches, or from a batch to its lots", options,
                 action, trace);

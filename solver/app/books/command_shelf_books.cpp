@@ -9,8 +9,10 @@
 #include "core/units/format.hpp"
 #include "core/units/number_text.hpp"
 #include "core/units/quantity.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/app/common_options.hpp"
 #include "solver/app/library.hpp"
+#include "targets/files/workshop.hpp"
 
 namespace barwright::app {
 
@@ -42,6 +44,8 @@ std::string shelf_path(const BooksOptions& options, const std::string& named_by_
   namespace fs = std::filesystem;
   if (!options.shelf.empty()) return options.shelf;
   if (!named_by_recipe.empty()) return named_by_recipe;
+  if (const auto workshop = targets::workshop_in("."); workshop && workshop->shelf)
+    return workshop->shelf->path;
   std::vector<std::string> found;
   std::error_code ignored;
   for (const auto& entry : fs::directory_iterator(".", ignored)) {
@@ -87,10 +91,27 @@ double typed_grams(const std::string& text, const std::string& option) {
   }
 }
 
-const oils::Oil& typed_oil(const oils::Library& library, const std::string& name) {
-  const oils::Oil* oil = library.find(name);
-  if (oil == nullptr) throw UsageError{library.remedy_for(name)};
-  return *oil;
+std::string typed_thing(const oils::Shelf& shelf, const std::string& name) {
+  if (const auto found = shelf.name_of(name)) return *found;
+  if (oils::find_alkali(name) || oils::is_unclear_alkali(name))
+    throw UsageError{fmt::format(
+        "The shelf keeps no {}: receive it first, as 'barwright shelf receive \"sodium "
+        "hydroxide\" \"5 kg\"'.",
+        oils::find_alkali(name) ? core::name(*oils::find_alkali(name)) : "'" + name + "'")};
+  throw UsageError{shelf.library.remedy_for(name)};
+}
+
+double typed_amount(const oils::Shelf& shelf, const std::string& thing, const std::string& text,
+                    const std::string& option) {
+  if (shelf.kind_of(thing) != oils::StockKind::packaging) return typed_grams(text, option);
+  double pieces = 0;
+  const auto read = core::read_number(text.data(), text.data() + text.size(), pieces);
+  const std::string unit(read.ptr, text.data() + text.size());
+  if (read.ec != std::errc() || (!unit.empty() && unit != " pieces") || !(pieces >= 0) ||
+      pieces > 1e6 || pieces != std::floor(pieces))
+    throw UsageError{
+        fmt::format("{}: '{}' is no whole number of pieces: write 200.", option, text)};
+  return pieces;
 }
 
 core::Cents typed_money(const std::string& text, const std::string& option) {
@@ -111,13 +132,15 @@ double typed_fraction(const std::string& text, const std::string& option) {
   }
 }
 
-std::string mass_words(double grams) {
-  std::string out = grams >= 1000 ? core::fixed(grams / 1000, 2) : core::fixed(grams, 0);
-  if (out.find('.') != std::string::npos) {
-    out.erase(out.find_last_not_of('0') + 1);
-    if (out.back() == '.') out.pop_back();
-  }
-  return out + (grams >= 1000 ? " kg" : " g");
+std::string mass_words(double grams) { return core::mass_text(grams, core::shown_units()); }
+
+std::string amount_words(oils::StockKind kind, double amount) {
+  if (kind != oils::StockKind::packaging) return mass_words(amount);
+  return core::fixed(amount, 0) + (amount == 1 ? " piece" : " pieces");
+}
+
+std::string amount_words(const oils::Shelf& shelf, const std::string& name, double amount) {
+  return amount_words(shelf.kind_of(name).value_or(oils::StockKind::oil), amount);
 }
 
 std::string day_words(const core::Day& day) {

@@ -38,15 +38,25 @@ oils::Books open_books(const BooksOptions& options, oils::Books::Mode mode,
 std::pair<std::string, std::string> split_pair(const std::string& text, const std::string& option);
 /// Returns grams of a text such as "1210 g". Errors: UsageError that names the option.
 double typed_grams(const std::string& text, const std::string& option);
-/// Returns the library's oil. Errors: UsageError with the nearest name.
-const oils::Oil& typed_oil(const oils::Library& library, const std::string& name);
 /// Returns cents of "6.50" or "6.50 EUR". Errors: UsageError.
 core::Cents typed_money(const std::string& text, const std::string& option);
 /// Returns a fraction of "55 %". Errors: UsageError.
 double typed_fraction(const std::string& text, const std::string& option);
 
+/// Returns how the shelf calls what is named: an oil, or whatever else stands there. Errors:
+/// UsageError with the nearest names.
+std::string typed_thing(const oils::Shelf& shelf, const std::string& name);
+/// Returns the grams of a text such as "1210 g", of packaging the pieces of "200". Errors:
+/// UsageError that names the option.
+double typed_amount(const oils::Shelf& shelf, const std::string& thing, const std::string& text,
+                    const std::string& option);
+
 /// Returns "2.6 kg" or "640 g".
 std::string mass_words(double grams);
+/// Returns the same, of packaging "164 pieces".
+std::string amount_words(oils::StockKind kind, double amount);
+/// Returns the same for what stands on a shelf under this name.
+std::string amount_words(const oils::Shelf& shelf, const std::string& name, double amount);
 /// Returns "Sat 2027-02-13".
 std::string day_words(const core::Day& day);
 /// Returns "in 3 days", "tomorrow", "today", "2 days ago".

@@ -1,5 +1,7 @@
 #include "solver/app/books/json_shelf.hpp"
 
+#include <cmath>
+
 #include "oils/books/draw.hpp"
 #include "solver/app/blend/json_blend.hpp"
 #include "solver/app/json.hpp"
@@ -9,15 +11,33 @@ namespace barwright::app {
 namespace {
 
 Json lot_json(const oils::Lot& lot) {
-  Json out = {{"oil", lot.oil}, {"lot", lot.lot}, {"grams", oils::journal_grams(lot.grams)}};
-  if (lot.keep_grams > 0) out["keep_grams"] = lot.keep_grams;
-  if (lot.price_per_kg) out["price_per_kg"] = *lot.price_per_kg;
+  Json out = {{"lot", lot.lot}};
+  put_what(out, lot.kind, lot.oil);
+  put_amount(out, lot.kind, lot.grams);
+  if (lot.strength) out["purity_percent"] = 100 * lot.strength->stated;
+  const bool pieces = lot.kind == oils::StockKind::packaging;
+  if (lot.keep_grams > 0) out[pieces ? "keep_pieces" : "keep_grams"] = lot.keep_grams;
+  if (lot.price_per_kg)
+    out[pieces ? "price_per_piece" : "price_per_kg"] = *lot.price_per_kg / (pieces ? 1000 : 1);
   if (!lot.supplier.empty()) out["supplier"] = lot.supplier;
   if (!lot.best_before.empty()) out["best_before"] = lot.best_before;
   return out;
 }
 
 }  // namespace
+
+void put_what(Json& into, oils::StockKind kind, const std::string& name) {
+  into["what"] = name;
+  into["kind"] = oils::word(kind);
+  if (kind == oils::StockKind::oil) into["oil"] = name;
+}
+
+void put_amount(Json& into, oils::StockKind kind, double amount) {
+  if (kind == oils::StockKind::packaging)
+    into["pieces"] = std::lround(amount);
+  else
+    into["grams"] = oils::journal_grams(amount);
+}
 
 Json json_head(const std::string& command, const std::string& status) {
   return {{"schema", kJsonSchema}, {"command", command}, {"status", status}};
@@ -80,9 +100,14 @@ Json json_week(const oils::Books& books, const Week& week) {
     out["use_up"].push_back(lot);
   }
   out["reorder"] = Json::array();
-  for (const auto& each : week.reorder)
-    out["reorder"].push_back(
-        {{"oil", each.oil}, {"free_grams", each.free}, {"level_grams", each.level}});
+  for (const auto& each : week.reorder) {
+    const auto kind = books.shelf().kind_of(each.oil).value_or(oils::StockKind::oil);
+    const bool pieces = kind == oils::StockKind::packaging;
+    Json one = {{pieces ? "free_pieces" : "free_grams", each.free},
+                {pieces ? "level_pieces" : "level_grams", each.level}};
+    put_what(one, kind, each.oil);
+    out["reorder"].push_back(one);
+  }
   const auto add = [&](const char* key, const std::vector<BatchState>& states) {
     out[key] = Json::array();
     for (const auto& state : states) out[key].push_back(json_batch(*state.batch, state.release));
@@ -123,7 +148,7 @@ Json json_lot_traces(const std::vector<oils::LotTrace>& traces) {
     lot["batches"] = Json::array();
     for (const auto& each : trace.batches) {
       lot["batches"].push_back({{"batch", each.batch->id},
-                                {"grams", each.grams},
+                                {trace.pieces ? "pieces" : "grams", each.grams},
                                 {"parts", each.parts},
                                 {"sold", each.batch->sold},
                                 {"left", each.batch->bars_left()}});
@@ -141,7 +166,7 @@ Json json_batch_trace(const oils::BatchRecord& batch, const std::vector<oils::Tr
     out["lots"].push_back({{"what", lot.what},
                            {"lot", lot.lot},
                            {"supplier", lot.supplier},
-                           {"grams", lot.grams},
+                           {lot.pieces ? "pieces" : "grams", lot.grams},
                            {"parts", lot.parts}});
   }
   return out;

@@ -8,6 +8,11 @@
 
 namespace barwright::app {
 
+/// Puts what a lot is of into an object: "what", "kind", and for an oil "oil".
+void put_what(Json& into, oils::StockKind kind, const std::string& name);
+/// Puts how much of it: "grams", of packaging "pieces".
+void put_amount(Json& into, oils::StockKind kind, double amount);
+
 /// Returns "schema", "command", "status" and room for more.
 Json json_head(const std::string& command, const std::string& status);
 

@@ -30,14 +30,24 @@ std::string text_made(const MakeReport& report, const oils::Shelf& before) {
   screen.heading("FROM THE SHELF");
   Rows rows;
   for (const auto& draw : report.drawn) {
-    const oils::Wanted& wanted = making.oils[draw.wanted];
+    if (before.lots[draw.lot].kind == oils::StockKind::packaging) continue;
+    const oils::Wanted& wanted = making.wanted[draw.wanted];
     const oils::Lot& lot = before.lots[draw.lot];
     rows.push_back({wanted.part, lot.oil, lot.lot.empty() ? "no lot number" : "lot " + lot.lot,
                     core::grams_text(oils::journal_grams(draw.grams)),
                     asked_cell(wanted.grams, wanted.asked)});
   }
   screen.table("lllrl", rows);
-  screen.heading("BESIDE IT");
+  rows.clear();
+  for (const auto& draw : report.drawn) {
+    const oils::Lot& lot = before.lots[draw.lot];
+    if (lot.kind == oils::StockKind::packaging)
+      rows.push_back({lot.oil, lot.lot.empty() ? "no lot number" : "lot " + lot.lot,
+                      amount_words(lot.kind, draw.grams)});
+  }
+  if (!rows.empty()) screen.heading("PACKAGING", "taken for these bars");
+  screen.table("llr", rows);
+  if (!making.others.empty()) screen.heading("BESIDE IT");
   rows.clear();
   for (const auto& use : making.others) {
     rows.push_back({use.part, use.what, use.lot.empty() ? "" : "lot " + use.lot,
@@ -47,9 +57,9 @@ std::string text_made(const MakeReport& report, const oils::Shelf& before) {
   screen.table("lllrl", rows);
   screen.heading("ON HOLD", "until a test of every part is recorded");
   screen.sentence(
-      fmt::format("{} cut; cured {}; a bar then weighs about {:.0f} g (from its water; "
+      fmt::format("{} cut; cured {}; a bar then weighs about {} (from its water; "
                   "weigh some before you label).",
-                  bars_words(making.bars), day_words(making.ready), report.bar_grams));
+                  bars_words(making.bars), day_words(making.ready), mass_words(report.bar_grams)));
   for (const auto& remark : report.remarks) screen.sentence(remark, "!");
   for (const auto& shortage : report.shortages) screen.sentence(shortage_words(shortage), "!");
   screen.heading("NEXT");

@@ -4,6 +4,7 @@
 
 #include <cmath>
 
+#include "core/units/format.hpp"
 #include "oils/books/draw.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
@@ -16,10 +17,22 @@ using Rows = std::vector<std::vector<std::string>>;
 
 std::string lot_cell(const std::string& lot) { return lot.empty() ? "no lot number" : lot; }
 
+/// An oil by its name; of all else what it is too, and how pure.
+std::string stock_cell(const oils::Lot& lot) {
+  if (lot.kind == oils::StockKind::oil) return lot.oil;
+  if (lot.strength) return fmt::format("{}, {}", lot.oil, core::percent_text(lot.strength->stated));
+  return lot.kind == oils::StockKind::lye ? lot.oil
+                                          : fmt::format("{} ({})", lot.oil, word(lot.kind));
+}
+
 std::string joined(const std::vector<std::string>& words, const char* between = ", ") {
   std::string out;
   for (const auto& word : words) out += (out.empty() ? "" : between) + word;
   return out;
+}
+
+std::string traced_words(bool pieces, double amount) {
+  return amount_words(pieces ? oils::StockKind::packaging : oils::StockKind::oil, amount);
 }
 
 void show_use_up(Screen& screen, const Week& week) {
@@ -27,9 +40,9 @@ void show_use_up(Screen& screen, const Week& week) {
   if (week.use_up.empty()) screen.sentence("Nothing presses.");
   Rows rows;
   for (const auto& each : week.use_up) {
-    rows.push_back({each.lot->oil, lot_cell(each.lot->lot), mass_words(each.lot->grams),
-                    each.days < 0 ? "PAST" : "by", core::text(each.best_before),
-                    days_words(each.days)});
+    rows.push_back({each.lot->oil, lot_cell(each.lot->lot),
+                    amount_words(each.lot->kind, each.lot->grams), each.days < 0 ? "PAST" : "by",
+                    core::text(each.best_before), days_words(each.days)});
   }
   screen.table("llrlll", rows);
 }
@@ -43,7 +56,8 @@ void show_reorder(Screen& screen, const Week& week, const oils::Books& books) {
   if (week.reorder.empty()) screen.sentence("Everything is above its level.");
   Rows rows;
   for (const auto& each : week.reorder) {
-    rows.push_back({each.oil, mass_words(each.free), "free, level", mass_words(each.level)});
+    rows.push_back({each.oil, amount_words(books.shelf(), each.oil, each.free), "free, level",
+                    amount_words(books.shelf(), each.oil, each.level)});
   }
   screen.table("lrlr", rows);
 }
@@ -98,7 +112,7 @@ std::string next_step(const Week& week) {
       return fmt::format("Test {} and record it: barwright release {} --test \"{}=pass, no zap\"",
                          each.batch->id, each.batch->id, each.release.untested.front());
   }
-  if (!week.use_up.empty())
+  if (!week.use_up.empty() && week.use_up.front().lot->kind == oils::StockKind::oil)
     return fmt::format("Plan a bar that uses the {} first ('then: use up {}' in a brief).",
                        week.use_up.front().lot->oil, week.use_up.front().lot->oil);
   if (!week.reorder.empty()) return fmt::format("Order {}.", week.reorder.front().oil);
@@ -133,7 +147,7 @@ std::string text_stock(const oils::Books& books, const core::Day& today) {
   Screen screen(colour_wanted());
   const oils::Shelf& shelf = books.shelf();
   screen.title(shelf.name, "in the order to use up");
-  Rows rows{{"oil", "lot", "there", "kept", "per kg", "best before", "supplier"}};
+  Rows rows{{"", "lot", "there", "kept", "per kg", "best before", "supplier"}};
   double worth = 0;
   bool all_priced = true;
   for (const std::size_t i : oils::use_up_order(shelf)) {
@@ -143,9 +157,12 @@ std::string text_stock(const oils::Books& books, const core::Day& today) {
     else
       all_priced = all_priced && lot.grams <= 0;
     const auto day = core::find_day(lot.best_before);
-    rows.push_back({lot.oil, lot_cell(lot.lot), mass_words(lot.grams),
-                    lot.keep_grams > 0 ? mass_words(lot.keep_grams) : "",
-                    lot.price_per_kg ? fmt::format("{:.2f}", *lot.price_per_kg) : "",
+    const bool pieces = lot.kind == oils::StockKind::packaging;
+    rows.push_back({stock_cell(lot), lot_cell(lot.lot), amount_words(lot.kind, lot.grams),
+                    lot.keep_grams > 0 ? amount_words(lot.kind, lot.keep_grams) : "",
+                    !lot.price_per_kg ? ""
+                    : pieces          ? fmt::format("{:.2f} each", *lot.price_per_kg / 1000)
+                                      : fmt::format("{:.2f}", *lot.price_per_kg),
                     lot.best_before + (day && *day < today ? " PAST" : ""), lot.supplier});
   }
   screen.table("llrrrll", rows);
@@ -160,22 +177,23 @@ std::string text_lot_traces(const std::vector<oils::LotTrace>& traces) {
   for (const auto& trace : traces) {
     screen.title(fmt::format("lot {} of {}", trace.lot, trace.what));
     if (trace.receipt) {
-      screen.sentence(fmt::format(
-          "Received {}, {}{}.", core::text(trace.receipt->date), mass_words(trace.receipt->grams),
-          trace.receipt->supplier.empty() ? "" : ", from " + trace.receipt->supplier));
+      screen.sentence(
+          fmt::format("Received {}, {}{}.", core::text(trace.receipt->date),
+                      traced_words(trace.pieces, trace.receipt->grams),
+                      trace.receipt->supplier.empty() ? "" : ", from " + trace.receipt->supplier));
     }
     if (trace.batches.empty()) screen.sentence("In no batch.");
     Rows rows;
     for (const auto& each : trace.batches) {
-      rows.push_back({each.batch->id, joined(each.parts), mass_words(each.grams),
+      rows.push_back({each.batch->id, joined(each.parts), traced_words(trace.pieces, each.grams),
                       fmt::format("{} sold,", each.batch->sold),
                       fmt::format("{} left", each.batch->bars_left())});
     }
     screen.table("llrrr", rows);
     if (!trace.batches.empty())
       screen.sentence(fmt::format("{} used in all; {} with it sold, {} here.",
-                                  mass_words(trace.grams_used), bars_words(trace.bars_sold),
-                                  trace.bars_left));
+                                  traced_words(trace.pieces, trace.grams_used),
+                                  bars_words(trace.bars_sold), trace.bars_left));
     screen.blank();
   }
   return screen.text();
@@ -187,7 +205,8 @@ std::string text_batch_trace(const oils::BatchRecord& batch,
   screen.title(batch.id, "made " + day_words(batch.made));
   Rows rows{{"what", "lot", "weight", "part", "supplier"}};
   for (const auto& lot : lots) {
-    rows.push_back({lot.what, lot_cell(lot.lot), fmt::format("{:.6g} g", lot.grams),
+    rows.push_back({lot.what, lot_cell(lot.lot),
+                    lot.pieces ? traced_words(true, lot.grams) : core::grams_text(lot.grams),
                     joined(lot.parts), lot.supplier});
   }
   screen.table("llrll", rows);

@@ -16,6 +16,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/app/progress.hpp"
 #include "solver/app/time_limit.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
@@ -115,7 +116,12 @@ void add_explore(Command app, Action& action) {
       "  barwright explore my-workshop/spring-line.yaml --page look.html\n"
       "prints which packs to buy for least cash, the last day to order, each bar's cost against\n"
       "its feel, how far each price may rise, and what oils you do not have are worth.");
-  command.on_chosen([options, &action] { action = [options] { return explore(*options); }; });
+  command.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->brief));
+      return with_workshop(explore(*options), options->common, options->brief);
+    };
+  });
 }
 
 }  // namespace barwright::app

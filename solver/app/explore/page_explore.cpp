@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/print/chart.hpp"
@@ -182,9 +183,9 @@ std::string page_explore(const jobs::ExploreJob& job, const jobs::Explored& seen
   for (std::size_t b = 0; b < job.bars.size(); ++b) out += bar_part(job, seen, b);
   out += sureness_part(job, seen);
   if (job.bar_grams > 0) {
-    out += paragraph(
-        fmt::format("Bars of {:.0f} g as cut are assumed; 'make:' in the brief says otherwise.",
-                    job.bar_grams));
+    out +=
+        paragraph(fmt::format("Bars of {} as cut are assumed; 'make:' in the brief says otherwise.",
+                              core::round_grams(job.bar_grams)));
   }
   return out + "</body></html>\n";
 }

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "core/trade/money.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/formulate/claim.hpp"
@@ -117,7 +118,7 @@ Rows left_rows(const jobs::ExploreJob& job, const jobs::Explored& seen) {
   for (std::size_t i = 0; i < seen.landed.left_grams.size(); ++i) {
     if (seen.landed.left_grams[i] < 1) continue;
     worth += seen.landed.left_worth[i];
-    out.rows.push_back({oil_name(job, i), fmt::format("{:.0f} g", seen.landed.left_grams[i]),
+    out.rows.push_back({oil_name(job, i), core::round_grams(seen.landed.left_grams[i]),
                         money(seen.landed.left_worth[i], currency(job))});
   }
   if (out.rows.size() > 2) out.rows.push_back({"in all", "", money(worth, currency(job))});

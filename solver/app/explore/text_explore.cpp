@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/text_manners.hpp"
 #include "solver/app/explore/rows_explore.hpp"
 #include "solver/app/print/screen.hpp"
@@ -123,9 +124,9 @@ std::string text_explore(const jobs::ExploreJob& job, const jobs::Explored& seen
   }
   if (job.bar_grams > 0) {
     screen.heading("MIND");
-    screen.sentence(fmt::format("Bars of {:.0f} g as cut are assumed; 'make:' in the brief says "
+    screen.sentence(fmt::format("Bars of {} as cut are assumed; 'make:' in the brief says "
                                 "otherwise.",
-                                job.bar_grams),
+                                core::round_grams(job.bar_grams)),
                     "-");
   }
   screen.heading("NEXT");

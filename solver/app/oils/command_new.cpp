@@ -25,6 +25,7 @@ struct Starter {
 };
 constexpr Starter kStarters[] = {
     {"weighbridge-shelf.yaml", "what is on the shelf: put your own oils here"},
+    {"workshop.yaml", "what the files here need not say again: scale, units, moulds"},
     {"yard-bar.yaml", "a recipe: put the bar you make now here"},
     {"firmer-bar.yaml", "a brief: what the new bar should be"},
     {"sure-bar.yaml", "the same, kept for 95 lots in 100"},

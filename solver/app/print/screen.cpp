@@ -9,6 +9,7 @@
 #include <cstdlib>
 
 #include "core/units/plain_text.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/app/run.hpp"
 
 namespace barwright::app {
@@ -200,7 +201,14 @@ bool colour_wanted() {
          (kind == nullptr || std::string_view(kind) != "dumb");
 }
 
+std::string lye_grams(double value, double scale_step) {
+  if (core::shown_units() == core::Units::grams) return grams(value, scale_step);
+  return core::weight_text(value, scale_step, core::Units::ounces, core::Rounding::down);
+}
+
 std::string grams(double value, double scale_step) {
+  if (core::shown_units() == core::Units::ounces)
+    return core::weight_text(value, scale_step, core::Units::ounces, core::Rounding::nearest);
   // Steps of 1.5 or 0.25 g need theirs too: 64.5 g must not read 65 g, above what was dosed.
   int decimals = 0;
   for (double unit = scale_step; decimals < 4; unit *= 10, ++decimals) {

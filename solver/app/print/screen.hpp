@@ -52,8 +52,10 @@ class Screen {
 bool colour_wanted();
 
 /// Returns "2640 g", "12.5 g": as many decimals as tell the scale's steps apart (1.5 g: one), at
-/// most four.
+/// most four. Where ounces are shown, pounds and ounces no coarser than the step.
 std::string grams(double value, double scale_step);
+/// The same for alkali: in ounces never more than it is.
+std::string lye_grams(double value, double scale_step);
 /// Returns "38 %" or "37.5 %": decimals only where needed, at most `decimals`.
 std::string percent(double fraction, int decimals = 1);
 /// Returns "+6", "-0.4", "0": signed, one decimal below 10, none above.

@@ -4,6 +4,7 @@
 
 #include "solver/app/common_options.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
 #include "solver/app/sheet/sheet_job.hpp"
 #include "solver/app/sheet/text_rescue.hpp"
@@ -69,6 +70,7 @@ void add_rescue(Command app, Action& action) {
   command.on_chosen([options, &action] {
     action = [options] {
       try {
+        const core::ShownIn shown(units_of(options->common, options->batch));
         const auto slips = slips_of(*options);
         const auto plan = load_batch(options->batch, options->common);
         const batch::Rescue rescue = batch::rescue(plan, slips);

@@ -8,6 +8,7 @@
 #include "solver/app/common_options.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
 #include "solver/app/sheet/page_sheet.hpp"
 #include "solver/app/sheet/sheet_job.hpp"
@@ -63,6 +64,7 @@ void add_sheet(Command app, Action& action) {
     action = [options] {
       const OutputFile page{options->page, kPageMark};
       check_outputs({page});
+      const core::ShownIn shown(units_of(options->common, options->batch));
       const auto plan = load_batch(options->batch, options->common);
       const auto times = batch::times_of(plan);
       Sheet sheet = sheet_of(plan, times);

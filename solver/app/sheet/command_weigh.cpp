@@ -13,8 +13,10 @@
 #include "solver/app/common_options.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/recipe/bar_settings.hpp"
+#include "solver/recipe/jar_notes.hpp"
 #include "solver/recipe/recipe_of_file.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "solver/recipe/sizing.hpp"
@@ -33,12 +35,12 @@ struct WeighOptions {
   std::string beside;
 };
 
-// What --to says: read as the brief's own 'make:' is.
-std::optional<targets::MakeSize> wanted(const std::string& to) {
+// What --to says: read as the brief's own 'make:' in this folder is.
+std::optional<targets::MakeSize> wanted(const std::string& to, const std::string& folder) {
   if (to.empty()) return std::nullopt;
   const std::string text =
       to.find(':') == std::string::npos || to.front() == '{' ? to : "{" + to + "}";
-  return targets::read_make(oils::yaml::Document::from_text(text, "--to").root());
+  return targets::read_make(oils::yaml::Document::from_text(text, "--to").root(), folder);
 }
 
 struct Weighed {
@@ -72,13 +74,18 @@ Weighed weigh_out(const WeighOptions& options) {
   const oils::Library& library = shelf ? shelf->library : base;
   Weighed out;
   out.file = targets::read_recipe(options.recipe, library);
-  auto make = wanted(options.to);
+  auto make = wanted(options.to, out.file.folder);
   if (!make) make = recipe::size_of(out.file);
   out.bars = recipe::bars(make);
   const auto asked =
       recipe::recipe_of_file(out.file, make, library, shelf ? &*shelf : nullptr, out.bars);
   const std::vector<oils::Oil>& kinds = asked.kinds;
   out.recipe = core::weigh(asked.request);
+  if (shelf) {
+    for (auto& note : recipe::jar_notes(out.recipe, *shelf))
+      out.recipe.notes.push_back(std::move(note));
+    core::sort_notes(out.recipe.notes);
+  }
   if (out.bars > 0) {
     out.cured_bar_grams = out.recipe.total_grams * core::cured_fraction(out.recipe) / out.bars;
   }
@@ -105,9 +112,10 @@ std::string text(const Weighed& weighed) {
                grams(weighed.recipe.oils_grams, scales.oils.step) + " of oils");
   show_recipe(screen, weighed.recipe, scales);
   if (weighed.bars > 0) {
-    screen.sentence(fmt::format("{} bars of {:.0f} g cut, about {:.0f} g cured.", weighed.bars,
-                                weighed.recipe.total_grams / weighed.bars,
-                                weighed.cured_bar_grams));
+    screen.sentence(
+        fmt::format("{} bars of {} cut, about {} cured.", weighed.bars,
+                    core::mass_text(weighed.recipe.total_grams / weighed.bars, core::shown_units()),
+                    core::mass_text(weighed.cured_bar_grams, core::shown_units())));
   }
   show_comparison(screen, weighed.properties, weighed.compared.name);
   show_notes(screen, weighed.recipe, weighed.cautions);
@@ -148,8 +156,10 @@ void add_weigh(Command app, Action& action) {
       "prints every weight, the lye and water, and what is left over if a line is forgotten.");
   command.on_chosen([options, &action] {
     action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->recipe));
       const Weighed weighed = weigh_out(*options);
-      return Outcome{0, options->common.json ? json(weighed) : text(weighed), {}};
+      return with_workshop({0, options->common.json ? json(weighed) : text(weighed), {}},
+                           options->common, options->recipe);
     };
   });
 }

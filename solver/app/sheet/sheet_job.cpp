@@ -1,7 +1,11 @@
 #include "solver/app/sheet/sheet_job.hpp"
 
+#include <algorithm>
+
 #include "solver/app/library.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
+#include "solver/recipe/jar_notes.hpp"
 
 namespace barwright::app {
 
@@ -9,7 +13,18 @@ batch::BatchPlan load_batch(const std::string& path, const CommonOptions& common
   const oils::Library library = load_library(common);
   const auto shelf = jobs::shelf_of_brief(path, library);
   auto file = targets::read_batch(path, shelf ? shelf->library : library);
-  return batch::plan_batch(std::move(file), library, shelf);
+  auto plan = batch::plan_batch(std::move(file), library, shelf);
+  if (const std::string words = workshop_words(path); !words.empty())
+    plan.notes.push_back({core::Severity::note, words});
+  if (!shelf) return plan;
+  for (const auto& part : plan.parts) {
+    for (auto& note : recipe::jar_notes(part.recipe, *shelf)) {
+      const bool said = std::any_of(plan.notes.begin(), plan.notes.end(),
+                                    [&](const auto& other) { return other.text == note.text; });
+      if (!said) plan.notes.push_back(std::move(note));
+    }
+  }
+  return plan;
 }
 
 }  // namespace barwright::app

@@ -51,7 +51,7 @@ SheetTable portions(const BatchPlan& plan, const core::SharedLye& lye) {
     const double lost = core::kBoiledOff * lye.making_weight;
     const auto dry = core::check_untopped(lye, plan.needs[i], portion, lost, plan.scales);
     shares.lines.push_back(
-        {portion.part, grams(portion.solution_grams, step), "",
+        {portion.part, lye_grams(portion.solution_grams, step), "",
          fmt::format("superfat {} ({} to {}); not topped up after losing 3 %: {}{}",
                      percent(portion.check.superfat), percent(portion.check.band.low),
                      percent(portion.check.band.high), at_worst(dry.superfat, dry.band.low),

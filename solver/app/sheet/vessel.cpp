@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "oils/books/stock_kind.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -9,7 +10,9 @@ namespace barwright::app {
 
 void Vessel::add(const std::string& name, double weight, const std::string& beside, bool danger) {
   total_ += weight;
-  table_.lines.push_back({name, grams(weight, step_), grams(total_, step_), beside, danger});
+  const bool alkali = oils::find_alkali(name).has_value();
+  table_.lines.push_back({name, alkali ? lye_grams(weight, step_) : grams(weight, step_),
+                          grams(total_, step_), beside, danger});
 }
 
 std::string left_words(const core::Forgotten& one) {

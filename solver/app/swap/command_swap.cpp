@@ -16,6 +16,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/app/progress.hpp"
 #include "solver/app/swap/json_swap.hpp"
 #include "solver/app/swap/text_swap.hpp"
@@ -320,7 +321,12 @@ void add_swap(Command app, Action& action) {
       "library\n"
       "prints first what changes outside the pot, then what is felt, what is saved, lye and water\n"
       "before and after, and two small batches to pour side by side.");
-  command.on_chosen([options, &action] { action = [options] { return swap(*options); }; });
+  command.on_chosen([options, &action] {
+    action = [options] {
+      const core::ShownIn shown(units_of(options->common, options->file));
+      return with_workshop(swap(*options), options->common, options->file);
+    };
+  });
 }
 
 }  // namespace barwright::app

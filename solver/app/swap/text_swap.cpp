@@ -5,6 +5,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/blend_words.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/blend/text_explain.hpp"
@@ -85,7 +86,7 @@ class SwapText {
                       : line.after == 0       ? "out"
                                               : fmt::format("{:+.1f} points", 100 * change),
                       line.to_buy_grams > 0.5
-                          ? fmt::format("{:.0f} g short for one batch", line.to_buy_grams)
+                          ? core::round_grams(line.to_buy_grams) + " short for one batch"
                           : ""});
     }
     screen_.heading("OLD AND NEW", "share of the oils");
@@ -135,10 +136,10 @@ class SwapText {
       const auto& order = *result_.first_order;
       std::vector<std::vector<std::string>> rows = {{"packs", "oil", "pack", "price", "left over"}};
       for (const auto& item : order.items) {
-        rows.push_back(
-            {fmt::format("{} x", item.count), item.oil, pack_words(item.size, item.pack_grams),
-             money(item.money, currency),
-             fmt::format("{:.0f} g, worth {}", item.left_grams, money(item.left_worth, currency))});
+        rows.push_back({fmt::format("{} x", item.count), item.oil,
+                        pack_words(item.size, item.pack_grams), money(item.money, currency),
+                        fmt::format("{}, worth {}", core::round_grams(item.left_grams),
+                                    money(item.left_worth, currency))});
       }
       screen_.sentence("To buy for the first batch:");
       screen_.table("rlrrl", rows);
@@ -153,9 +154,9 @@ class SwapText {
     }
     if (job_.bar_grams > 0) {
       screen_.sentence(fmt::format(
-          "The recipe does not say how many bars it gives: {} of {:.0f} g as cut are assumed. "
+          "The recipe does not say how many bars it gives: {} of {} as cut are assumed. "
           "Write 'bars: {}' to settle it.",
-          job_.bars, job_.bar_grams, job_.bars));
+          job_.bars, core::round_grams(job_.bar_grams), job_.bars));
     }
   }
 
@@ -169,8 +170,8 @@ class SwapText {
                     grams(after.water_grams, scales.lye.step)});
     for (std::size_t i = 0; i < after.alkali.size() && i < before.alkali.size(); ++i) {
       rows.push_back({core::name(after.alkali[i].alkali),
-                      grams(before.alkali[i].grams, scales.lye.step),
-                      grams(after.alkali[i].grams, scales.lye.step)});
+                      lye_grams(before.alkali[i].grams, scales.lye.step),
+                      lye_grams(after.alkali[i].grams, scales.lye.step)});
     }
     rows.push_back({"superfat", percent(before.superfat), percent(after.superfat)});
     rows.push_back({"at worst", percent(before.band.low), percent(after.band.low)});
@@ -245,8 +246,8 @@ class SwapText {
     }
     for (std::size_t i = 0; i < both.after->alkali.size(); ++i) {
       rows.push_back({core::name(both.after->alkali[i].alkali),
-                      grams(both.before->alkali[i].grams, scales.lye.step),
-                      grams(both.after->alkali[i].grams, scales.lye.step)});
+                      lye_grams(both.before->alkali[i].grams, scales.lye.step),
+                      lye_grams(both.after->alkali[i].grams, scales.lye.step)});
     }
     rows.push_back({"water", grams(both.before->water_grams, scales.lye.step),
                     grams(both.after->water_grams, scales.lye.step)});
@@ -315,7 +316,7 @@ void show_lots(Screen& screen, const jobs::SwapReport& report) {
 void show_swap(Screen& screen, const jobs::SwapReport& report) {
   const jobs::SwapJob& job = *report.job;
   const bool asked = report.result.has_value();
-  screen.title(job.brief.name, fmt::format("{:.0f} g of oils", job.old_recipe.oils_grams));
+  screen.title(job.brief.name, core::round_grams(job.old_recipe.oils_grams) + " of oils");
   screen.blank();
   show_lots(screen, report);
   if (!asked) {

@@ -108,3 +108,73 @@ scale: {oils: 1 g, lye: 0.1 g}
              }),
              Contains("stands in several parts: write \"body/olive=...\""));
 }
+
+TEST_CASE("label: what is not true of the bar is refused at its word, all of it at once") {
+  const YardFolder yard("label-lie");
+  yard.write("fat.yaml",
+             "name: fat\nblend: {olive: 60 %, beef tallow: 30 %, palm: 10 %}\noils: 1000 g\n"
+             "superfat: 5 %\n");
+  yard.write("entry.yaml",
+             "label: Fat, a vegan bar\nwords: [made by hand, palm-free,\n  no animal fat]\n");
+  const std::string says = complaint([&] {
+    yard.run({"label", "@fat.yaml", "--with", "@entry.yaml", "--bars", "10"});
+  });
+  CHECK_THAT(says, Contains("entry.yaml:1:8") &&
+                       Contains("'Fat, a vegan bar' is not true of this bar. beef tallow comes "
+                                "from animals.") &&
+                       Contains("entry.yaml:2:23") && Contains("palm comes from the palm") &&
+                       Contains("entry.yaml:3:3"));
+  yard.write("entry.yaml", "label: Fat bar\nwords: [not vegan, with palm]\n");
+  CHECK_NOTHROW(yard.run({"label", "@fat.yaml", "--with", "@entry.yaml", "--bars", "10"}));
+  yard.write("plain.yaml",
+             "name: plain\nblend: {olive: 60 %, coconut: 39 %, stearic acid: 1 %}\noils: 1000 g\n"
+             "superfat: 5 %\n");
+  yard.write("entry.yaml", "label: Plain bar\nwords: [vegan]\n");
+  CHECK_THAT(yard.run({"label", "@plain.yaml", "--with", "@entry.yaml", "--bars", "10"}),
+             Contains("'vegan': stearic acid may be what it denies"));
+}
+
+TEST_CASE("label: printed to size with a line to check it by") {
+  const YardFolder yard("label-size");
+  const std::string page = yard.path("label.html");
+  const auto run = [&](const std::string& size) {
+    return yard.run({"label", "@yard-bar.yaml", "--bars", "20", "--size", size, "--page", page});
+  };
+  CHECK_THAT(run("90 mm x 50 mm"), Contains("TO SIZE   90 x 50 mm") && Contains("50 mm below"));
+  const std::string html = yard.read("label.html");
+  CHECK_THAT(html, Contains(".label { width: 90mm; height: 50mm") &&
+                       Contains(".check { width: 50mm;") && Contains("This line is 50 mm long") &&
+                       Contains("Sodium Olivate"));
+  CHECK_THAT(run("9 x 5 cm"), Contains("90 x 50 mm"));  // its own page is written anew
+  CHECK_THAT(run("40 x 26 mm"), Contains("hard to read"));
+  CHECK_THAT(complaint([&] { run("20 x 15 mm"); }), Contains("too small for these words"));
+  CHECK_THAT(complaint([&] { run("9 cm"); }), Contains("is no size of a label"));
+  CHECK_THAT(complaint([&] { run("9 x 5"); }), Contains("--size:"));
+  CHECK_THAT(complaint([&] { run("900 x 500 mm"); }), Contains("cannot be printed here"));
+  yard.write("label.html", "my own page");
+  CHECK_THAT(complaint([&] { run("90 x 50 mm"); }), Contains("label.html"));
+  CHECK(yard.read("label.html") == "my own page");
+  CHECK_THAT(
+      complaint([&] {
+        yard.run({"label", "@yard-bar.yaml", "--bars", "20", "--page", yard.path("new.html")});
+      }),
+      Contains("--size"));
+}
+
+TEST_CASE("label: two that weigh nearly the same may stand either way, and that is said") {
+  const YardFolder yard("label-near");
+  yard.write("near.yaml",
+             "name: near\nblend: {olive: 50.05 %, coconut: 49.95 %}\noils: 1000 g\nsuperfat: 5 %\n"
+             "scale: {oils: 1 g, lye: 0.1 g}\n");
+  CHECK_THAT(yard.run({"label", "@near.yaml", "--bars", "10"}),
+             Contains("As added: Cocos Nucifera Oil (") && Contains("either may stand first"));
+  const std::string plain = yard.run({"label", "@yard-bar.yaml", "--bars", "20"});
+  CHECK_THAT(plain, Contains("As saponified: Aqua (8.0 to 14.1 %) and Glycerin (7.5 to 8.8 %)") &&
+                        !Contains("Sodium Olivate (") && !Contains("Castor Seed Oil ("));
+  const auto label =
+      nlohmann::json::parse(yard.run({"label", "@yard-bar.yaml", "--bars", "20", "--json"}));
+  for (const auto& item : label["as_saponified"]["items"]) {
+    CHECK(item["percent_least"].get<double>() <= item["percent"].get<double>() + 1e-9);
+    CHECK(item["percent_most"].get<double>() >= item["percent"].get<double>() - 1e-9);
+  }
+}

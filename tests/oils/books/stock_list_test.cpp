@@ -110,3 +110,23 @@ TEST_CASE("what is paid adds up to the bill though its parts end in half cents",
   CHECK(lots[0].paid == "0.54 for 1 kg");
   CHECK(lots[1].paid == "0.53 for 1 kg");
 }
+
+TEST_CASE("a delivery may hold lye, and what the shelf keeps already", "[stock-list]") {
+  const Shelf yard = read_shelf_text(
+      "shelf: yard\ncurrency: EUR\nstock:\n  - {scent: fir and smoke, have: 50 g, lot: F-1}\n",
+      "yard.yaml", "", library());
+  const auto in = [&](const std::string& rows) {
+    return read_stock_list_text("oil,have,lot\n" + rows, "delivery.csv", "", yard, false).lots;
+  };
+  const auto lots = in("caustic soda,5 kg,N-7\nFir and smoke,100 g,F-2\nolive,5 kg,M-2\n");
+  REQUIRE(lots.size() == 3);
+  CHECK(lots[0].lot.kind == StockKind::lye);
+  CHECK(lots[0].lot.oil == "sodium hydroxide");
+  CHECK(lots[1].lot.kind == StockKind::scent);
+  CHECK(lots[1].lot.oil == "fir and smoke");
+  CHECK(lots[2].lot.kind == StockKind::oil);
+  using Catch::Matchers::Contains;
+  CHECK_THROWS_WITH(in("KOH,1 kg,K-1\n"), Contains("comes in with its purity"));
+  CHECK_THROWS_WITH(in("lye,1 kg,K-1\n"), Contains("'lye' is no oil we know"));
+  CHECK_THROWS_WITH(in("caustic soda,1 L,N-8\n"), Contains("no certain weight"));
+}

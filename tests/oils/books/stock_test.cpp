@@ -71,7 +71,7 @@ oils::Making bar(const std::string& id, double olive = 1400) {
   making.ready = day("2027-03-13");
   making.bars = 20;
   making.parts = {{"body", 2000, 1800}};
-  making.oils = {{"body", "olive", olive, olive}};
+  making.wanted = {{"body", "olive", olive, olive}};
   return making;
 }
 
@@ -80,7 +80,7 @@ oils::Making bar(const std::string& id, double olive = 1400) {
 TEST_CASE("making draws the shelf down and touches nothing else of the file") {
   const Yard yard("draw", kShelf);
   auto making = bar("bar-2027-02-13");
-  making.oils.push_back({"body", "coconut", 612.5, 610});
+  making.wanted.push_back({"body", "coconut", 612.5, 610});
   making.others = {{"body", "sodium hydroxide", "N-2", 203.4, {}, false}};
   making.notes = {"room was cold"};
   making.defects = {{"soda ash", 2}};

@@ -48,7 +48,7 @@ oils::Making slipway() {
   making.ready = day("2027-03-27");
   making.bars = 36;
   making.parts = {{"body", 4100, 3600}};
-  making.oils = {{"body", "olive", 1400, 1400}, {"body", "coconut", 600, 600}};
+  making.wanted = {{"body", "olive", 1400, 1400}, {"body", "coconut", 600, 600}};
   making.others = {{"body", "sodium hydroxide", "", 280, {}, false},
                    {"body", "water", "", 570, {}, false}};
   return making;
