@@ -183,7 +183,7 @@ core::Addition known_liquid(const targets::Addition& addition, double grams) {
     const double left = 1 - liquid.alcohol;
     if (!record->before_lye.empty() && late != core::Into::trace && late != core::Into::oils) {
       liquid.caution = record->before_lye;
-      liquid.water = (liquid.water) / left;
+      liquid.water /= left;
       liquid.sugar /= left;
       if (liquid.acid) liquid.acid->grams /= left;
       liquid.alcohol = 0;

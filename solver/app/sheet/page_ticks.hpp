@@ -2,8 +2,8 @@
 
 namespace barwright::app {
 
-/// Return the style and the script with which a page's boxes tick on a phone or tablet: the next step,
-/// its wait, running totals, all of it kept in the browser. Paper shows nothing of them.
+/// Return the style and the script with which a page's boxes tick on a phone or tablet: the next
+/// step, its wait, running totals, all of it kept in the browser. Paper shows nothing of them.
 const char* page_ticks_style();
 const char* page_ticks_script();
 
