@@ -1,6 +1,5 @@
 #include "core/lye/products.hpp"
 
-
 namespace barwright::core {
 
 namespace {

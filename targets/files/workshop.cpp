@@ -1,9 +1,9 @@
-#include "oils/text/names.hpp"
 #include "targets/files/workshop.hpp"
 
 #include <algorithm>
 #include <filesystem>
 
+#include "oils/text/names.hpp"
 #include "oils/text/workshop_place.hpp"
 #include "targets/files/lye_file_reader.hpp"
 #include "targets/files/make_size_reader.hpp"

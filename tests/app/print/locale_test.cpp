@@ -10,6 +10,11 @@
 using namespace barwright;
 using namespace barwright::tests;
 
+// The C library keeps what LOCPATH named until the end; a leak checker finds that, and it is not
+// ours.
+extern "C" const char* __lsan_default_suppressions();  // NOLINT(bugprone-reserved-identifier)
+extern "C" const char* __lsan_default_suppressions() { return "leak:argz_add_sep\n"; }
+
 namespace {
 
 // Names a German locale, made for this test where the system has none but knows how.

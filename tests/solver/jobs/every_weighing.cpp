@@ -6,10 +6,10 @@
 #include <cmath>
 
 #include "core/units/error.hpp"
+#include "solver/recipe/bar_settings.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "targets/model/words.hpp"
 #include "tests/solver/jobs/brief_testing.hpp"
-#include "solver/recipe/bar_settings.hpp"
 
 namespace barwright::testing {
 namespace {
