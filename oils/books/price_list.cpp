@@ -2,6 +2,8 @@
 
 #include <cmath>
 
+#include "core/units/faults.hpp"
+
 namespace barwright::oils {
 namespace {
 
@@ -22,6 +24,7 @@ PriceList packs_of(const ListTable& list, const std::string& name, const Library
             "') or in a line above the table ('# price: " + list.table.rows[0].back().text +
             "'). Here stand " + headings + ".");
   }
+  core::Faults faults;  // of all rows, told together
   for (std::size_t r = 0; r < list.rows(); ++r) {
     try {
       PricedPack one;
@@ -39,10 +42,11 @@ PriceList packs_of(const ListTable& list, const std::string& name, const Library
       one.place = list.cell(r, list.oil).place;
       out.packs.push_back(std::move(one));
     } catch (const WrongRow& wrong) {
-      if (!skip_wrong) list.refuse(wrong);
+      if (!skip_wrong) faults.of([&] { list.refuse(wrong); });
       out.skipped.push_back({wrong.cell.place, wrong.message});
     }
   }
+  faults.done();
   return out;
 }
 

@@ -8,6 +8,7 @@
 
 #include "core/trade/money.hpp"
 #include "core/units/date.hpp"
+#include "core/units/faults.hpp"
 
 namespace barwright::oils {
 namespace {
@@ -117,14 +118,16 @@ StockList lots_of(const ListTable& list, const std::string& name, const Shelf& s
   Seen seen;
   for (const auto& lot : shelf.lots)
     seen.emplace(std::pair(lot.oil, lot.lot), std::pair(lot.place.line, " of " + shelf.file));
+  core::Faults faults;  // of all rows, told together
   for (std::size_t r = 0; r < list.rows(); ++r) {
     try {
       out.lots.push_back(lot_of(list, r, seen, shelf));
     } catch (const WrongRow& wrong) {
-      if (!skip_wrong) list.refuse(wrong);
+      if (!skip_wrong) faults.of([&] { list.refuse(wrong); });
       out.skipped.push_back({wrong.cell.place, wrong.message});
     }
   }
+  faults.done();
   return out;
 }
 

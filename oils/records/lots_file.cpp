@@ -6,6 +6,7 @@
 #include <numeric>
 #include <optional>
 
+#include "core/units/faults.hpp"
 #include "core/units/number_text.hpp"
 #include "oils/files/text_file.hpp"
 #include "oils/records/certificate.hpp"
@@ -80,29 +81,34 @@ MeasuredLots read_lots_text(const std::string& text, const std::string& name, co
     table.fail(table.rows[0][0].place, "no column names a fatty acid",
                "Head the columns with names or keys such as oleic or C18:1.");
   double whole = 0;
+  core::Faults faults;  // of all rows, told together
   for (std::size_t r = 1; r < table.rows.size(); ++r) {
-    const auto& row = table.rows[r];
-    if (row.size() != columns.size())
-      table.fail(
-          row[0].place,
-          fmt::format("this row has {} cells, the first line {}", row.size(), columns.size()),
-          "Fill it, or take it out.");
-    core::AcidProfile lot{};
-    for (std::size_t c = 0; c < columns.size(); ++c)
-      if (columns[c]) core::at(lot, *columns[c]) = figure(table, row[c]);
-    const double sum = std::accumulate(lot.begin(), lot.end(), 0.0);
-    const double here = whole_of(sum);
-    if (here == 0 || (whole != 0 && here != whole))
-      table.fail(row[0].place,
-                 fmt::format("the acids of this lot sum to {:.6g}{}", sum,
-                             here == 0 ? "" : ", those above to another whole"),
-                 fmt::format("They must sum to 100 (per cent) or 10000 (per ten thousand), give or "
-                             "take {:.0f} %.",
-                             kCertificateAcidSlack));
-    whole = here;
-    for (double& acid : lot) acid /= sum;
-    out.lots.push_back(lot);
+    faults.of([&] {
+      const auto& row = table.rows[r];
+      if (row.size() != columns.size())
+        table.fail(
+            row[0].place,
+            fmt::format("this row has {} cells, the first line {}", row.size(), columns.size()),
+            "Fill it, or take it out.");
+      core::AcidProfile lot{};
+      for (std::size_t c = 0; c < columns.size(); ++c)
+        if (columns[c]) core::at(lot, *columns[c]) = figure(table, row[c]);
+      const double sum = std::accumulate(lot.begin(), lot.end(), 0.0);
+      const double here = whole_of(sum);
+      if (here == 0 || (whole != 0 && here != whole))
+        table.fail(
+            row[0].place,
+            fmt::format("the acids of this lot sum to {:.6g}{}", sum,
+                        here == 0 ? "" : ", those above to another whole"),
+            fmt::format("They must sum to 100 (per cent) or 10000 (per ten thousand), give or "
+                        "take {:.0f} %.",
+                        kCertificateAcidSlack));
+      whole = here;
+      for (double& acid : lot) acid /= sum;
+      out.lots.push_back(lot);
+    });
   }
+  faults.done();
   if (out.lots.empty())
     throw core::InputError({name, 1, 1}, "no lot stands in this file",
                            "Add a line for each lot below the headings.");

@@ -87,24 +87,48 @@ class Finder {
   }
 
   bool try_steps() {
-    if (steps_ == nullptr) return attempt(with(kept_, 0));
-    for (steps_->given = 0; !steps_->dropped(); ++steps_->given)
-      if (attempt(with(kept_, steps_->level()))) return true;
-    return false;
+    return in_steps([&](double step) { return attempt(with(kept_, step)); });
   }
 
-  // Oils from outside are milder than any other manner given way, but for the steps; one of them is
-  // milder than several.
+  // One oil from outside is milder than any other manner given way, but for the steps; then comes
+  // that what nobody wished for moves by one noticeable step more, and only then several oils.
   bool try_other_oils() {
     if (own_ == nullptr) return false;
-    if (steps_ == nullptr && try_one_more(0)) return true;
-    for (std::size_t size = 0; steps_ != nullptr && size < steps_->levels(); ++size) {
-      steps_->given = size;
-      if (try_one_more(steps_->level())) return true;
-    }
+    const auto one_more = [&] { return in_steps([&](double step) { return try_one_more(step); }); };
+    if (one_more()) return true;
+    own_->let_in.clear();
+    const auto strict = kept_;
+    for (auto& one : kept_)
+      if (one.manner->kind == Kind::rest) one.given = std::min<std::size_t>(1, one.levels());
+    if (try_steps() || one_more()) return taken_back();
+    for (std::size_t i = 0; i < kept_.size(); ++i) kept_[i] = strict[i];
     own_->let_in.clear();
     own_->given = own_->levels();
     return try_steps();
+  }
+
+  // In the coarsest steps in which it succeeds.
+  template <typename Try>
+  bool in_steps(Try&& succeeds) {
+    if (steps_ == nullptr) return succeeds(0.0);
+    for (steps_->given = 0; !steps_->dropped(); ++steps_->given)
+      if (succeeds(steps_->level())) return true;
+    return false;
+  }
+
+  // What need not have moved stays where it was, the gravest first.
+  bool taken_back() {
+    const auto moved = kept_;
+    const double step = steps_ != nullptr ? steps_->level() : kUsualStep;
+    assumed_ = out_.result.assumed;
+    for (auto& one : kept_) {
+      if (one.manner->kind != Kind::rest || one.given == 0) continue;
+      one.given = 0;
+      if (any(kept_, step) != optimise::Status::optimal) one.given = 1;
+    }
+    if (attempt(with(kept_, step))) return true;
+    for (std::size_t i = 0; i < kept_.size(); ++i) kept_[i] = moved[i];
+    return attempt(with(kept_, step));
   }
 
   // What the first goal comes to, less is better; of a result as weighed.

@@ -240,6 +240,26 @@ TEST_CASE("her own oils give way to a wish they cannot keep, before any other ma
   CHECK(told(named, "own oils")->state != MannerTold::State::gave_way);
 }
 
+TEST_CASE("what nobody wished for moves by one step more before several oils come in",
+          "[manners]") {
+  const auto found =
+      answered({"library",
+                "compared-with: {blend: {olive: 60 %, coconut: 25 %, castor: 15 %}}\n"
+                "want: \"harder, milder\"\nbest: nearest in feel\n"});
+  REQUIRE(found.result.has_blend());
+  int outside = 0;
+  for (const std::size_t i : found.result.used) {
+    const std::string& name = found.job->candidates.oils[i].oil.name;
+    outside += name != "olive" && name != "coconut" && name != "castor";
+  }
+  CHECK(outside == 1);
+  REQUIRE(told(found, "quickness") != nullptr);
+  CHECK(told(found, "quickness")->state == MannerTold::State::gave_way);
+  // What need not move stays: 'lather' at its strictest.
+  REQUIRE(told(found, "lather") != nullptr);
+  CHECK(told(found, "lather")->state != MannerTold::State::gave_way);
+}
+
 TEST_CASE("one oil from outside comes before several", "[manners]") {
   const auto found =
       answered({"library",

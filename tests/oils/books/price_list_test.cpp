@@ -161,3 +161,14 @@ TEST_CASE("a name of a file fits a pattern with stars") {
   CHECK_FALSE(fits_pattern("millbank.csv", "millbank-*.csv"));
   CHECK_FALSE(fits_pattern("aXb", "a*c"));
 }
+
+TEST_CASE("wrong rows are told together", "[prices]") {
+  try {
+    read("# currency: EUR\noil;pack;price\nmoonoil;1 kg;3\nolive;1 kg;4\nolive;1 kg;abc\n");
+    FAIL("read");
+  } catch (const core::InputError& error) {
+    CHECK(error.place().line == 3);
+    REQUIRE(error.also().size() == 1);
+    CHECK(error.also()[0].place().line == 5);
+  }
+}

@@ -130,3 +130,17 @@ TEST_CASE("a delivery may hold lye, and what the shelf keeps already", "[stock-l
   CHECK_THROWS_WITH(in("lye,1 kg,K-1\n"), Contains("'lye' is no oil we know"));
   CHECK_THROWS_WITH(in("caustic soda,1 L,N-8\n"), Contains("no certain weight"));
 }
+
+TEST_CASE("wrong rows of a delivery are told together", "[stock-list]") {
+  const Shelf yard =
+      read_shelf_text("shelf: yard\ncurrency: EUR\nstock: []\n", "yard.yaml", "", library());
+  try {
+    read_stock_list_text("oil,have,lot\nmoonoil,5 kg,A\nolive,5 kg,B\nolive,lots,C\n", "d.csv", "",
+                         yard, false);
+    FAIL("read");
+  } catch (const core::InputError& error) {
+    CHECK(error.place().line == 2);
+    REQUIRE(error.also().size() == 1);
+    CHECK(error.also()[0].place().line == 4);
+  }
+}
