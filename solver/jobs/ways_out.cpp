@@ -2,6 +2,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <cstdint>
 
 #include "core/units/error.hpp"
 #include "solver/explain/posed.hpp"
@@ -18,7 +19,7 @@ constexpr double kHair = 0.01;
 constexpr int kMostHairs = 32;
 constexpr double kMargin = 0.05;         // noticeable steps: more than a superfat moves a wish by
 constexpr double kAllOfIt = 1e4;         // noticeable steps: no wish is left
-constexpr std::size_t kShortLook = 500;  // parts of a search
+constexpr std::uint64_t kShortLook = 500;  // parts of a search
 constexpr double kLastBits = 1e-9;       // no figure moves by them when it is rounded
 
 // The changes as they are printed, back in the figures of measures and rules.

@@ -230,6 +230,7 @@ void add_blend(Command app, Action& action) {
   command.flag("--reach", options->reach,
                "With --json: that, and how far each figure goes with all other wishes kept");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: a firmer bar than the one on sale, from what is on the shelf.\n"
       "  barwright new my-workshop\n"

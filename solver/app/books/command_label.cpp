@@ -351,6 +351,7 @@ void add_label(Command app, Action& action) {
   command.value("--size", options->size, "Width and height of the label: \"70 mm x 40 mm\"");
   command.value("--page", options->page, "Write the label to size as a page to print (HTML)");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: the list for a scented bar, allergens from its certificate.\n"
       "  barwright label my-workshop/towpath-batch.yaml --with towpath-label.yaml\n"

@@ -21,6 +21,7 @@ void add_books(Command command, BooksOptions& options) {
                 "The shelf file; without it the only *shelf.yaml in this folder");
   command.value("--date", options.date, "The day it happened, yyyy-mm-dd; without it today");
   add_common(command, options.common);
+  add_units(command, options.common);
 }
 
 core::Day typed_day(const std::string& text, const std::string& option) {

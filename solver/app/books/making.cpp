@@ -130,8 +130,9 @@ std::vector<oils::Wanted> wanted_of(const books::MakePlan& plan, const oils::She
 void tell_levels(const oils::Books& books, const std::vector<oils::Wanted>& wanted,
                  std::vector<std::string>& remarks) {
   for (const auto& [what, level] : books.ledger().reorder) {
-    const auto taken = std::find_if(wanted.begin(), wanted.end(),
-                                    [&](const auto& each) { return each.oil == what; });
+    const auto taken =
+        std::find_if(wanted.begin(), wanted.end(),
+                     [&, name = what](const auto& each) { return each.oil == name; });
     if (taken == wanted.end()) continue;
     const double free =
         std::max(0.0, books.shelf().usable_grams(what) - books.ledger().reserved_grams(what));

@@ -110,6 +110,7 @@ void add_explore(Command app, Action& action) {
                 "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
                 "after work of about ten seconds)");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: two bars for the spring, priced before anything is bought.\n"
       "  barwright new my-workshop\n"

@@ -61,6 +61,7 @@ void add_rescue(Command app, Action& action) {
                    "The alkali's jar is this strong, not what the batch says, e.g. \"NaOH 97 %\"");
   command.value("--part", options->part, "The part it happened in, e.g. topping");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: 20 g too much sodium hydroxide in the lye pot.\n"
       "  barwright rescue my-workshop/towpath-batch.yaml --too-much \"NaOH 20 g\"\n"

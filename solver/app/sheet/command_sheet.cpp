@@ -55,6 +55,7 @@ void add_sheet(Command app, Action& action) {
   command.value("--page", options->page,
                 "Also write the sheet as one HTML page to print, or to tick on a tablet");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: a body in two colours under a piped topping.\n"
       "  barwright sheet my-workshop/towpath-batch.yaml --page towpath.html\n"

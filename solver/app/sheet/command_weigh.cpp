@@ -150,6 +150,7 @@ void add_weigh(Command app, Action& action) {
                 "as under 'make:'");
   command.value("--beside", options->beside, "Plain bar to compare with, e.g. all-olive");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: the bar on sale, weighed out for 48 bars of 105 g.\n"
       "  barwright weigh my-workshop/yard-bar.yaml --to \"bars: 48, each: 105 g, weighed: cured\"\n"

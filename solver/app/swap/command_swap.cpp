@@ -312,6 +312,7 @@ void add_swap(Command app, Action& action) {
                 "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
                 "after work of about ten seconds)");
   add_common(command, options->common);
+  add_units(command, options->common);
   command.footer(
       "Worked example: a costly butter out of the winter bar.\n"
       "  barwright new my-workshop\n"

@@ -46,6 +46,8 @@ TEST_CASE("options without effect are errors, and nothing is recorded") {
         "make yard-bar.yaml --undo --weighed 'olive=5 g'",
         "make yard-bar.yaml --plan --note x",
         "make yard-bar.yaml --plan --lot olive=M",
+        "oils lard --units oz",
+        "new another --units oz",
         "oils --than lard"}) {
     CAPTURE(command);
     const Ran ran = run("barwright " + command, folder);
