@@ -119,7 +119,12 @@ class Clock {
   const PartTimes& main_times() const { return times_.parts[body_]; }
 
   void add(double at, const std::string& part, std::string what, std::string sign = {}) {
-    steps_.push_back({at, part, std::move(what), std::move(sign)});
+    steps_.push_back({at, part, std::move(what), std::move(sign), false});
+  }
+
+  void make_lye(double at, const std::string& part, std::string what, std::string sign) {
+    add(at, part, std::move(what), std::move(sign));
+    steps_.back().lye = true;
   }
 
   void cooled(double at, const PartPlan& part) {
@@ -143,7 +148,8 @@ class Clock {
       const Wait wait = wait_for(times_.parts[i].lye_air_hours, times_.parts[i].lye_bath_hours);
       made = std::min(made, top_ - kWhip - rounded_up(wait.minutes));
     }
-    add(made - kLye, "all parts",
+    make_lye(
+        made - kLye, "all parts",
         "Make the lye: water, then the alkali into it a little at a time, never the reverse; stir",
         "it " + core::heat_words(times_.pots[0].fresh_celsius) + "; made when: clear, no grains");
     add(made, "all parts", cooling("lye", body, main_times().lye_celsius));
@@ -157,7 +163,8 @@ class Clock {
   void own_lye(const Wait& wait) {
     const double made = -rounded_up(wait.minutes);
     const std::string& name = main().part->name;
-    add(made - kLye, name, lye_words(main()), lye_sign(main(), times_.pots[body_].fresh_celsius));
+    make_lye(made - kLye, name, lye_words(main()),
+             lye_sign(main(), times_.pots[body_].fresh_celsius));
     add(made, name, lye_cooling(times_.pots[body_], wait, main_times().lye_celsius));
   }
 
@@ -225,8 +232,8 @@ class Clock {
     const Wait wait = wait_for(one.lye_air_hours, one.lye_bath_hours);
     const double made = top_ - kWhip - rounded_up(wait.minutes);
     if (!plan_.shared) {
-      add(made - kLye, name, lye_words(plan_.parts[i]),
-          lye_sign(plan_.parts[i], times_.pots[i].fresh_celsius));
+      make_lye(made - kLye, name, lye_words(plan_.parts[i]),
+               lye_sign(plan_.parts[i], times_.pots[i].fresh_celsius));
       add(made, name, lye_cooling(times_.pots[i], wait, one.lye_celsius));
     } else if (one.lye_celsius < main_times().lye_celsius) {
       add(std::max(-5.0, made), name,

@@ -13,6 +13,7 @@ struct ClockStep {
   std::string part;    ///< empty: all
   std::string what;
   std::string sign;  ///< how one sees that it is done, or the temperature to wait for; may be empty
+  bool lye = false;  ///< alkali goes into water
 };
 
 /// Returns the order of work, earliest first: the tasks that need longest start first, so that body

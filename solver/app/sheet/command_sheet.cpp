@@ -69,15 +69,15 @@ void add_sheet(Command app, Action& action) {
       const auto plan = load_batch(options->batch, options->common);
       const auto times = batch::times_of(plan);
       Sheet sheet = sheet_of(plan, times);
-      std::string before;
+      std::string before, json;
+      if (options->common.json || !options->page.empty()) json = json_sheet(plan, times);
       if (!options->page.empty()) {
-        sheet.mark = oils::mark_of(json_sheet(plan, times)).substr(0, 8);
+        sheet.mark = oils::mark_of(json).substr(0, 8);
         before = sheet_of_page(options->page);
         write_output(page, page_sheet(sheet));
       }
-      return Outcome{
-          0, options->common.json ? json_sheet(plan, times) : text_sheet(sheet, colour_wanted()),
-          options->page.empty() ? "" : written_words(options->page, before, sheet.mark)};
+      return Outcome{0, options->common.json ? json : text_sheet(sheet, colour_wanted()),
+                     options->page.empty() ? "" : written_words(options->page, before, sheet.mark)};
     };
   });
 }

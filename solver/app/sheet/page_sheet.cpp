@@ -90,7 +90,7 @@ std::string group_of(const SheetTable& table, std::size_t pot) {
   for (std::size_t i = 0; i < table.lines.size(); ++i) {
     const auto& line = table.lines[i];
     out += fmt::format(
-        "<tr class=\"line{}\" id=\"w{}-{}\" data-pot=\"{}\" data-grams=\"{}\"><td "
+        "<tr class=\"line{}\" id=\"w{}-{}\" data-pot=\"{}\" data-weight=\"{}\"><td "
         "class=\"b\">{}</td><td class=\"n\">{}<span class=\"at\"></span></td><td "
         "class=\"g\">{}</td><td class=\"t\">{}</td>{}{}<td class=\"s\">{}</td></tr>\n",
         line.danger ? " warn" : "", pot, i, line.total.empty() ? -1 : static_cast<int>(pot),
@@ -154,15 +154,14 @@ std::string clock_of(const Sheet& sheet) {
       "are estimates, the signs decide</th><th class=\"w\">time</th><th class=\"w\">C</th>"
       "</tr></thead><tbody>\n";
   for (std::size_t i = 0; i < sheet.clock.size(); ++i) {
-    const auto& row = sheet.clock[i];
-    const bool named = !row[1].empty() && sheet.parts.size() > 1;
-    const bool lye = row[2].starts_with("Make the lye");
+    const auto& step = sheet.clock[i];
+    const bool named = !step.part.empty() && sheet.parts.size() > 1;
     out += fmt::format(
-        "<tr class=\"step\" id=\"c{}\" data-minutes=\"{}\"{}><td class=\"b\">{}</td><td "
+        "<tr class=\"step\" id=\"c{}\" data-minutes=\"{:.0f}\"{}><td class=\"b\">{}</td><td "
         "class=\"c\">{}<span class=\"at\"></span></td><td class=\"what\">{}{}.{}</td>{}{}</tr>\n",
-        i, row[4], lye ? " data-lye=\"1\"" : "", ticking_box(row[2]), escaped(row[0]),
-        named ? "<b>" + escaped(row[1]) + ":</b> " : "", escaped(row[2]),
-        row[3].empty() ? "" : " Sign: " + escaped(row[3]) + ".", kBlank, kBlank);
+        i, step.minutes, step.lye ? " data-lye=\"1\"" : "", ticking_box(step.what),
+        escaped(step.when), named ? "<b>" + escaped(step.part) + ":</b> " : "", escaped(step.what),
+        step.sign.empty() ? "" : " Sign: " + escaped(step.sign) + ".", kBlank, kBlank);
   }
   return out + "</tbody></table></section>\n";
 }

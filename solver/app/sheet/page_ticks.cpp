@@ -62,6 +62,18 @@ const char* page_ticks_script() {
     return hours > 0 ? hours + " h " + two(Math.floor(seconds / 60) % 60) + " min"
                      : Math.floor(seconds / 60) + ":" + two(seconds % 60) + " min";
   };
+  // A weight as the sheet shows it: "12.5 g", "1 lb 4.70 oz" (counted in ounces).
+  const weight = (text) => {
+    const pounds = /([\d.]+) lb/.exec(text), last = /([\d.]+) (g|oz)$/.exec(text);
+    const digits = (last[1].split(".")[1] ?? "").length;
+    return { amount: Number(last[1]) + (pounds === null ? 0 : 16 * Number(pounds[1])), digits, ounces: last[2] === "oz" };
+  };
+  const weightText = (amount, digits, inOunces) => {
+    if (!inOunces) return amount.toFixed(digits) + " g";
+    // Whole steps first: 15.999 oz must not become "0 lb 16.00 oz".
+    const steps = 10 ** digits, all = Math.round(amount * steps), pounds = Math.floor(all / (16 * steps));
+    return (pounds > 0 ? pounds + " lb " : "") + ((all - 16 * steps * pounds) / steps).toFixed(digits) + " oz";
+  };
   const element = (tag, className, text) => {
     const out = document.createElement(tag);
     out.className = className;
@@ -119,13 +131,15 @@ const char* page_ticks_script() {
       row.querySelector(".at").textContent = at === null ? "" : " " + clock(at);
     }
     for (const sum of document.querySelectorAll(".sum")) {
-      let grams = 0, digits = 0;
+      let amount = 0, digits = 0, inOunces = false;
       for (const row of lines) {
         if (row.dataset.pot !== sum.dataset.pot || ticked(row.id) === null) continue;
-        grams += Number.parseFloat(row.dataset.grams);
-        digits = Math.max(digits, (row.dataset.grams.split(" ")[0].split(".")[1] ?? "").length);
+        const one = weight(row.dataset.weight);
+        amount += one.amount;
+        digits = Math.max(digits, one.digits);
+        inOunces = one.ounces;
       }
-      sum.textContent = grams > 0 ? " In the pot by your ticks: " + grams.toFixed(digits) + " g." : "";
+      sum.textContent = amount > 0 ? " In the pot by your ticks: " + weightText(amount, digits, inOunces) + "." : "";
     }
     const row = following();
     what.textContent = row === null ? "All steps are ticked." : row.querySelector(".what").textContent;

@@ -271,7 +271,7 @@ Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   safety(plan, times, sheet);
   for (const auto& step : batch::clock_of(plan, times)) {
     sheet.clock.push_back({batch::clock_text(plan, step.minutes), step.part, step.what, step.sign,
-                           fmt::format("{:.0f}", step.minutes)});
+                           step.minutes, step.lye});
   }
   sheet.list = list_table(plan);
   for (const auto& part : plan.parts) sheet.weigh.push_back(oils_table(plan, part));

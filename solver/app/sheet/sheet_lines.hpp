@@ -29,6 +29,14 @@ struct SheetText {
 };
 
 /// The bench sheet in words and figures, ready to set as text or as a page.
+struct SheetStep {
+  std::string when;  ///< as the clock shows it
+  std::string part;  ///< empty: all
+  std::string what, sign;
+  double minutes = 0;  ///< after work begins
+  bool lye = false;    ///< alkali goes into water
+};
+
 struct Sheet {
   std::string title, date;
   std::string mark;                  ///< of the recipe as weighed; empty: not asked for
@@ -37,7 +45,7 @@ struct Sheet {
   std::vector<std::string> dangers;  ///< what can hurt, first
   std::vector<std::string> gear;
   std::vector<std::string> first_aid;
-  std::vector<std::vector<std::string>> clock;  ///< time, part, what, sign, minutes
+  std::vector<SheetStep> clock;
   std::vector<SheetTable> weigh;
   std::vector<SheetTable> colours;
   std::vector<std::vector<std::string>> temperatures;  ///< part, oils, lye, batter, what it means

@@ -33,10 +33,10 @@ std::string text_sheet(const Sheet& sheet, bool colour) {
   screen.heading("IF LYE TOUCHES YOU");
   for (const auto& text : sheet.first_aid) screen.sentence(text, "-");
   screen.heading("BY THE CLOCK", "times are estimates: the signs decide");
-  for (const auto& row : sheet.clock) {
-    screen.sentence(fmt::format("{}{}{}", row[1].empty() ? "" : row[1] + ": ", row[2],
-                                row[3].empty() ? "." : ". Sign: " + row[3] + "."),
-                    "[ ] " + row[0]);
+  for (const auto& step : sheet.clock) {
+    screen.sentence(fmt::format("{}{}{}", step.part.empty() ? "" : step.part + ": ", step.what,
+                                step.sign.empty() ? "." : ". Sign: " + step.sign + "."),
+                    "[ ] " + step.when);
   }
   show(screen, sheet.list);
   for (const auto& table : sheet.weigh) show(screen, table);

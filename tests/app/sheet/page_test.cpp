@@ -151,3 +151,15 @@ TEST_CASE("a missed step says how late it is", "[sheet][page][browser]") {
   CHECK_THAT(dom, Contains("<span class=\"at\"> late by 1 h 50 min</span>"));
   CHECK_THAT(dom, Contains("<span class=\"at\"> due "));  // the cut, days from here
 }
+
+TEST_CASE("the running total of ticks counts pounds and ounces", "[sheet][page][browser]") {
+  const std::string folder = fresh_folder("sheet-tick-ounces");
+  REQUIRE(run_barwright("sheet examples/towpath-batch.yaml --units oz --page " + folder + "/p.html")
+              .exit_code == 0);
+  // 1 lb 15.18 oz, 14.18 oz, 6.81 oz and 4.13 oz come to 56.30 oz.
+  CHECK_THAT(touched(folder, slurp(folder + "/p.html"),
+                     "for (const row of [...document.querySelectorAll('tr.line')].slice(0, 4)) "
+                     "row.querySelector('button').click(); document.title = "
+                     "document.querySelector('.sum').textContent;"),
+             Contains("<title> In the pot by your ticks: 3 lb 8.30 oz.</title>"));
+}
