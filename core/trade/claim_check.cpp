@@ -2,8 +2,8 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
-#include <optional>
+
+#include "core/trade/words.hpp"
 
 namespace barwright::core {
 namespace {
@@ -15,6 +15,7 @@ struct Denies {
   std::string_view other;         ///< a second that makes it a lie, or empty
   std::string_view is;            ///< "comes from animals"
   bool by_unknown;                ///< whether what is not known may contradict it
+  std::string_view may_be = "be what it denies";
 };
 
 constexpr Denies kVegan{"vegan", "animal", "may be animal", "", "comes from animals", true};
@@ -25,84 +26,63 @@ constexpr Denies kNut{"nut free", "tree nut", "", "peanut", "comes from a nut", 
 constexpr Denies kSoya{"soya free", "soya", "", "", "comes from soya", true};
 constexpr Denies kDairy{"dairy free", "dairy", "", "", "comes from milk", true};
 constexpr Denies kScent{"unscented", "scent", "", "", "is a scent", false};
-constexpr Denies kNatural{"natural", "made", "scent", "", "is made in a works", false};
+constexpr Denies kNatural{"natural",           "made", "scent", "", "is made in a works", false,
+                          "be made in a works"};
 
-struct Noun {
+struct Words {
   std::string_view words;
   const Denies* denies;
 };
 
 // Longest first: "palm oil" is no "palm" with an "oil" behind it.
 constexpr std::array kNouns = {
-    Noun{"animal fats", &kAnimalFat},
-    Noun{"animal fat", &kAnimalFat},
-    Noun{"animal products", &kVegan},
-    Noun{"animal ingredients", &kVegan},
-    Noun{"tree nuts", &kNut},
-    Noun{"tree nut", &kNut},
-    Noun{"nut oils", &kNut},
-    Noun{"palm oil", &kPalm},
-    Noun{"added scent", &kScent},
-    Noun{"added fragrance", &kScent},
-    Noun{"animals", &kVegan},
-    Noun{"animal", &kVegan},
-    Noun{"palm", &kPalm},
-    Noun{"nuts", &kNut},
-    Noun{"nut", &kNut},
-    Noun{"soya", &kSoya},
-    Noun{"soy", &kSoya},
-    Noun{"dairy", &kDairy},
-    Noun{"milk", &kDairy},
-    Noun{"scent", &kScent},
-    Noun{"scents", &kScent},
-    Noun{"fragrance", &kScent},
-    Noun{"perfume", &kScent},
-    Noun{"tallow", &kAnimalFat},
-    Noun{"lard", &kAnimalFat},
+    Words{"animal fats", &kAnimalFat},
+    Words{"animal fat", &kAnimalFat},
+    Words{"animal products", &kVegan},
+    Words{"animal ingredients", &kVegan},
+    Words{"tree nuts", &kNut},
+    Words{"tree nut", &kNut},
+    Words{"nut oils", &kNut},
+    Words{"palm oil", &kPalm},
+    Words{"added scent", &kScent},
+    Words{"added fragrance", &kScent},
+    Words{"animals", &kVegan},
+    Words{"animal", &kVegan},
+    Words{"palm", &kPalm},
+    Words{"nuts", &kNut},
+    Words{"nut", &kNut},
+    Words{"soya", &kSoya},
+    Words{"soy", &kSoya},
+    Words{"dairy", &kDairy},
+    Words{"milk", &kDairy},
+    Words{"scent", &kScent},
+    Words{"scents", &kScent},
+    Words{"fragrance", &kScent},
+    Words{"perfume", &kScent},
+    Words{"tallow", &kAnimalFat},
+    Words{"lard", &kAnimalFat},
 };
 
-struct Plain {
-  std::string_view words;
-  const Denies* denies;
-};
 constexpr std::array kPlain = {
-    Plain{"vegan", &kVegan},     Plain{"plant based", &kVegan},    Plain{"all plants", &kVegan},
-    Plain{"unscented", &kScent}, Plain{"scentless", &kScent},      Plain{"unperfumed", &kScent},
-    Plain{"natural", &kNatural}, Plain{"vegetarian", &kAnimalFat},
+    Words{"vegan", &kVegan},     Words{"plant based", &kVegan},    Words{"all plants", &kVegan},
+    Words{"unscented", &kScent}, Words{"scentless", &kScent},      Words{"unperfumed", &kScent},
+    Words{"natural", &kNatural}, Words{"vegetarian", &kAnimalFat},
 };
 
-/// The words of a text, small, one space between and around them; a stop of any kind is a word.
-std::vector<std::string> words_of(std::string_view text) {
-  std::vector<std::string> out;
-  std::string word;
-  const auto end = [&] {
-    if (!word.empty()) out.push_back(std::move(word));
-    word.clear();
-  };
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (std::isalnum(byte) != 0 || byte >= 0x80 || c == '\'') {
-      word += static_cast<char>(std::tolower(byte));
-      continue;
-    }
-    end();
-    if (c == ';' || c == '.' || c == '!') out.emplace_back(";");
-  }
-  end();
-  return out;
-}
+/// A stop of any kind ends what a "no" denies.
+std::vector<std::string> spoken(std::string_view text) { return words_of(text, "'", ";.!"); }
 
 /// Returns how many words these are when they stand at `at`; 0 when they do not.
 std::size_t length_at(const std::vector<std::string>& text, std::size_t at,
                       std::string_view wanted) {
-  const auto words = words_of(wanted);
+  const auto words = spoken(wanted);
   if (at + words.size() > text.size()) return 0;
   return std::equal(words.begin(), words.end(), text.begin() + static_cast<long>(at)) ? words.size()
                                                                                       : 0;
 }
 
 const Denies* noun_at(const std::vector<std::string>& text, std::size_t at, std::size_t& length) {
-  for (const Noun& noun : kNouns) {
+  for (const Words& noun : kNouns) {
     length = length_at(text, at, noun.words);
     if (length > 0) return noun.denies;
   }
@@ -116,14 +96,14 @@ bool is_any(const std::vector<std::string>& text, std::size_t at,
 
 class Finder {
  public:
-  explicit Finder(std::string_view words) : text_(words_of(words)) {}
+  explicit Finder(std::string_view words) : text_(spoken(words)) {}
 
   std::vector<const Denies*> run() {
     for (std::size_t i = 0; i < text_.size(); ++i) {
       const bool contrary =
           i > 0 && is_any(text_, i - 1, {"not", "non", "isn't", "never", "hardly"});
       if (contrary) continue;
-      for (const Plain& plain : kPlain) {
+      for (const Words& plain : kPlain) {
         if (length_at(text_, i, plain.words) > 0) add(plain.denies);
       }
       noun_and_free(i);
@@ -185,9 +165,7 @@ JudgedClaim judged(const Denies& claim, const std::vector<InBar>& bar) {
       out.verdict = JudgedClaim::Verdict::lie;
       out.why.push_back(one.what + " " + std::string(claim.is) + ".");
     } else if (has(one, claim.doubt)) {
-      doubts.push_back(&claim == &kNatural
-                           ? one.what + " may be made in a works: its supplier knows."
-                           : one.what + " may be what it denies: its supplier knows.");
+      doubts.push_back(one.what + " may " + std::string(claim.may_be) + ": its supplier knows.");
     } else if (claim.by_unknown && !one.known) {
       doubts.push_back("Where " + one.what + " comes from is not known here: ask its supplier.");
     }

@@ -2,27 +2,13 @@
 
 #include <algorithm>
 #include <array>
-#include <cctype>
+#include <span>
 #include <vector>
+
+#include "core/trade/words.hpp"
 
 namespace barwright::core {
 namespace {
-
-std::vector<std::string> words_of(std::string_view text) {
-  std::vector<std::string> out;
-  std::string word;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
-    if (std::isalnum(byte) != 0 || byte >= 0x80) {
-      word += static_cast<char>(std::tolower(byte));
-    } else if (!word.empty()) {
-      out.push_back(std::move(word));
-      word.clear();
-    }
-  }
-  if (!word.empty()) out.push_back(std::move(word));
-  return out;
-}
 
 struct Trait {
   std::string_view word;
@@ -70,26 +56,28 @@ bool has(const std::vector<std::string>& words, std::string_view word) {
   return std::find(words.begin(), words.end(), word) != words.end();
 }
 
+/// Adds the traits of those that stand among the words. Returns whether any does.
+bool add_those(const std::vector<std::string>& words, std::span<const Trait> known,
+               std::set<std::string>& to) {
+  bool any = false;
+  for (const Trait& each : known) {
+    if (!has(words, each.word)) continue;
+    any = true;
+    if (!each.trait.empty()) to.emplace(each.trait);
+  }
+  return any;
+}
+
 }  // namespace
 
 std::set<std::string> traits_of(std::string_view name) {
   const auto words = words_of(name);
   std::set<std::string> out;
-  for (const Trait& each : kOther) {
-    if (has(words, each.word)) out.emplace(each.trait);
-  }
-  bool plant = has(words, "vegan") || has(words, "mica");  // a mica is called after what it shows
-  for (const Trait& each : kPlantBeforeMilk) {
-    if (!has(words, each.word)) continue;
-    plant = true;
-    if (!each.trait.empty()) out.emplace(each.trait);
-  }
-  if (plant) return out;
-  for (const Trait& each : kAnimal) {
-    if (!has(words, each.word)) continue;
-    out.emplace("animal");
-    out.emplace(each.trait);
-  }
+  add_those(words, kOther, out);
+  const bool plant = add_those(words, kPlantBeforeMilk, out);
+  // A mica is called after what it shows.
+  if (plant || has(words, "vegan") || has(words, "mica")) return out;
+  if (add_those(words, kAnimal, out)) out.emplace("animal");
   return out;
 }
 
