@@ -193,8 +193,7 @@ std::optional<Holding> Shelf::holding(std::string_view oil) const {
 
 std::optional<std::string> Shelf::name_of(std::string_view thing) const {
   if (const Oil* oil = library.find(thing)) return oil->name;
-  std::string wanted = folded_name(thing);
-  if (const auto alkali = find_alkali(thing)) wanted = core::name(*alkali);
+  const std::string wanted = folded_name(own_name(std::string(thing)));
   for (const Lot& lot : lots) {
     if (lot.kind != StockKind::oil && folded_name(lot.oil) == wanted) return lot.oil;
   }
@@ -206,6 +205,13 @@ std::optional<StockKind> Shelf::kind_of(std::string_view what) const {
     if (lot.oil == what) return lot.kind;
   }
   return std::nullopt;
+}
+
+const Lot* Shelf::other_alkali(std::string_view than) const {
+  for (const Lot& lot : lots) {
+    if (lot.kind == StockKind::lye && lot.oil != than) return &lot;
+  }
+  return nullptr;
 }
 
 double Shelf::usable_grams(std::string_view what) const {

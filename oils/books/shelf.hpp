@@ -84,6 +84,9 @@ struct Shelf {
   /// Returns the kind of what stands here under this name (as name_of gives it); nothing where no
   /// lot of it does, used up ones counted in.
   std::optional<StockKind> kind_of(std::string_view what) const;
+  /// Returns a lot of another alkali than this one, which it must not be taken for; null where the
+  /// shelf keeps none.
+  const Lot* other_alkali(std::string_view than) const;
   /// Returns what of it may be used, g (packaging: pieces), all lots together.
   double usable_grams(std::string_view what) const;
   /// Returns the indices of lots whose best-before lies before `date` (yyyy-mm-dd).

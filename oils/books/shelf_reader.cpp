@@ -117,14 +117,14 @@ class ShelfReader {
   void item_of_list(const Node& item) {
     std::optional<Node> name;
     StockKind kind = StockKind::oil;
-    for (const auto& key : stock_kind_words()) {
-      const auto found = item.is_map() ? item.get(key) : std::nullopt;
+    for (const StockKind each : kStockKinds) {
+      const auto found = item.is_map() ? item.get(word(each)) : std::nullopt;
       if (!found) continue;
       if (name)
-        found->fail(fmt::format("'{}' and '{}' both stand here", word(kind), key),
+        found->fail(fmt::format("'{}' and '{}' both stand here", word(kind), word(each)),
                     "A lot is of one thing: keep one of them.");
       name = found;
-      kind = *find_stock_kind(key);
+      kind = each;
     }
     if (kind != StockKind::oil) {
       supply(kind, *name, item);
@@ -203,6 +203,32 @@ class ShelfReader {
     return text;
   }
 
+  /// What lots of every kind say. `each`: what one pack holds, g or pieces.
+  template <typename Each>
+  void plain_lines(const Node& block, core::Faults& faults, Lot& out, const Each& each) {
+    const auto all = [&](const Node& node) {
+      const auto [count, pack] = packs(node);
+      return count * each(node, pack);
+    };
+    const bool counted = faults.of([&] { out.grams = all(block.need("have")); });
+    const auto line = lines_of(block, faults);
+    line("keep", [&](const Node& node) {
+      out.keep_grams = all(node);
+      if (counted && out.keep_grams > out.grams)
+        node.fail(fmt::format("more of {} is kept back than is there", out.oil),
+                  "Lower 'keep', or correct 'have'.");
+    });
+    faults.of([&] {
+      if (const auto node = price_node(block))
+        out.price_per_kg = read_price_per_kg(
+            *node, shelf_.currency, [&](const std::string& text) { return each(*node, text); });
+    });
+    line("supplier", [&](const Node& node) { out.supplier = node.text(); });
+    line("lot", [&](const Node& node) { out.lot = node.text(); });
+    line("best-before", [&](const Node& node) { out.best_before = date(node); });
+    line("note", [&](const Node& node) { out.note = node.text(); });
+  }
+
   /// A lot of what is no oil.
   void supply(StockKind kind, const Node& name, const Node& block) {
     std::vector<std::string> allowed = {word(kind), "have", "paid",        "price", "supplier",
@@ -214,24 +240,10 @@ class ShelfReader {
     out.kind = kind;
     out.oil = supply_name(kind, name);
     out.place = name.place();
-    const bool weighed = faults.of([&] { out.grams = counted(block.need("have"), kind, out.oil); });
+    plain_lines(block, faults, out, [&](const Node& node, const std::string& text) {
+      return one_pack(node, text, kind, out.oil);
+    });
     const auto line = lines_of(block, faults);
-    line("keep", [&](const Node& node) {
-      out.keep_grams = counted(node, kind, out.oil);
-      if (weighed && out.keep_grams > out.grams)
-        node.fail(fmt::format("more of {} is kept back than is there", out.oil),
-                  "Lower 'keep', or correct 'have'.");
-    });
-    faults.of([&] {
-      if (const auto node = price_node(block))
-        out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
-          return one_pack(*node, text, kind, out.oil);
-        });
-    });
-    line("supplier", [&](const Node& node) { out.supplier = node.text(); });
-    line("lot", [&](const Node& node) { out.lot = node.text(); });
-    line("best-before", [&](const Node& node) { out.best_before = date(node); });
-    line("note", [&](const Node& node) { out.note = node.text(); });
     if (kind == StockKind::lye) {
       line("purity", [&](const Node& node) { out.strength = read_purity(node); });
       line("strength", [&](const Node& node) {
@@ -259,24 +271,10 @@ class ShelfReader {
     Lot out;
     out.oil = oil.name;
     out.place = name.place();
-    const bool weighed = faults.of([&] { out.grams = amount(block.need("have"), oil); });
+    plain_lines(block, faults, out, [&](const Node& node, const std::string& text) {
+      return to_grams(node, text, oil);
+    });
     const auto line = lines_of(block, faults);
-    line("keep", [&](const Node& node) {
-      out.keep_grams = amount(node, oil);
-      if (weighed && out.keep_grams > out.grams)
-        node.fail(fmt::format("more of {} is kept back than is there", oil.name),
-                  "Lower 'keep', or correct 'have'.");
-    });
-    faults.of([&] {
-      if (const auto node = price_node(block))
-        out.price_per_kg = read_price_per_kg(*node, shelf_.currency, [&](const std::string& text) {
-          return to_grams(*node, text, oil);
-        });
-    });
-    line("supplier", [&](const Node& node) { out.supplier = node.text(); });
-    line("lot", [&](const Node& node) { out.lot = node.text(); });
-    line("best-before", [&](const Node& node) { out.best_before = date(node); });
-    line("note", [&](const Node& node) { out.note = node.text(); });
     line("certificate", [&](const Node& node) {
       out.certificate = read_certificate(node);
       if (out.certificate->reference.empty()) out.certificate->reference = out.lot;

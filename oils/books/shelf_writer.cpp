@@ -59,8 +59,8 @@ std::vector<LotNodes> lots_of(const Node& root) {
     for (const auto& [name, value] : stock.entries()) out.push_back({name, value});
   } else {
     for (const Node& item : stock.items()) {
-      for (const auto& key : stock_kind_words()) {
-        if (const auto name = item.get(key)) out.push_back({*name, item});
+      for (const StockKind kind : kStockKinds) {
+        if (const auto name = item.get(word(kind))) out.push_back({*name, item});
       }
     }
   }
@@ -70,8 +70,7 @@ std::vector<LotNodes> lots_of(const Node& root) {
 /// Returns "2.64 kg" or "2640 g", in the unit that stands there now.
 std::string amount_text(double grams, const std::string& now) {
   const std::string unit = now.substr(now.find_last_of(" 0123456789.") + 1);
-  if (unit.empty() || unit == "pieces" || unit == "piece" || unit == "pcs")
-    return written_grams(grams) + (unit.empty() ? "" : " pieces");
+  if (counts_pieces(unit)) return written_grams(grams) + (unit.empty() ? "" : " pieces");
   if (unit != "kg") return written_grams(grams) + " g";
   std::string out = core::fixed(grams / 1000, 5);
   while (out.back() == '0') out.pop_back();

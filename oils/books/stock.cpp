@@ -48,8 +48,8 @@ void check_notes(const std::string& shelf_path) {
   }
 }
 
-void put_amount(Entry& line, const Lot& lot, double amount) {
-  if (lot.kind == StockKind::packaging)
+void put_amount(Entry& line, StockKind kind, double amount) {
+  if (kind == StockKind::packaging)
     line.bars = static_cast<int>(std::lround(amount));
   else
     line.grams = amount;
@@ -217,7 +217,7 @@ void Books::receive(std::span<const Arrival> arrivals) {
     Entry line = entry_of(arrivals[i].date, Event::received);
     line.what = lot.oil;
     line.lot = lot.lot;
-    put_amount(line, lot, lot.grams);
+    put_amount(line, lot.kind, lot.grams);
     if (lot.price_per_kg) line.money = core::cents(*lot.price_per_kg * lot.grams / 1000);
     if (!lot.best_before.empty()) line.until = core::find_day(lot.best_before);
     line.note = lot.supplier;
@@ -272,13 +272,14 @@ void Books::unreserve(const std::string& batch, const core::Day& date) {
       known.empty() ? "Nothing is reserved at all." : yaml::nearest_and_known(batch, known));
 }
 
+double Books::free_amount(const std::string& what) const {
+  return std::max(0.0, shelf_.usable_grams(what) - ledger_.reserved_grams(what));
+}
+
 void Books::set_reorder_level(const std::string& oil, double grams, const core::Day& date) {
   Entry line = entry_of(date, Event::reorder_level);
   line.what = oil;
-  if (shelf_.kind_of(oil) == StockKind::packaging)
-    line.bars = static_cast<int>(std::lround(grams));
-  else
-    line.grams = grams;
+  put_amount(line, shelf_.kind_of(oil).value_or(StockKind::oil), grams);
   record(std::vector{line}, shelf_text_);
 }
 
@@ -324,7 +325,7 @@ std::vector<Draw> Books::make(const Making& making) {
     line.part = want.part;
     line.what = lot.oil;
     line.lot = lot.lot;
-    put_amount(line, lot, draw.grams);
+    put_amount(line, lot.kind, draw.grams);
     if (std::abs(want.asked - want.grams) >= 0.005) line.asked = want.asked;
     lines.push_back(std::move(line));
   }

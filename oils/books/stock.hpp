@@ -82,6 +82,8 @@ class Books {
   void receive(std::span<const Arrival> arrivals);
   void reserve(const std::string& batch, std::span<const Wanted> wanted, const core::Day& date);
   void unreserve(const std::string& batch, const core::Day& date);
+  /// Returns what of it may be used and is not reserved, g (packaging: pieces).
+  double free_amount(const std::string& what) const;
   /// Of packaging in pieces.
   void set_reorder_level(const std::string& oil, double grams, const core::Day& date);
   /// Returns what came from which lot.

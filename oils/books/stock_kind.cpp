@@ -1,15 +1,11 @@
 #include "oils/books/stock_kind.hpp"
 
 #include <algorithm>
-#include <array>
 
 #include "oils/records/library.hpp"
 
 namespace barwright::oils {
 namespace {
-
-constexpr std::array kKinds = {StockKind::oil,    StockKind::lye,      StockKind::scent,
-                               StockKind::colour, StockKind::additive, StockKind::packaging};
 
 bool stands_in(std::string_view name, std::initializer_list<std::string_view> names) {
   const std::string folded = folded_name(name);
@@ -37,7 +33,7 @@ const char* word(StockKind kind) {
 }
 
 std::optional<StockKind> find_stock_kind(std::string_view wanted) {
-  for (const StockKind kind : kKinds) {
+  for (const StockKind kind : kStockKinds) {
     if (wanted == word(kind)) return kind;
   }
   return std::nullopt;
@@ -45,7 +41,7 @@ std::optional<StockKind> find_stock_kind(std::string_view wanted) {
 
 std::vector<std::string> stock_kind_words() {
   std::vector<std::string> out;
-  for (const StockKind kind : kKinds) out.emplace_back(word(kind));
+  for (const StockKind kind : kStockKinds) out.emplace_back(word(kind));
   return out;
 }
 
@@ -56,6 +52,15 @@ std::optional<core::Alkali> find_alkali(std::string_view name) {
   if (stands_in(name, {"potassium hydroxide", "koh", "caustic potash", "potash lye"}))
     return core::Alkali::potassium_hydroxide;
   return std::nullopt;
+}
+
+std::string own_name(const std::string& name) {
+  const auto alkali = find_alkali(name);
+  return alkali ? core::name(*alkali) : name;
+}
+
+bool counts_pieces(std::string_view unit) {
+  return unit.empty() || unit == "piece" || unit == "pieces" || unit == "pcs";
 }
 
 bool is_unclear_alkali(std::string_view name) {

@@ -32,9 +32,7 @@ double plain_grams(const Node& node, const std::string& text, const std::string&
 double pieces(const Node& node, const std::string& text, const std::string& name) {
   try {
     const core::Quantity quantity = core::parse_quantity(text);
-    const bool plain = quantity.unit.empty() || quantity.unit == "piece" ||
-                       quantity.unit == "pieces" || quantity.unit == "pcs";
-    if (plain && quantity.value >= 0 && quantity.value <= 1e6 &&
+    if (counts_pieces(quantity.unit) && quantity.value >= 0 && quantity.value <= 1e6 &&
         quantity.value == std::floor(quantity.value))
       return quantity.value;
   } catch (const core::UnitError&) {  // told below

@@ -148,7 +148,7 @@ void add_batch(Pot& pot, const oils::BatchRecord& batch, const oils::Books& book
 void add_packaging(Pot& pot, const MakePlan& plan, int bars, const oils::Shelf* shelf) {
   for (const auto& [name, each] : plan.packed_in) {
     const auto what = shelf != nullptr ? shelf->name_of(name) : std::nullopt;
-    pot.add_pieces(what.value_or(name), "", std::ceil(each * bars - 1e-9),
+    pot.add_pieces(what.value_or(name), "", pieces_for(each, bars),
                    what ? mean_price(*shelf, *what) : std::nullopt);
   }
 }

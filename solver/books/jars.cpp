@@ -41,13 +41,6 @@ void add_once(std::vector<std::string>& to, std::string text) {
   if (std::find(to.begin(), to.end(), text) == to.end()) to.push_back(std::move(text));
 }
 
-const oils::Lot* other_alkali(const oils::Shelf& shelf, const std::string& what) {
-  for (const oils::Lot& lot : shelf.lots) {
-    if (lot.kind == oils::StockKind::lye && lot.oil != what) return &lot;
-  }
-  return nullptr;
-}
-
 // The shelf keeps no such alkali: nothing is drawn, but the jars must not be taken for each other.
 void tell_other_kind(std::vector<std::string>& out, const oils::Shelf& shelf,
                      const std::string& what, const oils::LotChoice& chosen) {
@@ -60,7 +53,7 @@ void tell_other_kind(std::vector<std::string>& out, const oils::Shelf& shelf,
         "The two are never taken for each other. Was the wrong jar weighed? Do not use the "
         "batter: see 'barwright rescue'.");
   }
-  if (const oils::Lot* other = other_alkali(shelf, what))
+  if (const oils::Lot* other = shelf.other_alkali(what))
     add_once(out, fmt::format("The recipe takes {}, and the only alkali on the shelf is {}: be "
                               "sure which jar it was. One in the place of the other is dangerous.",
                               what, other->oil));

@@ -106,4 +106,6 @@ core::PotCheck check_weights(const PlanPart& part) {
   return core::check_pot(pot, part.scales);
 }
 
+double pieces_for(double each, int bars) { return std::ceil(each * bars - 1e-9); }
+
 }  // namespace barwright::books

@@ -63,6 +63,9 @@ MakePlan make_plan(const std::string& path, const oils::Library& library, const 
 /// Returns the shelf file that a recipe or batch names; nothing when it names none.
 std::optional<std::string> shelf_named_in(const std::string& path);
 
+/// Returns the pieces of packaging that so many bars take at so many a bar.
+double pieces_for(double each, int bars);
+
 /// Returns the superfat of a part by its weights as they stand in the plan. Errors: Refusal.
 core::PotCheck check_weights(const PlanPart& part);
 

@@ -32,19 +32,13 @@ std::vector<core::Note> jar_notes(const core::Recipe& recipe, const oils::Shelf&
   std::vector<core::Note> out;
   for (const auto& line : recipe.alkali) {
     const std::string wanted = core::name(line.alkali);
-    const oils::Lot* other = nullptr;
-    bool kept = false;
     for (const auto& lot : shelf.lots) {
-      if (lot.kind != oils::StockKind::lye) continue;
-      if (lot.oil != wanted) {
-        other = &lot;
-        continue;
-      }
-      kept = true;
+      if (lot.oil != wanted) continue;
       if (lot.grams > 0 && lot.strength && std::abs(lot.strength->stated - line.purity) > 1e-6)
         out.push_back(about(lot, line.purity));
     }
-    if (kept || other == nullptr) continue;
+    const oils::Lot* other = shelf.other_alkali(wanted);
+    if (other == nullptr || shelf.kind_of(wanted)) continue;
     out.push_back(
         {core::Severity::caution,
          fmt::format("This recipe takes {}, and the only alkali on the shelf is {}: never "

@@ -46,8 +46,7 @@ void take_weights(books::MakePlan& plan, const std::vector<std::string>& typed,
       name = name.substr(slash + 1);
     }
     const oils::Oil* oil = library.find(name);
-    const auto alkali = oils::find_alkali(name);
-    const std::string what = oil != nullptr ? oil->name : alkali ? core::name(*alkali) : name;
+    const std::string what = oil != nullptr ? oil->name : oils::own_name(name);
     std::vector<std::pair<books::PlanPart*, books::PlanLine*>> found;
     std::string known;
     for (auto& each : plan.parts) {
@@ -239,8 +238,7 @@ Outcome make(const MakeOptions& options) {
   std::map<std::string, std::string> lots;
   for (const auto& text : options.lots) {
     const auto [what, lot] = split_pair(text, "--lot");
-    const auto alkali = oils::find_alkali(what);
-    const std::string name = before.name_of(what).value_or(alkali ? core::name(*alkali) : what);
+    const std::string name = before.name_of(what).value_or(oils::own_name(what));
     lots[name] = lot;
     if (before.library.find(name) != nullptr || before.kind_of(name)) making.lots[name] = lot;
   }

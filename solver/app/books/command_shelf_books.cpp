@@ -95,10 +95,10 @@ double typed_grams(const std::string& text, const std::string& option) {
 std::string typed_thing(const oils::Shelf& shelf, const std::string& name) {
   if (const auto found = shelf.name_of(name)) return *found;
   if (oils::find_alkali(name) || oils::is_unclear_alkali(name))
-    throw UsageError{fmt::format(
-        "The shelf keeps no {}: receive it first, as 'barwright shelf receive \"sodium "
-        "hydroxide\" \"5 kg\"'.",
-        oils::find_alkali(name) ? core::name(*oils::find_alkali(name)) : "'" + name + "'")};
+    throw UsageError{
+        fmt::format("The shelf keeps no {}: receive it first, as 'barwright shelf receive \"sodium "
+                    "hydroxide\" \"5 kg\"'.",
+                    oils::find_alkali(name) ? oils::own_name(name) : "'" + name + "'")};
   throw UsageError{shelf.library.remedy_for(name)};
 }
 

@@ -113,7 +113,7 @@ void name_lot(oils::NewLot& lot, const ShelfOptions& options, const oils::Shelf&
                      " If it is no oil, say what it is: --as scent, colour, additive or "
                      "packaging."};
   }
-  if (lot.kind == oils::StockKind::lye && alkali) lot.oil = core::name(*alkali);
+  if (lot.kind == oils::StockKind::lye && alkali) lot.oil = oils::own_name(name);
   if (lot.kind != oils::StockKind::lye && !lot.purity.empty())
     throw UsageError{"--purity is an alkali's."};
   if (lot.kind != oils::StockKind::oil && !lot.certificate.empty())
@@ -126,13 +126,11 @@ std::string about_lye(const oils::Lot& in, const oils::Shelf& shelf) {
   if (!in.strength)
     out +=
         "Its purity is not entered ('--purity \"99 %\"'): it is reckoned as each recipe has it.\n";
-  for (const oils::Lot& other : shelf.lots) {
-    if (other.kind != oils::StockKind::lye || other.oil == in.oil) continue;
-    return out + fmt::format(
-                     "The shelf holds {} too: keep the two apart and marked. One in the "
-                     "place of the other burns, or makes no soap.\n",
-                     other.oil);
-  }
+  if (const oils::Lot* other = shelf.other_alkali(in.oil))
+    out += fmt::format(
+        "The shelf holds {} too: keep the two apart and marked. One in the place of the other "
+        "burns, or makes no soap.\n",
+        other->oil);
   return out;
 }
 

@@ -18,7 +18,7 @@ Week week(const oils::Books& books, const core::Day& today) {
     if (days < kUseUpDays) out.use_up.push_back({&lot, *day, days});
   }
   for (const auto& [oil, level] : books.ledger().reorder) {
-    const double free = std::max(0.0, shelf.usable_grams(oil) - books.ledger().reserved_grams(oil));
+    const double free = books.free_amount(oil);
     if (free < level) out.reorder.push_back({oil, free, level});
   }
   for (const auto& batch : books.ledger().batches) {

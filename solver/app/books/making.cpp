@@ -110,7 +110,7 @@ void take_packaging(oils::Making& making, const oils::Shelf& shelf,
           fmt::format("The shelf keeps no packaging '{}': none of it is drawn.", name));
       continue;
     }
-    const double wanted = std::ceil(each * making.bars - 1e-9);
+    const double wanted = books::pieces_for(each, making.bars);
     const double there = std::min(wanted, shelf.usable_grams(*what));
     if (there > 0) making.wanted.push_back({"", *what, there, there});
     if (there < wanted)
@@ -134,8 +134,7 @@ void tell_levels(const oils::Books& books, const std::vector<oils::Wanted>& want
         std::find_if(wanted.begin(), wanted.end(),
                      [&, name = what](const auto& each) { return each.oil == name; });
     if (taken == wanted.end()) continue;
-    const double free =
-        std::max(0.0, books.shelf().usable_grams(what) - books.ledger().reserved_grams(what));
+    const double free = books.free_amount(what);
     if (free < level)
       remarks.push_back(fmt::format("Order {}: {} free, your level is {}.", what,
                                     amount_words(books.shelf(), what, free),
