@@ -27,6 +27,7 @@ struct Asked {
   double offset = 0;         ///< the yardstick's value, for a wish that is a difference to it
   bool compared = false;
   bool of_the_lye = false;        ///< the lye engine refuses what is beyond it
+  bool bars = false;              ///< oils that are out: no figure gives way, only one may come in
   int wish = -1;                  ///< index into Brief::wishes; -1: a rule
   targets::SureLevel level = {};  ///< how sure its figures are kept
 

@@ -42,7 +42,8 @@ bool has_tag(const Candidate& candidate, const std::string& tag) {
 void add_barred(Formulation& out, const targets::BarredOil& bar, const Candidates& candidates) {
   const int wish = add_asked(out, {.words = "not: " + bar.written.text,
                                    .place = bar.written.place,
-                                   .subject = bar.written.text});
+                                   .subject = bar.written.text,
+                                   .bars = true});
   for (std::size_t i = 0; i < candidates.oils.size(); ++i) {
     const auto& candidate = candidates.oils[i];
     if (candidate.oil.name == bar.oil || (!bar.tag.empty() && has_tag(candidate, bar.tag))) {

@@ -101,7 +101,7 @@ class Finder {
     for (auto& one : kept_)
       if (one.manner->kind == Kind::rest) one.given = std::min<std::size_t>(1, one.levels());
     if (try_steps() || one_more()) return taken_back();
-    for (std::size_t i = 0; i < kept_.size(); ++i) kept_[i] = strict[i];
+    std::copy(strict.begin(), strict.end(), kept_.begin());  // steps_ and own_ point into it
     own_->let_in.clear();
     own_->given = own_->levels();
     return try_steps();
@@ -127,7 +127,7 @@ class Finder {
       if (any(kept_, step) != optimise::Status::optimal) one.given = 1;
     }
     if (attempt(with(kept_, step))) return true;
-    for (std::size_t i = 0; i < kept_.size(); ++i) kept_[i] = moved[i];
+    std::copy(moved.begin(), moved.end(), kept_.begin());
     return attempt(with(kept_, step));
   }
 

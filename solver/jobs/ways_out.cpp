@@ -17,10 +17,10 @@ namespace {
 // A way out that only rounding closes opens within a few hundredths of a noticeable step.
 constexpr double kHair = 0.01;
 constexpr int kMostHairs = 32;
-constexpr double kMargin = 0.05;         // noticeable steps: more than a superfat moves a wish by
-constexpr double kAllOfIt = 1e4;         // noticeable steps: no wish is left
+constexpr double kMargin = 0.05;           // noticeable steps: more than a superfat moves a wish by
+constexpr double kAllOfIt = 1e4;           // noticeable steps: no wish is left
 constexpr std::uint64_t kShortLook = 500;  // parts of a search
-constexpr double kLastBits = 1e-9;       // no figure moves by them when it is rounded
+constexpr double kLastBits = 1e-9;         // no figure moves by them when it is rounded
 
 // The changes as they are printed, back in the figures of measures and rules.
 explain::Fix as_printed(const formulate::Formulation& of, explain::Fix fix) {
@@ -48,13 +48,16 @@ void make(formulate::Formulation& out, const explain::Fix& fix) {
   }
 }
 
-// Whether the fix opens the way; its blend is then the one found.
-bool opens(const BlendJob& job, const BlendResult& no, explain::Fix& fix,
-           const optimise::SearchOptions& options) {
-  const BlendJob then = whether_any(with_fix(job, no.formulation, fix));
-  if (kept_as_weighed(then, no.assumed, fix.steps)) return true;
+// Whether the blend that the fix was found with opens the way.
+bool kept(const BlendJob& job, const BlendResult& no, const explain::Fix& fix) {
+  return kept_as_weighed(whether_any(with_fix(job, no.formulation, fix)), no.assumed, fix.steps);
+}
+
+// Whether any blend does; it is then the fix's.
+bool searched(const BlendJob& job, const BlendResult& no, explain::Fix& fix,
+              const optimise::SearchOptions& options) {
   try {
-    const BlendResult found = find_blend(then, options);
+    const BlendResult found = find_blend(whether_any(with_fix(job, no.formulation, fix)), options);
     if (!found.has_blend()) return false;
     if (found.formulation.problem.steps == no.formulation.problem.steps)
       fix.steps = found.answer.steps;
@@ -62,6 +65,11 @@ bool opens(const BlendJob& job, const BlendResult& no, explain::Fix& fix,
   } catch (const core::Refusal&) {
     return false;
   }
+}
+
+bool opens(const BlendJob& job, const BlendResult& no, explain::Fix& fix,
+           const optimise::SearchOptions& options) {
+  return kept(job, no, fix) || searched(job, no, fix, options);
 }
 
 // Moves every figure on by so much, in noticeable steps; rules are whole and stay.
@@ -121,10 +129,8 @@ std::optional<explain::Fix> with_a_margin(const BlendJob& job, const BlendResult
   for (explain::Fix& found : explain::find_fixes(posed, fix.wishes, options).fixes) {
     found.proved = false;
     for (int hairs = 0; hairs <= kMostHairs; hairs = std::max(1, 2 * hairs)) {
-      const explain::Fix more = moved_on(no, found, hairs * kHair);
-      if (kept_as_weighed(whether_any(with_fix(job, no.formulation, more)), no.assumed,
-                          found.steps))
-        return more;
+      explain::Fix more = moved_on(no, found, hairs * kHair);
+      if (kept(job, no, more)) return more;
     }
   }
   return std::nullopt;
@@ -133,14 +139,14 @@ std::optional<explain::Fix> with_a_margin(const BlendJob& job, const BlendResult
 // Returns the fix as it opens the way, or nothing.
 std::optional<explain::Fix> weighed(const BlendJob& job, const BlendResult& no, explain::Fix fix,
                                     const optimise::SearchOptions& options) {
-  const BlendJob then = whether_any(with_fix(job, no.formulation, fix));
-  std::optional<explain::Fix> sure;  // known to open, if not the least
-  if (!kept_as_weighed(then, no.assumed, fix.steps)) sure = with_a_margin(job, no, fix, options);
-  // What is known to open leaves a short look for less; the other wishes want their turn.
-  optimise::SearchOptions look = options;
-  if (sure) look.most_nodes = std::min(look.most_nodes, kShortLook);
-  if (opens(job, no, fix, look)) return tightened(job, no, std::move(fix), options);
-  if (sure) return sure;
+  if (kept(job, no, fix)) return tightened(job, no, std::move(fix), options);
+  if (auto sure = with_a_margin(job, no, fix, options)) {
+    // What is known to open leaves a short look for less; the other wishes want their turn.
+    optimise::SearchOptions look = options;
+    if (look.most_nodes == 0 || look.most_nodes > kShortLook) look.most_nodes = kShortLook;
+    return searched(job, no, fix, look) ? tightened(job, no, std::move(fix), options) : sure;
+  }
+  if (searched(job, no, fix, options)) return tightened(job, no, std::move(fix), options);
   fix.proved = false;
   const bool figures =
       std::any_of(fix.changes.begin(), fix.changes.end(),

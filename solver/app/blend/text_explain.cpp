@@ -163,11 +163,9 @@ void show_prices(Screen& screen, const jobs::BlendReport& report) {
   for (const auto& price : report.prices) {
     if (!price.binds || !std::isfinite(price.looser.change) || sentences.size() == 2) continue;
     const auto& wish = asked_of(report, price.wish);
-    // What is out has no figure: of it counts in steps of a share.
     const double step = 100 * price.step / report.result.formulation.problem.steps;
-    const std::string by = wish.unit.empty() && wish.words.starts_with("not: ")
-                               ? fmt::format("letting in {:.2g} %", step)
-                               : "giving way by " + in_unit(wish, price.step * wish.per_unit);
+    const std::string by = wish.bars ? fmt::format("letting in {:.2g} %", step)
+                                     : "giving way by " + in_unit(wish, price.step * wish.per_unit);
     sentences.push_back(fmt::format(
         "{} '{}': {} would better '{}' by {}{:.2g} {}{}.",
         sentences.empty() ? "What holds it back most is" : "Then comes", wish.words, by,
