@@ -45,6 +45,16 @@ Addition whole_milk(double grams) {
   return addition;
 }
 
+bool scorches(const Addition& addition) {
+  return addition.sugar > kTraceOfIt || addition.fat > kTraceOfIt;
+}
+
+std::optional<Acid> acid_of(const Addition& addition, double grams) {
+  std::optional<Acid> out = addition.acid;
+  if (out) out->grams *= grams;
+  return out;
+}
+
 void check(const Addition& addition) {
   const std::string who = "'" + addition.name + "'";
   if (!(addition.grams >= 0) || !std::isfinite(addition.grams)) {
@@ -69,13 +79,12 @@ void check(const Addition& addition) {
     throw Refusal("Alcohol in " + who + " boils up when it meets lye.",
                   "Boil the alcohol off and let it go flat and cold first, or add it at trace.");
   }
-  const bool sweet = addition.sugar > kTraceOfIt, fat = addition.fat > kTraceOfIt;
   if (addition.into == Into::cooled_lye) {
-    if (!(sweet || fat) || addition.water > 0.5) return;
+    if (!scorches(addition) || addition.water > 0.5) return;
     throw Refusal("Syrups and fats lie on made lye and scorch; " + who + " is meant for it.",
                   "Dissolve sugar in the water before the alkali, or add " + who + " at trace.");
   }
-  if (fat && !addition.frozen) {
+  if (addition.fat > kTraceOfIt && !addition.frozen) {
     throw Refusal(
         "Milk and cream in hot lye scorch and can boil over; " + who +
             " is meant for the water the alkali goes into.",

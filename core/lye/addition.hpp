@@ -37,6 +37,10 @@ Addition whole_milk(double grams);
 
 /// What more than a trace is of fat, sugar or alcohol that meets the lye, fraction (judgement).
 inline constexpr double kTraceOfIt = 0.005;
+/// Returns whether there is more than a trace of sugar or fat in it, which scorch in hot lye.
+bool scorches(const Addition& addition);
+/// Returns the acid that so many grams of it bring, in grams; nothing where it brings none.
+std::optional<Acid> acid_of(const Addition& addition, double grams);
 
 /// Errors: Refusal for fractions out of range, fat without a saponification value, alcohol in the
 /// lye (it boils up), fat there unless frozen or into the cooled lye, syrups in the cooled lye.

@@ -17,11 +17,9 @@ Pot pot_of(const InPot& lines, const Scales& scales) {
       fat.error = std::max(scales.lye.error_grams() * addition.fat, kBroughtFatDoubt * fat.grams);
       pot.fats.push_back(std::move(fat));
     }
-    if (addition.acid) {
-      Acid acid = *addition.acid;
-      acid.name = addition.name;
-      acid.grams *= addition.grams;
-      pot.acids.push_back(std::move(acid));
+    if (auto acid = acid_of(addition, addition.grams)) {
+      acid->name = addition.name;
+      pot.acids.push_back(std::move(*acid));
     }
   }
   return pot;

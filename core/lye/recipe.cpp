@@ -74,8 +74,7 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
     const double grams =
         weighed_small(addition.name, addition.grams, matters, scales.lye.step, allowed, notes);
     lines.push_back({addition.name, grams, addition.into, addition.frozen, grams * addition.water,
-                     grams * addition.salt,
-                     addition.sugar > kTraceOfIt || addition.fat > kTraceOfIt});
+                     grams * addition.salt, scorches(addition)});
     brought.water += grams * addition.water;
     brought.sugar += grams * addition.sugar;
     brought.dry += grams * (1 - addition.water - addition.fat);
@@ -83,11 +82,7 @@ std::vector<Line> weigh_additions(std::span<const Addition> additions, const Sca
       brought.water_in_lye += grams * addition.water;
       brought.sugar_in_lye += grams * addition.sugar;
       brought.ice = brought.ice || (addition.frozen && grams > 0);
-      if (addition.acid) {
-        Acid acid = *addition.acid;
-        acid.grams *= grams;
-        brought.acid_in_lye += alkali_moles(acid);
-      }
+      if (const auto acid = acid_of(addition, grams)) brought.acid_in_lye += alkali_moles(*acid);
     }
     if (in_lye(addition.into)) {
       brought.salt_in_lye += grams * addition.salt;
@@ -115,7 +110,7 @@ void add_addition_notes(const Addition& addition, std::vector<Note>& notes) {
              " hastens trace and boils out of a warm pot: flat, cold, a little at a time, "
              "no flame near."});
   }
-  if (addition.into == Into::cooled_lye && addition.fat + addition.sugar > kTraceOfIt) {
+  if (addition.into == Into::cooled_lye && scorches(addition)) {
     notes.push_back(
         {Severity::danger,
          "The " + addition.name + " goes cold, in a thin stream, into lye below " +

@@ -9,6 +9,7 @@
 #include "core/lye/products.hpp"
 #include "core/lye/recipe.hpp"
 #include "core/units/format.hpp"
+#include "core/units/quantity.hpp"
 
 namespace barwright::core {
 namespace {
@@ -245,7 +246,6 @@ IngredientList as_saponified(const LabelRequest& request) {
 std::string net_weight_line(double grams, Custom custom) {
   std::string metric = fixed(grams, grams < 10 ? 1 : 0) + " g";
   if (custom == Custom::eu) return metric;
-  constexpr double kGramsPerOunce = 28.349523125;  // the international avoirdupois ounce, exact
   return "Net Wt " + fixed(std::floor(grams / kGramsPerOunce * 10 + 1e-9) / 10, 1) + " oz (" +
          metric + ")";
 }

@@ -21,10 +21,7 @@ struct Unit {
   double factor;  ///< to g, mL, mm, fraction, h; temperatures are handled apart
 };
 
-// Definitions, exact: avoirdupois pound 453.59237 g (1959 agreement), inch 25.4 mm, US gallon
-// 231 cubic inches, imperial gallon 4.54609 L.
-constexpr double kPound = 453.59237;
-constexpr double kOunce = kPound / 16;
+// Definitions, exact: inch 25.4 mm, US gallon 231 cubic inches, imperial gallon 4.54609 L.
 constexpr double kUsFluidOunce = 29.5735295625;
 constexpr double kImperialFluidOunce = 28.4130625;
 
@@ -40,13 +37,13 @@ constexpr std::array kUnits = std::to_array<Unit>({
     {"kilogram", Dimension::mass, 1000},
     {"kilograms", Dimension::mass, 1000},
     {"mg", Dimension::mass, 0.001},
-    {"oz", Dimension::mass, kOunce},
-    {"ounce", Dimension::mass, kOunce},
-    {"ounces", Dimension::mass, kOunce},
-    {"lb", Dimension::mass, kPound},
-    {"lbs", Dimension::mass, kPound},
-    {"pound", Dimension::mass, kPound},
-    {"pounds", Dimension::mass, kPound},
+    {"oz", Dimension::mass, kGramsPerOunce},
+    {"ounce", Dimension::mass, kGramsPerOunce},
+    {"ounces", Dimension::mass, kGramsPerOunce},
+    {"lb", Dimension::mass, kGramsPerPound},
+    {"lbs", Dimension::mass, kGramsPerPound},
+    {"pound", Dimension::mass, kGramsPerPound},
+    {"pounds", Dimension::mass, kGramsPerPound},
     {"ml", Dimension::volume, 1},
     {"millilitre", Dimension::volume, 1},
     {"millilitres", Dimension::volume, 1},
@@ -317,7 +314,7 @@ double to_grams(const Quantity& quantity) {
 
 double to_millilitres(const Quantity& quantity) {
   const Unit* unit = find_unit(quantity.unit);
-  if (unit != nullptr && unit->factor == kOunce) {
+  if (unit != nullptr && unit->factor == kGramsPerOunce) {
     throw UnitError("'" + shown(quantity) + "': ounces of weight, or fluid ounces?",
                     "Write fl oz (US, 29.57 mL) or imperial fl oz (28.41 mL) for a volume.");
   }

@@ -12,6 +12,10 @@ struct Quantity {
   std::string unit;
 };
 
+/// The international avoirdupois pound and ounce, g (exact: 0.45359237 kg by definition, 1959).
+inline constexpr double kGramsPerPound = 453.59237;
+inline constexpr double kGramsPerOunce = kGramsPerPound / 16;
+
 /// Thrown by the functions below; the reader turns it into an InputError with a place.
 /// `remedy` says what is allowed.
 class UnitError : public std::runtime_error {

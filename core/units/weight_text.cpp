@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "core/units/format.hpp"
+#include "core/units/quantity.hpp"
 
 namespace barwright::core {
 namespace {

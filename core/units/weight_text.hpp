@@ -7,10 +7,6 @@ namespace barwright::core {
 /// What weights are shown in. All arithmetic is in grams.
 enum class Units { grams, ounces };
 
-/// The international avoirdupois pound and ounce, g (exact: 0.45359237 kg by definition).
-inline constexpr double kGramsPerOunce = 28.349523125;
-inline constexpr double kGramsPerPound = 453.59237;
-
 /// Returns what weights are shown in just now, in this thread: grams unless a ShownIn stands.
 Units shown_units();
 /// For its life weights of this thread are shown in these units.

@@ -63,6 +63,11 @@ core::Addition lactate(const targets::Addition& addition, NameOf meaning, double
   return core::sodium_lactate_syrup(grams, need_strength(addition, "'sodium lactate syrup 60 %'"));
 }
 
+void make_brine(core::Addition& out, const targets::Addition& addition) {
+  out.salt = need_strength(addition, "'brine 10 %', the salt in all of it");
+  out.water = 1 - out.salt;
+}
+
 /// When a liquid meets the batch, by the maker's words: before the alkali unless said otherwise.
 core::Into liquid_into(const targets::Addition& addition) {
   const std::string when = " " + oils::folded_name(addition.when) + " ";
@@ -174,8 +179,7 @@ core::Addition known_liquid(const targets::Addition& addition, double grams) {
   if (meaning_of(addition.name) == NameOf::water) {
     liquid.water = 1;
   } else if (meaning_of(addition.name) == NameOf::brine) {
-    liquid.salt = need_strength(addition, "'brine 10 %', the salt in all of it");
-    liquid.water = 1 - liquid.salt;
+    make_brine(liquid, addition);
     strength_is_taken = true;
   } else if (record != nullptr && record->holds && record->holds->water > 0.5) {
     liquid = holding(*record->holds);
@@ -256,8 +260,7 @@ core::Addition known_in_part(const targets::Addition& addition, const oils::Addi
     no_strength(addition);
     out.water = 1;
   } else if (meaning == NameOf::brine) {
-    out.salt = need_strength(addition, "'brine 10 %', the salt in all of it");
-    out.water = 1 - out.salt;
+    make_brine(out, addition);
   } else if (meaning == NameOf::salt || meaning == NameOf::sugar) {
     const double strength = addition.strength.value_or(1);
     (meaning == NameOf::salt ? out.salt : out.sugar) = strength;

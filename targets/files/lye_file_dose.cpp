@@ -2,6 +2,7 @@
 
 #include <fmt/format.h>
 
+#include "core/units/quantity.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "targets/files/lye_file_reader.hpp"
 
@@ -53,8 +54,6 @@ double teaspoons_in(const std::string& unit) {
   return 0;
 }
 
-constexpr double kPoundGrams = 453.59237;
-
 }  // namespace
 
 Dose read_dose(const Node& node, PlainGrams plain) {
@@ -83,7 +82,7 @@ Dose read_dose(const Node& node, PlainGrams plain) {
     } else {
       dose.value = phrase.grams();
     }
-    const double per_pound = 1000 / kPoundGrams;
+    const double per_pound = 1000 / core::kGramsPerPound;
     if (phrase.take_any(
             {"per pound of batter", "per lb of batter", "per lb batter", "per pound batter"})) {
       dose.basis = Basis::per_kg_batter;

@@ -43,13 +43,7 @@ Workshop read_workshop(const Node& root, const std::string& folder) {
   block.read("room", [&](const Node& node) { out.room_celsius = node.celsius(); });
   block.read("cure",
              [&](const Node& node) { out.cure_hours = above_zero(node.hours(), node, "a cure"); });
-  block.read("shelf", [&](const Node& node) {
-    const std::filesystem::path path(plain_text(node));
-    out.shelf =
-        FileName{written(node), (path.is_absolute() ? path : std::filesystem::path(folder) / path)
-                                    .lexically_normal()
-                                    .string()};
-  });
+  block.read("shelf", [&](const Node& node) { out.shelf = file_name(node, folder); });
   block.read("moulds", [&](const Node& node) {
     core::Faults::each(node.entries(), [&](const auto& entry) {
       const Node& sized = entry.second;

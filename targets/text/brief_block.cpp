@@ -132,12 +132,15 @@ std::string plain_text(const Node& node) {
   return text;
 }
 
-FileName file_name(const Node& node, const Reading& reading) {
+FileName file_name(const Node& node, const std::string& folder) {
   const std::filesystem::path path(plain_text(node));
-  const auto found = path.is_absolute() || reading.folder.empty()
-                         ? path
-                         : std::filesystem::path(reading.folder) / path;
+  const auto found =
+      path.is_absolute() || folder.empty() ? path : std::filesystem::path(folder) / path;
   return {written(node), found.lexically_normal().string()};
+}
+
+FileName file_name(const Node& node, const Reading& reading) {
+  return file_name(node, reading.folder);
 }
 
 std::string folded_text(const Node& node) { return yaml::folded(node.text()); }

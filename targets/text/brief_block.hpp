@@ -79,6 +79,7 @@ std::string plain_text(const oils::yaml::Node& node);
 
 /// Finds a file a brief names, from the brief's folder.
 FileName file_name(const oils::yaml::Node& node, const Reading& reading);
+FileName file_name(const oils::yaml::Node& node, const std::string& folder);
 
 /// Returns the value that belongs to the folded word. Errors: unknown word, nearest, what is
 /// allowed.

@@ -33,6 +33,15 @@ const std::string kOwn = "compared-with: {blend: {olive: 60 %, coconut: 30 %, ca
 const std::string kMarket =
     "compared-with: {blend: {olive: 40 %, palm: 30 %, coconut: 25 %, castor: 5 %}}\n";
 
+// How many oils of a bar are none of these.
+int from_outside(const jobs::Mannerly& found, std::initializer_list<std::string_view> hers) {
+  int out = 0;
+  for (const std::size_t i : found.result.used)
+    out +=
+        std::find(hers.begin(), hers.end(), found.job->candidates.oils[i].oil.name) == hers.end();
+  return out;
+}
+
 }  // namespace
 
 TEST_CASE("every manner has a rule, a reason and a mark", "[manners]") {
@@ -202,12 +211,8 @@ TEST_CASE("with no shelf and no oils named, the oils are those of the bar in the
                    kMarket + "want: \"harder, lather no less\"\nbest: nearest in feel\n"};
   const auto own = answered(plain);
   REQUIRE(own.result.has_blend());
-  const std::vector<std::string> hers = {"olive", "palm", "coconut", "castor"};
-  const auto from_hers = [&](const jobs::Mannerly& found) {
-    return std::all_of(found.result.used.begin(), found.result.used.end(), [&](std::size_t i) {
-      return std::find(hers.begin(), hers.end(), found.job->candidates.oils[i].oil.name) !=
-             hers.end();
-    });
+  const auto from_hers = [](const jobs::Mannerly& found) {
+    return from_outside(found, {"olive", "palm", "coconut", "castor"}) == 0;
   };
   CHECK(from_hers(own));
   REQUIRE(told(own, "own oils") != nullptr);
@@ -247,12 +252,7 @@ TEST_CASE("what nobody wished for moves by one step more before several oils com
                 "compared-with: {blend: {olive: 60 %, coconut: 25 %, castor: 15 %}}\n"
                 "want: \"harder, milder\"\nbest: nearest in feel\n"});
   REQUIRE(found.result.has_blend());
-  int outside = 0;
-  for (const std::size_t i : found.result.used) {
-    const std::string& name = found.job->candidates.oils[i].oil.name;
-    outside += name != "olive" && name != "coconut" && name != "castor";
-  }
-  CHECK(outside == 1);
+  CHECK(from_outside(found, {"olive", "coconut", "castor"}) == 1);
   REQUIRE(told(found, "quickness") != nullptr);
   CHECK(told(found, "quickness")->state == MannerTold::State::gave_way);
   // What need not move stays: 'lather' at its strictest.
@@ -266,12 +266,7 @@ TEST_CASE("one oil from outside comes before several", "[manners]") {
                 "compared-with: {blend: {olive: 40 %, coconut: 30 %, palm: 25 %, castor: 5 %}}\n"
                 "want: \"harder, lather no less\"\nbest: nearest in feel\n"});
   REQUIRE(found.result.has_blend());
-  int outside = 0;
-  for (const std::size_t i : found.result.used) {
-    const std::string& name = found.job->candidates.oils[i].oil.name;
-    outside += name != "olive" && name != "coconut" && name != "palm" && name != "castor";
-  }
-  CHECK(outside == 1);
+  CHECK(from_outside(found, {"olive", "coconut", "palm", "castor"}) == 1);
   REQUIRE(told(found, "own oils") != nullptr);
   CHECK(told(found, "own oils")->state == MannerTold::State::gave_way);
   CHECK_FALSE(told(found, "own oils")->dropped);

@@ -1,5 +1,6 @@
 #include <catch2/catch.hpp>
 
+#include "core/units/quantity.hpp"
 #include "core/units/weight_text.hpp"
 #include "solver/app/print/screen.hpp"
 

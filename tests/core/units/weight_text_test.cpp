@@ -3,6 +3,7 @@
 #include <catch2/catch.hpp>
 
 #include "core/units/format.hpp"
+#include "core/units/quantity.hpp"
 
 using namespace barwright::core;
 
