@@ -11,6 +11,8 @@
 
 namespace barwright::formulate {
 
+class SureMemo;
+
 /// One oil the search may use, as this maker has it.
 struct Candidate {
   oils::Oil oil;                     ///< figures of the lot's certificate put in where there is one
@@ -34,7 +36,8 @@ struct LeftOut {
 struct Candidates {
   std::vector<Candidate> oils;  ///< on the shelf first, then cheapest, then by name: how ties break
   std::vector<LeftOut> left_out;
-  std::string currency;  ///< label of every price
+  std::string currency;              ///< label of every price
+  std::shared_ptr<SureMemo> memo{};  ///< saves time where lots count; may be null
 };
 
 }  // namespace barwright::formulate

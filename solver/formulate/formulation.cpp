@@ -71,8 +71,8 @@ std::vector<explain::Measure> sure_measures(const targets::Wish& wish,
                                             const std::optional<KnownBar>& bar,
                                             const Ground& ground) {
   std::vector<explain::Measure> out;
-  const SureGround sure{ground.candidates.oils, ground.lots, ground.model, ground.assumed.settings,
-                        level};
+  const SureGround sure{ground.candidates.oils,  ground.lots, ground.model,
+                        ground.assumed.settings, level,       ground.candidates.memo.get()};
   for (const End end : {End::floor, End::ceiling}) {
     if (!(end == End::floor ? wish.low : wish.high)) continue;
     out.push_back(bar && compares_lots(wish.subject)

@@ -30,6 +30,7 @@ struct SureGround {
   const targets::PropertyModel& model;
   const targets::BarSettings& settings;
   targets::SureLevel level;  ///< likely or worst-case
+  SureMemo* memo = nullptr;  ///< may be null
 };
 
 enum class End { floor, ceiling };

@@ -2,9 +2,11 @@
 
 #include <algorithm>
 #include <filesystem>
+#include <memory>
 
 #include "oils/books/shelf_reader.hpp"
 #include "oils/books/stock.hpp"
+#include "solver/formulate/sure_memo.hpp"
 #include "targets/files/workshop.hpp"
 #include "targets/model/yardstick.hpp"
 
@@ -167,6 +169,7 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
 formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
                                      const std::optional<oils::Shelf>& shelf) {
   formulate::Candidates out;
+  out.memo = std::make_shared<formulate::SureMemo>();
   if (shelf) out.currency = shelf->currency;
   if (brief.oils_from.price_list) {
     brief.oils_from.price_list->written.fail("a price list cannot be searched by 'blend'",

@@ -18,6 +18,7 @@ struct Composition {
   double free_acid = 0;  ///< mass fraction that is free fatty acid (stearic acid, part of a wax)
   double hard_wax = 0;   ///< part of `wax` that is solid in a room (beeswax; jojoba is not)
   double lard = 0;       ///< mass fraction of pork fat, which thickens later than its acids say
+  bool operator==(const Composition&) const = default;
 };
 
 /// Returns an oil's composition from its typical figures. A wax is all wax: no acids.

@@ -2,8 +2,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <compare>
+#include <map>
+#include <mutex>
 #include <numeric>
 #include <stdexcept>
+#include <string>
 #include <string_view>
 
 namespace barwright::targets {
@@ -132,36 +136,74 @@ double deviations(double share) {
   return high;
 }
 
-LotSample::LotSample(const oils::Oil& oil, const LotRange& range) : typical_(range.typical) {
+LotSample::Drawn LotSample::drawn(const oils::Oil& oil, const LotRange& range) {
+  Drawn out;
+  out.mean = range.typical;
   for (std::size_t k = 0; k < core::kFattyAcidCount; ++k)
-    if (range.high[k] > range.low[k]) varied_.push_back(k);
-  if (range.unsaponifiable_high > range.unsaponifiable_low) varied_.push_back(kUnsaponifiable);
-  if (varied_.empty()) return;
+    if (range.high[k] > range.low[k]) out.varied.push_back(k);
+  if (range.unsaponifiable_high > range.unsaponifiable_low) out.varied.push_back(kUnsaponifiable);
+  if (out.varied.empty()) return out;
   std::mt19937_64 bits(seed_of(oil.name));
   // Each figure takes every kDraws-th of its law once, in an order of its own (a Latin hypercube:
   // McKay, Beckman and Conover 1979; recalled): means come out some ten times nearer.
   std::vector<std::vector<std::size_t>> orders;
-  for (std::size_t v = 0; v < varied_.size(); ++v) orders.push_back(shuffled(kDraws, bits));
-  values_.reserve(kDraws * varied_.size());
+  for (std::size_t v = 0; v < out.varied.size(); ++v) orders.push_back(shuffled(kDraws, bits));
+  out.values.reserve(kDraws * out.varied.size());
   for (std::size_t draw = 0; draw < kDraws; ++draw) {
     std::size_t figure = 0;
     const auto parts = components(lot_from(range, [&] {
       return (static_cast<double>(orders[figure++][draw]) + uniform(bits)) / kDraws;
     }));
-    for (const std::size_t k : varied_) values_.push_back(parts[k]);
+    for (const std::size_t k : out.varied) out.values.push_back(parts[k]);
   }
+  for (std::size_t v = 0; v < out.varied.size(); ++v) {
+    double sum = 0;
+    for (std::size_t draw = 0; draw < kDraws; ++draw)
+      sum += out.values[draw * out.varied.size() + v];
+    const std::size_t k = out.varied[v];
+    (k == kUnsaponifiable ? out.mean.unsaponifiable : out.mean.acids[k]) = sum / kDraws;
+  }
+  return out;
 }
+
+std::shared_ptr<const LotSample::Drawn> LotSample::kept(const oils::Oil& oil,
+                                                        const LotRange& range) {
+  constexpr std::size_t kMostKept = 200;  // about 80 kB each
+  // All that draws rest on.
+  struct Key {
+    std::string name;
+    core::AcidProfile typical, low, high;
+    std::array<double, 3> unsaponifiable;
+    auto operator<=>(const Key&) const = default;
+  };
+  static std::mutex lock;
+  static std::map<Key, std::shared_ptr<const Drawn>> all;
+  const Key key{
+      oil.name,
+      range.typical.acids,
+      range.low,
+      range.high,
+      {range.typical.unsaponifiable, range.unsaponifiable_low, range.unsaponifiable_high}};
+  const std::scoped_lock held(lock);
+  if (const auto found = all.find(key); found != all.end()) return found->second;
+  if (all.size() >= kMostKept) all.clear();
+  return all.emplace(key, std::make_shared<const Drawn>(drawn(oil, range))).first->second;
+}
+
+LotSample::LotSample(const oils::Oil& oil, const LotRange& range)
+    : typical_(range.typical), drawn_(kept(oil, range)) {}
 
 LotSpread LotSample::spread(const Weights& weights, double share, bool most) const {
   const double typical = weigh(weights, typical_);
-  if (varied_.empty()) return {typical, 0};
+  const auto& [varied, values, middle] = *drawn_;
+  if (varied.empty()) return {typical, 0};
   const auto fixed = components(typical_);
   double rest = typical;
-  for (const std::size_t k : varied_) rest -= weights[k] * fixed[k];
+  for (const std::size_t k : varied) rest -= weights[k] * fixed[k];
   std::vector<double> scores(kDraws, rest);
   for (std::size_t draw = 0; draw < kDraws; ++draw)
-    for (std::size_t v = 0; v < varied_.size(); ++v)
-      scores[draw] += weights[varied_[v]] * values_[draw * varied_.size() + v];
+    for (std::size_t v = 0; v < varied.size(); ++v)
+      scores[draw] += weights[varied[v]] * values[draw * varied.size() + v];
   const double mean = std::accumulate(scores.begin(), scores.end(), 0.0) / kDraws;
   double squares = 0;
   for (const double score : scores) squares += (score - mean) * (score - mean);
@@ -172,16 +214,6 @@ LotSpread LotSample::spread(const Weights& weights, double share, bool most) con
   std::nth_element(scores.begin(), scores.begin() + static_cast<std::ptrdiff_t>(place),
                    scores.end());
   return {mean, clamp_spread(mean, std::sqrt(squares / (kDraws - 1)), scores[place], share, most)};
-}
-
-Composition LotSample::mean() const {
-  Composition out = typical_;
-  for (std::size_t v = 0; v < varied_.size(); ++v) {
-    double sum = 0;
-    for (std::size_t draw = 0; draw < kDraws; ++draw) sum += values_[draw * varied_.size() + v];
-    (varied_[v] == kUnsaponifiable ? out.unsaponifiable : out.acids[varied_[v]]) = sum / kDraws;
-  }
-  return out;
 }
 
 LotSpread figure_spread(const core::Span& span, double share, bool most) {

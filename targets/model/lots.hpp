@@ -1,6 +1,7 @@
 #pragma once
 
 #include <array>
+#include <memory>
 #include <random>
 #include <span>
 #include <vector>
@@ -22,6 +23,7 @@ struct LotRange {
   core::AcidProfile high{};
   double unsaponifiable_low = 0;  ///< mass fraction of the fat
   double unsaponifiable_high = 0;
+  bool operator==(const LotRange&) const = default;
 };
 LotRange lot_range(const oils::Oil& oil);
 
@@ -58,19 +60,27 @@ double deviations(double share);
 /// Drawn lots of one oil, kept to be looked at through many weights.
 class LotSample {
  public:
-  /// Draws kDraws lots; the same oil gives the same lots whatever stands beside it.
+  /// Draws kDraws lots; the same oil gives the same lots whatever stands beside it. What was drawn
+  /// before is kept: a search asks for the same oils again at every superfat.
   LotSample(const oils::Oil& oil, const LotRange& range);
   /// Returns what weights . components does over these lots; `most`: the bad side is above.
   LotSpread spread(const Weights& weights, double share, bool most) const;
   /// Returns the mean lot.
-  Composition mean() const;
+  const Composition& mean() const { return drawn_->mean; }
 
   static constexpr std::size_t kDraws = 1000;
 
  private:
+  struct Drawn {
+    std::vector<std::size_t> varied;  ///< components that vary
+    std::vector<double> values;       ///< kDraws rows of the varied components
+    Composition mean;
+  };
+  static Drawn drawn(const oils::Oil& oil, const LotRange& range);
+  static std::shared_ptr<const Drawn> kept(const oils::Oil& oil, const LotRange& range);
+
   Composition typical_;
-  std::vector<std::size_t> varied_;  ///< components that vary
-  std::vector<double> values_;       ///< kDraws rows of the varied components
+  std::shared_ptr<const Drawn> drawn_;
 };
 
 /// Returns what a figure printed as a span does over lots, by the same law.

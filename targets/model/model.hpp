@@ -44,6 +44,8 @@ class PropertyModel {
   /// have none (titre, soluble share) throw std::logic_error: see has_form().
   PropertyForm form(Property property, const BarSettings& settings) const;
   static bool has_form(Property property);
+  /// Whether both are the very same model; the same figures read again are another.
+  bool operator==(const PropertyModel& other) const { return constants_ == other.constants_; }
 
   /// soluble-20 and soluble-38 are the most S in [0, 1] with sum_k min(x_k, S a_k) >= S
   /// (a small linear programme, concave in x). Returns the a_k, one per acid.

@@ -17,6 +17,7 @@ struct BarSettings {
   bool gelled = false;              ///< whether the bar gels in the mould
   double cure_days = 42;            ///< age in days that hardness is scored at
   double salt = 0;                  ///< g salt per g of oils
+  auto operator<=>(const BarSettings&) const = default;
 };
 
 /// weight * min(slope . c, cap), c = components(): a bend in a property.

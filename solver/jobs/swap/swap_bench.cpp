@@ -71,7 +71,8 @@ class Keeper {
             formulate::lot_book(candidates_.oils, keep_.level == targets::Sureness::likely);
         measure = formulate::sure_difference(
             subject, keep.cut_by_written, formulate::End::floor,
-            {candidates_.oils, lots, keep_.model, then, keep_.level}, keep_.old_bar);
+            {candidates_.oils, lots, keep_.model, then, keep_.level, candidates_.memo.get()},
+            keep_.old_bar);
       }
       measure.noticeable = formulate::noticeable(subject);
       const double low = words.offset;
