@@ -43,7 +43,7 @@ optimise::Form prices(const Maker& maker, const targets::Written& written) {
 }
 
 double same(double value) { return value; }
-double negated(double value) { return -value; }
+double negated(double value) { return 0 - value; }  // never -0
 
 // The subject's form, rising with the subject. Curved scales keep their order, so the most of the
 // form is the most of the score.
@@ -231,21 +231,29 @@ void make_sure(const Maker& maker, const targets::Goal& goal, Put& put) {
                            ? *maker.yardstick
                            : maker.plain_bar(std::string(targets::kPlainBar), goal.written);
   const bool most = goal.kind == Kind::most;
-  put.goal.form = optimise::scaled(sure_goal(goal.subject, goal.written, most,
-                                             {maker.candidates.oils, maker.lots, maker.model,
-                                              maker.assumed.settings, maker.level},
-                                             bar),
-                                   -1);
+  put.goal.form =
+      optimise::scaled(sure_goal(goal.subject, goal.written, most,
+                                 {maker.candidates.oils, maker.lots, maker.model,
+                                  maker.assumed.settings, maker.level, maker.candidates.memo.get()},
+                                 bar),
+                       -1);
   const double sign = most ? -1 : 1;
   put.shown = [sign](double value) { return sign * value; };
   if (goal.subject.kind != targets::Subject::Kind::property) return;
   put.unit = "points against " + bar.name;
   if (maker.model.form(goal.subject.property, maker.assumed.settings).rising()) return;
   const double known = maker.model.value(goal.subject.property, bar.composition, bar.settings);
-  const auto points = [known](double sure) { return 100 / (100 / known - sure) - known; };
+  // Beyond every score the curve would turn; there the scale goes on evenly.
+  constexpr double kBeyond = 200, kSlope = kBeyond * kBeyond / 100;
+  const auto points = [known](double sure) {
+    const double left = 100 / known - sure, least = 100 / kBeyond;
+    return (left > least ? 100 / left : kBeyond + (least - left) * kSlope) - known;
+  };
   const auto back = [known](double difference) {
     constexpr double kLeast = 0.01;  // no blend comes near: see PropertyForm::inverse
-    return 100 / known - 100 / std::max(known + difference, kLeast);
+    const double score = std::max(known + difference, kLeast);
+    return 100 / known -
+           (score < kBeyond ? 100 / score : 100 / kBeyond - (score - kBeyond) / kSlope);
   };
   put.shown = [sign, points](double value) { return points(sign * value); };
   put.goal.scale = scale_of(most, points, back);

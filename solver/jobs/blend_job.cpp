@@ -245,12 +245,11 @@ optimise::Problem held_as_weighed(const BlendJob& job, const BlendResult& result
 BlendResult find_blend(const BlendJob& job, const optimise::SearchOptions& options) {
   BlendResult result;
   result.assumed = first_assumptions(job);
-  const bool sure = asks_for_sureness(job.brief);
-  const bool plain = sure || Weighing(job, result.assumed).plain();
-  const bool settled = sure ? settle_sure(job, options, result) : settle(job, options, result);
+  const bool plain = Weighing(job, result.assumed).plain();
+  const bool settled = settle(job, options, result);
   bool too_coarse = false;
   if (!plain || !settled) too_coarse = weigh_each(job, options, result);
-  const bool no = result.answer.status == optimise::Status::infeasible && !(sure && settled);
+  const bool no = result.answer.status == optimise::Status::infeasible;
   if (no && too_coarse && !job.brief.rules.step_grams && !job.brief.rules.step_share) {
     // Where rounding matters, on the grams.
     BlendResult fine;

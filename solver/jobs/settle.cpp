@@ -3,14 +3,11 @@
 #include <algorithm>
 #include <cmath>
 #include <memory>
-#include <optional>
 
 #include "core/units/error.hpp"
-#include "solver/formulate/claim.hpp"
 #include "solver/formulate/goal_search.hpp"
 #include "solver/jobs/blend_pot.hpp"
 #include "solver/jobs/weighed_parts.hpp"
-#include "solver/recipe/recipe_request.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -124,71 +121,6 @@ bool settle(const BlendJob& job, const optimise::SearchOptions& options, BlendRe
     result.answer.steps = best_that_weighs(job, result.assumed, met);
     return false;
   }
-}
-
-bool settle_sure(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result) {
-  std::optional<optimise::Answer> unheld;  // the last answer to the wishes as they stand
-  std::optional<BlendResult> kept;         // the last that was weighed and keeps every wish
-  for (result.passes = 1;; ++result.passes) {
-    result.formulation = formulation_of(job, result.assumed);
-    optimise::SearchOptions from = options;
-    from.start = result.answer.steps;
-    result.answer = formulate::search_goals(result.formulation, from);
-    if (!result.has_blend()) break;
-    const std::vector<double> exact = shares_of(result.formulation, result.answer);
-    double wanted = 0;
-    try {
-      wanted = wanted_oils(job, exact);
-      weigh_blend(job, result);
-    } catch (const core::Refusal&) {
-      return false;
-    }
-    result.verdicts = judge_recipe(job, result, exact);
-    const bool missed = any_missed(result.verdicts), short_of_oil = over_stock(job, result);
-    if (!missed && !short_of_oil) kept = result;
-    const bool settled = as_assumed(result, wanted);
-    if (!settled && result.passes <= kMostPasses / 2) {
-      result.assumed.oil_grams = wanted;
-      result.assumed.settings = result.settings;
-      continue;
-    }
-    if (result.assumed.held_back.empty()) unheld = result.answer;
-    if (!missed && !short_of_oil) break;
-    hold_back(result, result.assumed.held_back);
-    if (result.passes == kMostPasses) {
-      // Nothing that the checker does not accept is an answer.
-      result.answer.steps.clear();
-      result.too_coarse = true;
-      result.answer.status = optimise::Status::undecided;
-      result.answer.reason = kTooCoarse;
-      break;
-    }
-    if (short_of_oil)
-      result.assumed.oil_grams -= core::Scales(recipe::scales(job.brief.scale)).oils.step;
-  }
-  if (!result.has_blend() && kept) {
-    result = std::move(*kept);
-    if (result.answer.status == optimise::Status::optimal)
-      result.answer.status = optimise::Status::feasible;
-    result.answer.reason = "a better blend was not excluded";
-    result.answer.cut_short = false;
-    return true;
-  }
-  if (result.assumed.held_back.empty() || !unheld) return true;
-  if (!result.has_blend()) {
-    if (result.answer.status == optimise::Status::infeasible)
-      result.answer.status = optimise::Status::undecided;
-  } else if (!result.answer.goals.empty() && result.answer.status == optimise::Status::optimal) {
-    // What was proved is the best of the wishes as written; the recipe may lie a hair off it.
-    auto& first = result.answer.goals.front();
-    first.bound = std::min(first.bound, unheld->goals.front().bound);
-    formulate::keep_to_the_numbers(result.formulation, result.answer);
-    if (result.answer.status != optimise::Status::optimal) {
-      result.answer.reason =
-          "rounded to the scale's steps, the best blend missed a wish by a hair; this one keeps it";
-    }
-  }
-  return true;
 }
 
 }  // namespace barwright::jobs

@@ -16,9 +16,4 @@ inline constexpr const char* kTooCoarse =
 /// the way that does, if any did. Errors: InputError.
 bool settle(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result);
 
-/// The same where lots or doubt count, whose problems take too long to be posed blend by blend: a
-/// wish that the weighed grams miss is held tighter and searched again. Returns whether the lye
-/// engine took the blends met.
-bool settle_sure(const BlendJob& job, const optimise::SearchOptions& options, BlendResult& result);
-
 }  // namespace barwright::jobs

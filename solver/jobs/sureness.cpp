@@ -4,6 +4,7 @@
 
 #include "core/units/error.hpp"
 #include "solver/jobs/mannerly.hpp"
+#include "solver/optimise/within.hpp"
 
 namespace barwright::jobs {
 namespace {
@@ -78,9 +79,13 @@ SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked, i
     if (!first) first = by;
     out.levels.back().manners_gave_way = by > *first;
   };
+  std::uint64_t to_come = shares.size() + 3;
   const auto add = [&](const SureLevel& level) {
+    // Each level its part of what work is left: none starves those after it.
+    const optimise::Within part(
+        options, optimise::work_left(options) / std::max<std::uint64_t>(1, to_come--));
     try {
-      const Mannerly found = find_mannerly(at_level(job, level), options, false);
+      const Mannerly found = find_mannerly(at_level(job, level), part.options(), false);
       out.levels.push_back(told(typical, found.result, level));
       gave_way(found.given);
     } catch (const core::Refusal&) {  // no safe lye for that blend: nothing to tell

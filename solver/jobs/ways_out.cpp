@@ -7,7 +7,6 @@
 #include "core/units/error.hpp"
 #include "solver/explain/posed.hpp"
 #include "solver/jobs/blend_pot.hpp"
-#include "solver/jobs/sureness.hpp"
 #include "solver/jobs/weighed_parts.hpp"
 #include "solver/optimise/checker.hpp"
 
@@ -182,8 +181,7 @@ BlendJob whether_any(BlendJob job) {
 
 bool kept_as_weighed(const BlendJob& job, const formulate::Assumed& assumed,
                      const std::vector<int>& steps) {
-  // Where lots count, settle_sure has its own judge.
-  if (steps.size() != job.candidates.oils.size() || asks_for_sureness(job.brief)) return false;
+  if (steps.size() != job.candidates.oils.size()) return false;
   try {
     formulate::Assumed at = assumed;
     at.held_back.clear();

@@ -13,7 +13,9 @@ namespace barwright::jobs {
 namespace {
 
 // Multiply-adds of weighing one blend, about; of a form, per oil.
-constexpr std::uint64_t kWeighingWork = 20'000, kFormWork = 200, kSureFormWork = 300'000;
+constexpr std::uint64_t kWeighingWork = 20'000, kFormWork = 200, kSureFormWork = 20'000;
+// The readings of a known bar take as long as about so many oils.
+constexpr std::uint64_t kReadingsOils = 100;
 // A superfat that moves no further than this moves no property by a hundredth of a noticeable step.
 constexpr double kPlain = 1e-3;
 // Of what a goal gives way by, a tenth of a noticeable step: a hundredth is not told apart.
@@ -22,6 +24,8 @@ constexpr double kAlike = 0.1;
 constexpr double kTaken = 0.02;
 // Of a square's own unit (a noticeable step): a move too small to count.
 constexpr double kSmallPull = 2e-3;
+// A wish let out mostly by what the scales round off is no narrower in a narrower slice.
+constexpr double kHelps = 0.5;
 
 double widest(const std::vector<double>& slope) {
   const auto [least, most] = std::minmax_element(slope.begin(), slope.end());
@@ -62,7 +66,7 @@ double moved_by(const optimise::Form& form, double moved) {
   for (const optimise::Kink& kink : form.kinks)
     slope += std::abs(kink.weight) * widest(kink.slope) / 2;
   for (const optimise::Guard& guard : form.guards)
-    slope += std::abs(guard.weight) * guard.part->steepest();
+    slope += std::abs(guard.weight) * guard.part->widest() / 2;
   return slope * moved;
 }
 
@@ -93,6 +97,7 @@ class WeighedPart : public optimise::Part {
  private:
   bool surely_keeps(std::span<const double> shares) const;
 
+  bool split_helps_ = false;  ///< where lots count, putting a slice anew takes long
   Weighing& weighing_;
   formulate::LyeSlice slice_;
   formulate::SettingsBox box_;
@@ -197,12 +202,14 @@ WeighedPart::WeighedPart(Weighing& weighing, const formulate::LyeSlice& slice)
     strict.low += off[wish];
     strict.high -= off[wish];
     strict_.push_back(std::move(strict));
-    const double out = off[wish] + moved_by(limit.form, moved);
+    const double rounding = moved_by(limit.form, moved), out = off[wish] + rounding;
+    split_helps_ = split_helps_ || off[wish] > kHelps * rounding;
     limit.low -= out;
     limit.high += out;
   }
   for (std::size_t g = 0; g < problem_.goals.size(); ++g)
     exact_.push_back(weighing.sure() || let_down(problem_.goals[g], g, here, ends));
+  split_helps_ = !weighing.sure() || split_helps_;
   for (optimise::Limit& limit : formulate::lye_limits(ground, slice))
     problem_.limits.push_back(std::move(limit));
 }
@@ -229,7 +236,7 @@ double WeighedPart::worth(std::size_t goal, std::span<const int> steps) const {
 
 optimise::Parts WeighedPart::split() const {
   optimise::Parts out;
-  if (weighing_.sure()) return out;
+  if (!split_helps_) return out;
   for (const formulate::LyeSlice& half : formulate::halves(weighing_.ground(), slice_))
     out.push_back(std::make_shared<WeighedPart>(weighing_, half));
   return out;
@@ -259,7 +266,6 @@ Weighing::Weighing(const BlendJob& job, formulate::Assumed assumed)
 }
 
 bool Weighing::plain() const {
-  if (sure_) return true;
   if (!ground_.fixed || slices_.size() != 1 || slices_.front().level != 0) return false;
   const formulate::SettingsBox box =
       formulate::settings_box(ground_, slices_.front(), assumed_.settings);
@@ -270,7 +276,8 @@ formulate::Formulation Weighing::of(const BlendJob& job, const targets::BarSetti
   formulate::Assumed at = assumed_;
   at.settings = settings;
   formulate::Formulation out = formulation_of(job, at);
-  work_ += (sure_ ? kSureFormWork : kFormWork) * out.problem.oils.size() *
+  const std::uint64_t oils = out.problem.oils.size();
+  work_ += (sure_ ? kSureFormWork * (oils + kReadingsOils) : kFormWork * oils) *
            (out.problem.limits.size() + out.problem.goals.size());
   return out;
 }

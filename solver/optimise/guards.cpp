@@ -76,6 +76,8 @@ class LeastReading final : public Concave {
         throw std::invalid_argument("least_reading: the parts do not fit together");
       steepest_ = std::max({steepest_, largest(all.above) + largest(way.reserve.sizes),
                             largest(all.below) + largest(way.reserve.sizes)});
+      for (std::size_t p = 0; p < all.constants.size(); ++p)
+        widest_ = std::max(widest_, spread(all, p) + 2 * largest(way.reserve.sizes));
     }
   }
 
@@ -92,6 +94,7 @@ class LeastReading final : public Concave {
     return through(found.value, x, slope);
   }
   double steepest() const override { return steepest_; }
+  double widest() const override { return widest_; }
   std::size_t work() const override {
     constexpr std::size_t kMoved = 8;  // oils in the blend, about
     std::size_t all = 0;
@@ -112,6 +115,20 @@ class LeastReading final : public Concave {
     double value = 0;
     std::vector<Counted> counted;
   };
+
+  // How far apart the slopes of one plane can be.
+  static double spread(const Readings& all, std::size_t plane) {
+    double least = kInfinity, most = -kInfinity;
+    for (const auto* rows : {&all.above, &all.below}) {
+      if (rows->empty()) continue;
+      const auto from = rows->begin() + static_cast<std::ptrdiff_t>(plane * all.oils);
+      const auto [low, high] =
+          std::minmax_element(from, from + static_cast<std::ptrdiff_t>(all.oils));
+      least = std::min(least, *low);
+      most = std::max(most, *high);
+    }
+    return most - least;
+  }
 
   static const std::vector<double>& rows(const Readings& all, bool above) {
     return above || all.below.empty() ? all.above : all.below;
@@ -162,7 +179,7 @@ class LeastReading final : public Concave {
 
   std::vector<Reading> ways_;
   double left_;  ///< the share of readings that counts
-  double steepest_ = 0;
+  double steepest_ = 0, widest_ = 0;
 };
 
 }  // namespace

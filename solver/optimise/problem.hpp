@@ -41,6 +41,8 @@ class Concave {
   virtual double plane(std::span<const double> x, std::span<double> slope) const = 0;
   /// Returns a bound on every slope of every plane.
   virtual double steepest() const = 0;
+  /// Returns a bound on how far two slopes of one plane differ: what moving shares changes at most.
+  virtual double widest() const { return 2 * steepest(); }
   /// Returns about how many multiply-adds at() takes; plane() is taken to cost twice that.
   virtual std::size_t work() const = 0;
   /// Returns whether shares may move between oils a and b without a change.

@@ -78,6 +78,8 @@ TEST_CASE("a guard's planes touch it and lie nowhere below it", "[guards]") {
     };
     CHECK(plane(x) == Approx(part->at(x)).margin(1e-9));
     for (const double s : slope) CHECK(std::abs(s) <= part->steepest() + 1e-9);
+    const auto [least, most] = std::minmax_element(slope.begin(), slope.end());
+    CHECK(*most - *least <= part->widest() + 1e-9);
     for (int other = 0; other < 20; ++other) {
       const auto y = blend(draw, oils);
       REQUIRE(plane(y) >= part->at(y) - 1e-9);
