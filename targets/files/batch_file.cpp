@@ -160,8 +160,10 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& ou
   block.read("after", [&](const Node& node) { batch.after = read_after(node); });
   block.read("scale", [&](const Node& node) { batch.scale = read_scale(node); });
   block.read("shelf", [&](const Node& node) { batch.shelf = file_name(node, reading); });
+  block.read("packed-in", [&](const Node& node) { batch.packed_in = read_packed_in(node); });
   block.done();
   const auto workshop = workshop_in(outside.folder);
+  batch.own_lye = batch.lye;
   fill_from(workshop, batch.lye);
   fill_from(workshop, batch.scale);
   if (workshop) {

@@ -10,6 +10,7 @@
 #include "targets/files/lye_file.hpp"
 #include "targets/files/make_size.hpp"
 #include "targets/files/oil_rules.hpp"
+#include "targets/files/packed_in.hpp"
 #include "targets/text/brief_date.hpp"
 
 namespace barwright::targets {
@@ -130,10 +131,12 @@ struct BatchFile {
   std::vector<Premix> premixes;
   LyePot lye_pot = LyePot::each_part;
   LyeWish lye;              ///< for all parts, where a part does not say otherwise
+  LyeWish own_lye;          ///< of it what this file says itself, nothing from its workshop
   std::vector<Part> parts;  ///< in file order; the first without `size` is the body
   AfterPour after;
   Scale scale;
   std::optional<FileName> shelf;
+  std::optional<PackedIn> packed_in;
 };
 
 /// Returns a premixed oil as an oil of its own: its parts' figures as `figures_of` gives them, by

@@ -11,7 +11,11 @@ namespace barwright::app {
 
 batch::BatchPlan load_batch(const std::string& path, const CommonOptions& common) {
   const oils::Library library = load_library(common);
-  const auto shelf = jobs::shelf_of_brief(path, library);
+  return load_batch(path, library, jobs::shelf_of_brief(path, library));
+}
+
+batch::BatchPlan load_batch(const std::string& path, const oils::Library& library,
+                            const std::optional<oils::Shelf>& shelf) {
   auto file = targets::read_batch(path, shelf ? shelf->library : library);
   auto plan = batch::plan_batch(std::move(file), library, shelf);
   if (const std::string words = workshop_words(path); !words.empty())
