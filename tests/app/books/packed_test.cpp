@@ -31,7 +31,7 @@ TEST_CASE("packaging stands in the recipe, and goes before the workshop's", "[bo
   CHECK_THAT(banded, Contains("paper band") && Contains("40 pieces") && !Contains("kraft box"));
   yard.write("yard-bar.yaml", std::string(tests::kYardBar) + "packed-in: none\n");
   CHECK_THAT(yard.on("2027-02-15", {"make", "@yard-bar.yaml", "--bars", "2", "--as", "bare"}),
-             !Contains("pieces"));
+             !Contains("pieces") && !Contains("keeps no packaging"));
 }
 
 TEST_CASE("a plan reserves its packaging, and the shelf tells who counts on it",

@@ -161,3 +161,22 @@ TEST_CASE("what is kept for a batch itself is not missing on its own sheet", "[s
   run("barwright make towpath-batch.yaml --plan --date 2027-03-01", folder);
   CHECK(flat(run("barwright sheet towpath-batch.yaml", folder).out) == before);
 }
+
+TEST_CASE("what comes onto the shelf does not make it another recipe", "[sheet][written]") {
+  const std::string folder = yard("received");
+  run("barwright sheet towpath-batch.yaml --page p.html", folder);
+  run("barwright shelf receive castor '2 kg' --lot C-9 --shelf yard-shelf.yaml --date 2027-02-01",
+      folder);
+  CHECK_THAT(flat(run("barwright sheet towpath-batch.yaml", folder).out),
+             Contains("; sheet 1 ") && !Contains("changed"));
+}
+
+TEST_CASE("each part may be made from a lot of its own", "[sheet][written]") {
+  const std::string folder = yard("lots");
+  run("barwright shelf receive coconut '2 kg' --lot K-9 --shelf yard-shelf.yaml --date 2027-02-01",
+      folder);
+  const std::string out =
+      make_in(folder, "--lot 'body/coconut=MB-2304' --lot 'topping/coconut=K-9'");
+  CHECK_THAT(out, Contains("body coconut lot MB-2304 402 g") &&
+                      Contains("topping coconut lot K-9 72 g"));
+}
