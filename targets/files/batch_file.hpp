@@ -137,6 +137,7 @@ struct BatchFile {
   Scale scale;
   std::optional<FileName> shelf;
   std::optional<PackedIn> packed_in;
+  bool recipe = false;  ///< read from a plain recipe
 };
 
 /// Returns a premixed oil as an oil of its own: its parts' figures as `figures_of` gives them, by
@@ -149,7 +150,8 @@ oils::Oil premixed(const Premix& premix,
 /// ranges; acids by typical share).
 oils::Library with_premixes(const oils::Library& library, const std::vector<Premix>& premixes);
 
-/// Returns a batch file. Errors: InputError at file, line and column.
+/// Returns a batch file; a recipe file as a batch of one part, "bar". Errors: InputError at file,
+/// line and column.
 BatchFile read_batch(const std::string& path, const oils::Library& library);
 BatchFile read_batch_text(const std::string& text, const std::string& name,
                           const std::string& folder, const oils::Library& library);

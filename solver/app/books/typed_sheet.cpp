@@ -211,9 +211,6 @@ std::vector<std::string> written_notes(const books::Written& written, const book
                                        const oils::Books& books) {
   std::vector<std::string> out;
   if (!written.steps.empty()) {
-    if (plan.on_sheet.empty())
-      books::refuse(written.steps.front(), "a recipe has no sheet with steps by the clock",
-                    "Write it as a note, or name the batch file ('batch:').");
     const auto batch = batch_of(plan, books);
     const auto clock = batch::clock_of(batch, batch::times_of(batch));
     std::set<std::size_t> seen;
@@ -254,11 +251,11 @@ std::vector<std::string> written_notes(const books::Written& written, const book
 BySheet by_sheet(const books::Written& written, const books::MakePlan& plan,
                  const oils::Books& books) {
   BySheet out;
-  if (plan.on_sheet.empty()) return out;
-  if (!written.batch.empty() && oils::batch_word(written.batch) != oils::batch_word(plan.name))
+  const std::string own =
+      plan.name.empty() ? std::filesystem::path(plan.file).stem().string() : plan.name;
+  if (!written.batch.empty() && oils::batch_word(written.batch) != oils::batch_word(own))
     throw core::InputError(
-        {},
-        fmt::format("what was written is of '{}', this file is of '{}'", written.batch, plan.name),
+        {}, fmt::format("what was written is of '{}', this file is of '{}'", written.batch, own),
         "Name the file the sheet was printed from.");
   const std::string name = std::filesystem::path(plan.file).filename().string();
   const oils::SheetGiven* open = books.ledger().open_sheet(name);

@@ -89,7 +89,7 @@ void add_sheet(Command app, Action& action) {
   auto options = std::make_shared<SheetOptions>();
   Command command =
       app.add_command("sheet", "The bench sheet of a batch: order of work, weights, cautions");
-  command.value("batch", options->batch, "The batch, a YAML file").required();
+  command.value("batch", options->batch, "The batch, or a plain recipe: a YAML file").required();
   command.value("--page", options->page,
                 "Also write the sheet as one HTML page to print, or to tick on a tablet");
   add_common(command, options->common);
