@@ -202,7 +202,11 @@ std::string record_of(const Sheet& sheet) {
                "gel<br><span class=\"boxes\">" + kBox + " none " + kBox + " mid " + kBox +
                    " all</span>") +
            box(part, "unmould", "unmould<br>day<br>time") + box(part, "cut", "cut<br>day<br>time") +
-           (first ? box(part, "each", "bars<br>g each") : "<td></td>") + "</tr>\n";
+           (first ? box(part, "each",
+                        core::shown_units() == core::Units::ounces ? "bars<br>oz each"
+                                                                   : "bars<br>g each")
+                  : "<td></td>") +
+           "</tr>\n";
   }
   return out +
          "<tr><td class=\"notes\" colspan=\"6\" data-box=\"notes\" "
