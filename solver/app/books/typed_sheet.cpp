@@ -269,8 +269,9 @@ BySheet by_sheet(const books::Written& written, const books::MakePlan& plan,
   const std::string now = sheet_mark(batch, batch::times_of(batch));
   if (now != mark)
     out.changed = fmt::format(
-        "The recipe changed since {} was given out: it is {} now. What is not typed in is recorded "
-        "as the recipe has it today: take the record back ('--undo') if the old one was weighed.",
+        "The recipe changed since {} was given out: it is {} now (another certificate on the "
+        "shelf counts too). What is not typed in is recorded as the recipe has it today: take the "
+        "record back ('--undo') if the old one was weighed.",
         called, now);
   return out;
 }

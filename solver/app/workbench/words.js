@@ -150,7 +150,7 @@ export const words = {
   mayStay: (/** @type {string} */ oil, /** @type {string} */ share) =>
     "Of " + oil + " at most " + share + " stays",
   noSwap: "No blend was found that keeps the manners of the house without it.",
-  swapProved: "Proved: no other blend of these oils is nearer in feel.",
+  swapProved: "Proved: no other blend of the oils that may be used is nearer in feel.",
   swapFound: "The nearest blend found; not proved to be the nearest there is.",
   felt: "What is felt",
   feltStep: "One step is what a user would just notice.",
