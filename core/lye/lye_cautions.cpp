@@ -29,7 +29,8 @@ const std::vector<std::string>& lye_dangers() {
       "No glass, no aluminium: glass can break hot, aluminium makes hydrogen. Stainless steel, or "
       "plastic marked PP or HDPE.",
       "Lye fumes are not for breathing: fan, open window, face away.",
-      "Goggles, gloves, sleeves. No children, no animals, no food, no phone at the bench."};
+      "Goggles, gloves, sleeves. No children, no animals, no food at the bench; a phone or tablet "
+      "only in a clear bag, pressed with clean hands."};
   return lines;
 }
 

@@ -4,6 +4,7 @@
 
 #include "core/chemistry/heat.hpp"
 #include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
 
 namespace barwright::core {
 
@@ -59,7 +60,7 @@ std::vector<LyeStep> lye_order(const Recipe& recipe) {
   const double salt = salt_in_lye(recipe);
   // Nothing is told to dissolve that the same sheet says does not.
   const auto salted = [&](const std::string& when) {
-    return "of it about " + fixed(recipe.salt_dissolves, 0) + " g, " + when +
+    return "of it about " + round_grams(recipe.salt_dissolves) + ", " + when +
            ": more does not dissolve; the rest at trace";
   };
   const auto undissolved = [&](const Line& line) {

@@ -195,8 +195,9 @@ void check_salt(double salt, double dissolves, std::vector<Note>& notes) {
   if (salt <= dissolves) return;
   notes.push_back(
       {Severity::caution,
-       "Of the " + grams_text(salt) + " of salt in the lye about " + fixed(dissolves, 0) +
-           " g dissolve; the rest makes the bar gritty. Add it at trace, or less of it."});
+       "Of the " + grams_text(salt) + " of salt in the lye about " +
+           grams_text(std::round(dissolves)) +
+           " dissolve; the rest makes the bar gritty. Add it at trace, or less of it."});
 }
 
 double sum(std::span<const Line> lines) {

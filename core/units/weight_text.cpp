@@ -74,4 +74,26 @@ std::string round_grams(double grams) {
   return shown == Units::ounces ? mass_text(grams, shown) : fixed(grams, 0) + " g";
 }
 
+namespace {
+
+constexpr double kPerPound = 16.0 / 1000;  // oz per lb of a g per kg
+
+std::string rate_figure(double grams_per_kg, int decimals) {
+  return shown == Units::ounces ? fixed(grams_per_kg * kPerPound, 2)
+                                : fixed(grams_per_kg, decimals);
+}
+const char* rate_unit() { return shown == Units::ounces ? " oz per lb" : " g per kg"; }
+
+}  // namespace
+
+std::string rate_text(double grams_per_kg) {
+  std::string out = rate_figure(grams_per_kg, 1);
+  if (out.ends_with(".0")) out.erase(out.size() - 2);
+  return out + rate_unit();
+}
+
+std::string rate_span(double low, double high) {
+  return rate_figure(low, 0) + " to " + rate_figure(high, 0) + rate_unit();
+}
+
 }  // namespace barwright::core

@@ -35,4 +35,9 @@ std::string mass_text(double grams, Units units);
 /// Returns a weight for a sentence in what is shown just now: "2640 g", or as mass_text.
 std::string round_grams(double grams);
 
+/// Returns a dose of grams per kg in what is shown just now: "9.1 g per kg", or "0.15 oz per lb".
+std::string rate_text(double grams_per_kg);
+/// The same from one to another: "2 to 3 g per kg", "0.03 to 0.05 oz per lb".
+std::string rate_span(double low, double high);
+
 }  // namespace barwright::core

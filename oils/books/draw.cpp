@@ -23,8 +23,8 @@ bool sooner(const Lot& a, const Lot& b) {
 }
 
 /// The lots of an oil in the order they are taken from.
-std::vector<std::size_t> order_for(const Shelf& shelf, const std::string& oil,
-                                   const LotChoice& chosen) {
+std::vector<std::size_t> order_for(const Shelf& shelf, const std::string& part,
+                                   const std::string& oil, const LotChoice& chosen) {
   std::vector<std::size_t> out;
   for (std::size_t i = 0; i < shelf.lots.size(); ++i) {
     if (shelf.lots[i].oil == oil) out.push_back(i);
@@ -32,7 +32,8 @@ std::vector<std::size_t> order_for(const Shelf& shelf, const std::string& oil,
   std::stable_sort(out.begin(), out.end(), [&](std::size_t a, std::size_t b) {
     return sooner(shelf.lots[a], shelf.lots[b]);
   });
-  const auto choice = chosen.find(oil);
+  auto choice = chosen.find(part + "/" + oil);
+  if (choice == chosen.end()) choice = chosen.find(oil);
   if (choice == chosen.end()) return out;
   const auto found = std::find_if(
       out.begin(), out.end(), [&](std::size_t i) { return shelf.lots[i].lot == choice->second; });
@@ -75,13 +76,16 @@ std::vector<Draw> draws(const Shelf& shelf, std::span<const Wanted> wanted,
                         const LotChoice& chosen) {
   std::vector<double> left;
   for (const Lot& lot : shelf.lots) left.push_back(std::max(0.0, lot.grams - lot.keep_grams));
-  for (const auto& [oil, lot] : chosen) {
+  for (const auto& [name, lot] : chosen) {
+    const std::size_t slash = name.find('/');
+    const std::string part = slash == std::string::npos ? "" : name.substr(0, slash);
+    const std::string oil = slash == std::string::npos ? name : name.substr(slash + 1);
     if (!shelf.library.find(oil) && !shelf.kind_of(oil)) continue;  // it stands on no shelf
-    order_for(shelf, oil, chosen);
+    order_for(shelf, part, oil, chosen);
   }
   std::vector<Draw> out;
   for (std::size_t w = 0; w < wanted.size(); ++w) {
-    const auto lots = order_for(shelf, wanted[w].oil, chosen);
+    const auto lots = order_for(shelf, wanted[w].part, wanted[w].oil, chosen);
     double open = wanted[w].grams;
     for (const std::size_t i : lots) {
       const double take = std::min(open, left[i]);

@@ -24,7 +24,8 @@ struct Draw {
   double grams = 0;
 };
 
-/// Which lot of an oil to take first, by the maker's word: oil -> lot number.
+/// Which lot of an oil to take first, by the maker's word: oil -> lot number. "topping/coconut" is
+/// that part's alone and goes before "coconut".
 using LotChoice = std::map<std::string, std::string>;
 
 /// Returns which lots all this comes from: the chosen lot first, then the soonest best-before, lots

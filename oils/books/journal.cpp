@@ -38,7 +38,7 @@ const std::vector<Rule>& rules() {
   static const std::vector<Rule> all = {
       {Event::received, "received", {what, grams}, true},
       {Event::reorder_level, "reorder-level", {what, grams}, true},
-      {Event::reserved, "reserved", {batch, what, grams}},
+      {Event::reserved, "reserved", {batch, what, grams}, true},
       {Event::unreserved, "unreserved", {batch}},
       {Event::made, "made", {batch, grams, bars, until}},
       {Event::poured, "poured", {batch, part, grams, asked}},
@@ -54,6 +54,7 @@ const std::vector<Rule>& rules() {
       {Event::bars_in, "bars-in", {batch, bars}},
       {Event::sold, "sold", {batch, bars}},
       {Event::lost, "lost", {batch, bars}},
+      {Event::sheet, "sheet", {batch, what, bars, note}},
   };
   return all;
 }
@@ -101,8 +102,8 @@ class JournalReader {
   }
 
   /// Returns the header of a new journal: with its format, in a column that stays empty.
-  static std::string new_header(char separator) {
-    return header_line(separator) + separator + kFormatWord + std::to_string(yaml::kFormat);
+  static std::string new_header(char separator, int format) {
+    return header_line(separator) + separator + kFormatWord + std::to_string(format);
   }
 
  private:
@@ -116,8 +117,9 @@ class JournalReader {
     if (whole && format > yaml::kFormat)
       table_.fail(cell.place, newer_format("journal", std::to_string(format)), kNewerFormatRemedy);
     if (!whole || format < 1)
-      table_.fail(cell.place, fmt::format("there is no format '{}'", number),
-                  fmt::format("Write {}{}, or leave the column out.", kFormatWord, yaml::kFormat));
+      table_.fail(
+          cell.place, fmt::format("there is no format '{}'", number),
+          fmt::format("Write {}{}, or leave the column out.", kFormatWord, yaml::kPlainFormat));
     return true;
   }
 
@@ -256,6 +258,31 @@ std::string line_of(const Entry& entry, char separator, const std::vector<int>& 
   return out;
 }
 
+/// Returns the least format in which these lines can be read.
+int format_of(std::span<const Entry> entries) {
+  const auto newer = [](const Entry& entry) {
+    const bool pieces = entry.event == Event::received || entry.event == Event::reorder_level ||
+                        entry.event == Event::reserved || entry.event == Event::drawn;
+    return entry.event == Event::sheet || (pieces && !entry.grams);
+  };
+  return std::any_of(entries.begin(), entries.end(), newer) ? yaml::kFormat : yaml::kPlainFormat;
+}
+
+/// Returns a journal's text with its head saying this format; nothing else of it changes.
+std::string with_format(const Journal& journal, const Table& table, int format) {
+  std::string out = journal.text;
+  const std::string now = kFormatWord + std::to_string(format);
+  const std::size_t end = std::min(out.find_first_of("\r\n"), out.size());
+  for (const Cell& cell : table.rows.front()) {
+    const std::string name = yaml::trimmed(cell.text);
+    if (!name.starts_with(kFormatWord)) continue;
+    const std::size_t at = out.find(name);
+    if (name < now && at < end) out.replace(at, name.size(), now);
+    return out;
+  }
+  return out.insert(end, table.separator + now);
+}
+
 }  // namespace
 
 const char* word(Event event) {
@@ -284,11 +311,14 @@ Journal read_journal(const std::string& text, const std::string& name) {
 
 std::string appended(const Journal& journal, std::span<const Entry> entries) {
   const Table table = read_table(journal.text, journal.file);
-  std::string out = journal.text;
+  const int format = format_of(entries);
+  std::string out = format > yaml::kPlainFormat && !table.rows.empty()
+                        ? with_format(journal, table, format)
+                        : journal.text;
   std::vector<int> order;  // which column stands where; -1: none of ours
   if (table.rows.empty()) {
     for (int i = 0; i < kCount; ++i) order.push_back(i);
-    out += JournalReader::new_header(table.separator) + table.line_end;
+    out += JournalReader::new_header(table.separator, format) + table.line_end;
   } else {
     for (const Cell& cell : table.rows.front()) {
       const auto found = std::find(kColumns.begin(), kColumns.end(), yaml::trimmed(cell.text));

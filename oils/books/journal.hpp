@@ -32,7 +32,9 @@ enum class Event {
   tested,         ///< batch, part, what ("pass" or "fail"), note (how)
   bars_in,        ///< batch, bars: counted after cutting or curing
   sold,           ///< batch, bars, money (for all of them)
-  lost            ///< batch, bars, note: given away, broken, kept
+  lost,           ///< batch, bars, note: given away, broken, kept
+  sheet  ///< a bench sheet was given out: batch (as planned), what (the mark of its recipe),
+         ///< bars (its running number), note (file)
 };
 /// Returns the word a file writes, e.g. "bars-in".
 const char* word(Event event);
@@ -67,7 +69,8 @@ struct Journal {
 Journal read_journal(const std::string& text, const std::string& name);
 
 /// Returns the journal's text with these lines added behind it, in its own separator and line ends;
-/// what stands there stays byte for byte. Grams to a hundredth.
+/// what stands there stays byte for byte, but for the format in its head where these lines need a
+/// newer one. Grams to a hundredth.
 std::string appended(const Journal& journal, std::span<const Entry> entries);
 
 /// Returns grams as the journal writes them: to a hundredth, closing zeros off.

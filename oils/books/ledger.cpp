@@ -84,6 +84,7 @@ class Replay {
     out.bars = *entry.bars;
     out.poured_grams = *entry.grams;
     out.place = entry.place;
+    for (SheetGiven& sheet : ledger_.sheets) sheet.made = sheet.made || sheet.file == out.file;
     ledger_.batches.push_back(std::move(out));
     // A plan goes by the batch's name, with the day or without.
     drop_reserved(entry.batch);
@@ -114,7 +115,7 @@ class Replay {
       at->second = {entry.batch, entry.date, {}, entry.place};
       reserved_as_[batch_word(entry.batch)].insert(entry.batch);
     }
-    at->second.grams[entry.what] += *entry.grams;
+    at->second.grams[entry.what] += amount(entry);
   }
 
   void drop_reserved(const std::string& batch) {
@@ -144,8 +145,21 @@ class Replay {
     record.earned += entry.money.value_or(0);
   }
 
+  void sheet(const Entry& entry) {
+    if (!ledger_.sheets.empty() && *entry.bars <= ledger_.sheets.back().number)
+      fail(entry,
+           fmt::format("sheet {} does not come after sheet {} on line {}", *entry.bars,
+                       ledger_.sheets.back().number, ledger_.sheets.back().place.line),
+           "Each sheet has a number of its own, higher than those before: correct it.");
+    ledger_.sheets.push_back(
+        {*entry.bars, entry.date, entry.batch, entry.note, entry.what, false, entry.place});
+  }
+
   void take(const Entry& entry) {
     switch (entry.event) {
+      case Event::sheet:
+        sheet(entry);
+        break;
       case Event::received:
         ledger_.receipts.push_back({entry.date, entry.what, entry.lot, entry.note, amount(entry),
                                     entry.money, entry.until, entry.place, !entry.grams});
@@ -245,6 +259,12 @@ const BatchRecord* Ledger::find(std::string_view id) const {
     if (each.id == id) return &each;
   }
   return nullptr;
+}
+
+const SheetGiven* Ledger::open_sheet(std::string_view file) const {
+  const auto last = std::find_if(sheets.rbegin(), sheets.rend(),
+                                 [&](const SheetGiven& each) { return each.file == file; });
+  return last == sheets.rend() || last->made ? nullptr : &*last;
 }
 
 double Ledger::reserved_grams(const std::string& oil, std::string_view but) const {

@@ -71,7 +71,18 @@ struct Receipt {
 struct Reservation {
   std::string batch;
   core::Day date{};
-  std::map<std::string, double> grams;  ///< by oil
+  std::map<std::string, double> grams;  ///< by what is reserved; of packaging pieces
+  core::Place place;
+};
+
+/// A bench sheet that was given out.
+struct SheetGiven {
+  int number = 0;  ///< the workshop's running number
+  core::Day date{};
+  std::string batch;  ///< as planned
+  std::string file;
+  std::string mark;   ///< of the recipe as weighed then
+  bool made = false;  ///< a batch of its file was recorded since
   core::Place place;
 };
 
@@ -82,8 +93,11 @@ struct Ledger {
   std::vector<Receipt> receipts;
   std::vector<Reservation> reserved;      ///< still open, in the order planned
   std::map<std::string, double> reorder;  ///< g (packaging: pieces) by what it is of
+  std::vector<SheetGiven> sheets;         ///< in the order given out
 
   const BatchRecord* find(std::string_view id) const;
+  /// Returns the sheet of a file given out last, if no batch of it was recorded since.
+  const SheetGiven* open_sheet(std::string_view file) const;
   /// Returns the g of an oil that planned batches count on, `but` left out.
   double reserved_grams(const std::string& oil, std::string_view but = {}) const;
 };

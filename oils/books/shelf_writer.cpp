@@ -139,6 +139,25 @@ std::size_t end_of_stock(const std::string& text, const Lines& lines, const Node
   return end;
 }
 
+/// Lets a shelf that gains more than oils say so in its format, which older programs look at first:
+/// `out` is the file as it will be, its head as in `text`. Returns the bytes put in before `stock`.
+std::size_t state_format(std::string& out, const Node& root, const Lines& lines) {
+  const std::string now = std::to_string(yaml::kFormat);
+  if (const auto format = root.get("format")) {
+    const std::string said = format->text();
+    const std::size_t at = lines.offset(format->place());
+    if (format->number() < yaml::kFormat && out.compare(at, said.size(), said) == 0)
+      out.replace(at, said.size(), now);
+    return 0;
+  }
+  const core::Place first = root.entries().front().first.place();
+  if (first.column != 1) return 0;  // a file in braces: its words alone say it
+  const std::string line_end = out.find("\r\n") != std::string::npos ? "\r\n" : "\n";
+  const std::string line = "format: " + now + line_end;
+  out.insert(lines.offset(first), line);
+  return line.size();
+}
+
 }  // namespace
 
 std::string lot_words(const std::string& oil, const std::string& lot) {
@@ -226,6 +245,9 @@ std::pair<std::string, Shelf> with_lots(const std::string& text, const Shelf& sh
     for (const auto& entry : entries) added += indent + "- " + entry + line_end;
     out.insert(end, added);
   }
+  if (std::any_of(lots.begin(), lots.end(),
+                  [](const NewLot& lot) { return lot.kind != StockKind::oil; }))
+    first_new += state_format(out, document.root(), lines);
   Shelf after;
   try {
     after = reread(out, shelf);

@@ -151,10 +151,10 @@ void Books::record(std::span<const Entry> entries, const std::string& shelf_text
   shelf_ = std::move(shelf);
 }
 
-Shelf Books::free_shelf() const {
+Shelf Books::free_shelf(std::string_view but) const {
   Shelf out = shelf_;
   for (const Holding& holding : shelf_.holdings()) {
-    double open = ledger_.reserved_grams(holding.oil);
+    double open = ledger_.reserved_grams(holding.oil, but);
     for (const std::size_t i : holding.lots) {
       Lot& lot = out.lots[i];
       const double take = std::min(open, lot.grams - lot.keep_grams);
@@ -180,6 +180,7 @@ std::vector<Shortage> Books::shortages(std::span<const Wanted> wanted,
   for (const std::string& oil : names) {
     Shortage shortage;
     shortage.oil = oil;
+    shortage.kind = shelf_.kind_of(oil).value_or(StockKind::oil);
     shortage.there = shelf_.usable_grams(oil);
     shortage.reserved = ledger_.reserved_grams(oil, id);
     shortage.wanted = own.contains(oil) ? own[oil] : 0;
@@ -226,6 +227,18 @@ void Books::receive(std::span<const Arrival> arrivals) {
   record(lines, text);
 }
 
+int Books::give_sheet(const std::string& batch, const std::string& file, const std::string& mark,
+                      const core::Day& date) {
+  if (const SheetGiven* open = ledger_.open_sheet(file); open != nullptr && open->mark == mark)
+    return open->number;
+  Entry line = entry_of(date, Event::sheet, batch);
+  line.what = mark;
+  line.bars = ledger_.sheets.empty() ? 1 : ledger_.sheets.back().number + 1;
+  line.note = file;
+  record(std::vector{line}, shelf_text_);
+  return *line.bars;
+}
+
 void Books::reserve(const std::string& batch, std::span<const Wanted> wanted,
                     const core::Day& date) {
   if (const BatchRecord* made = ledger_.find(batch))
@@ -252,7 +265,7 @@ void Books::reserve(const std::string& batch, std::span<const Wanted> wanted,
   for (const std::string& oil : order) {
     Entry line = entry_of(date, Event::reserved, batch);
     line.what = oil;
-    line.grams = sums[oil];
+    put_amount(line, shelf_.kind_of(oil).value_or(StockKind::oil), sums[oil]);
     lines.push_back(std::move(line));
   }
   record(lines, shelf_text_);

@@ -45,6 +45,7 @@ struct Shortage {
   double reserved = 0;               ///< g planned batches count on, this one left out
   double wanted = 0;                 ///< g for this one
   std::vector<std::string> batches;  ///< who else counts on it, in the order planned
+  StockKind kind = StockKind::oil;   ///< of packaging all these are pieces
 };
 
 /// A workshop's books: the shelf file (stock of lots) and, beside it, its journal. Opened, looked
@@ -69,8 +70,9 @@ class Books {
   /// Whether an entry that had been cut off was completed on opening.
   bool recovered() const { return recovered_; }
 
-  /// Returns the shelf with what planned batches count on kept back, as a search should see it.
-  Shelf free_shelf() const;
+  /// Returns the shelf with what planned batches count on kept back, as a search should see it;
+  /// what is kept for the batch `but` is free for itself.
+  Shelf free_shelf(std::string_view but = {}) const;
   /// Returns the oils of which planned batches (and `wanted`, by a batch named `id`) together need
   /// more than the shelf holds.
   std::vector<Shortage> shortages(std::span<const Wanted> wanted = {},
@@ -80,6 +82,10 @@ class Books {
   /// FileError::after_commit).
   void receive(const Arrival& arrival);
   void receive(std::span<const Arrival> arrivals);
+  /// Gives a sheet of this batch, file and mark its number: that of the one given out last for it
+  /// where nothing changed and no batch of it was recorded since, else the next.
+  int give_sheet(const std::string& batch, const std::string& file, const std::string& mark,
+                 const core::Day& date);
   void reserve(const std::string& batch, std::span<const Wanted> wanted, const core::Day& date);
   void unreserve(const std::string& batch, const core::Day& date);
   /// Returns what of it may be used and is not reserved, g (packaging: pieces).

@@ -167,7 +167,7 @@ AdditiveHolds read_holds(const Node& block) {
 
 Additive read_record(const Node& key, const Node& value) {
   value.only({"also", "kind", "basis", "dose", "when", "disperse", "does", "alkali", "caution",
-              "before-lye", "holds", "density", "flash", "behaves"});
+              "before-lye", "holds", "slurry", "density", "flash", "behaves"});
   Additive out;
   out.name = key.text();
   out.place = key.place();
@@ -189,6 +189,12 @@ Additive read_record(const Node& key, const Node& value) {
   if (const auto caution = value.get("caution")) out.caution = caution->text();
   if (const auto before = value.get("before-lye")) out.before_lye = before->text();
   if (const auto holds = value.get("holds")) out.holds = read_holds(*holds);
+  if (const auto slurry = value.get("slurry")) {
+    out.slurry = slurry->number();
+    if (!(out.slurry > 0) || out.slurry > 20)
+      slurry->fail("a slurry takes more than nothing, and up to 20 times the weight in water",
+                   "Write such as 'slurry: 2'.");
+  }
   if (const auto density = value.get("density")) out.density = read_figure(*density, "g-per-ml");
   if (const auto flash = value.get("flash")) out.flash_celsius = read_figure(*flash, "celsius");
   if (const auto behaves = value.get("behaves")) {

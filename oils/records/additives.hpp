@@ -58,6 +58,7 @@ struct Additive {
   std::optional<core::Figure> flash_celsius;   ///< scents: closed cup
   std::map<std::string, std::string> behaves;  ///< scents: "thickens": "fast", practice
   std::optional<AdditiveHolds> holds;
+  double slurry = 0;  ///< g of water that 1 g of it is stirred up with first; 0: none
   core::Place place;
 };
 

@@ -45,7 +45,8 @@ void check_format(const Node& root) {
   const double number = format->number();
   if (number > kFormat && number == std::floor(number))
     format->fail(newer_format("file", format->text()), kNewerFormatRemedy);
-  if (number != kFormat) format->fail("there is no format " + format->text(), remedy);
+  if (!(number >= 1) || number != std::floor(number))
+    format->fail("there is no format " + format->text(), remedy);
 }
 
 std::string in_quotes(std::string_view text) { return "'" + std::string(text) + "'"; }

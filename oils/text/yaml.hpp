@@ -18,9 +18,11 @@ namespace barwright::oils::yaml {
 
 struct Impl;
 
-/// The newest format of files that is read, and the one that is written. A file may state its own
-/// ('format: 1' at its outermost level); one that does not is of format 1.
-inline constexpr int kFormat = 1;
+/// The newest format of files that is read. A file may state its own ('format: 1' at its outermost
+/// level); one that does not is of format 1, and so is all that is written but for shelves with
+/// more than oils and journals with sheets in them (2): who cannot read those shall say so.
+inline constexpr int kFormat = 2;
+inline constexpr int kPlainFormat = 1;
 
 /// A node of a maker's file that knows its place. Reading is strict: what is asked for must be
 /// there in the right kind, and what nobody asked for is an error (see `only`). yaml-cpp stays in

@@ -7,6 +7,8 @@
 
 #include "core/bench/temperature.hpp"
 #include "core/lye/lye_order.hpp"
+#include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
 
 namespace barwright::batch {
 namespace {
@@ -174,12 +176,13 @@ void add_trade_checks(const BatchPlan& plan, BatchTimes& times) {
         const double per_kg = 1000 * line.grams / colour.batter_grams;
         times.checks.push_back(
             {"mica in " + colour.name,
-             "half a teaspoon per pound of soap, about 2 to 3 g per kg; colour bleeds above it",
-             fmt::format("{:.1f} g per kg", per_kg),
-             per_kg <= 3
-                 ? ""
-                 : "it may bleed into foam and cloth; a teaspoon of mica weighs 1 to 3.5 g: the "
-                   "grams decide"});
+             "half a teaspoon per pound of soap, about " + core::rate_span(2, 3) +
+                 "; colour bleeds above it",
+             core::rate_text(per_kg),
+             per_kg <= 3 ? ""
+                         : "it may bleed into foam and cloth; a teaspoon of mica weighs " +
+                               core::grams_text(1) + " to " + core::grams_text(3.5) +
+                               ": the weight decides"});
       }
     }
   }

@@ -8,6 +8,7 @@
 
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "core/units/weight_text.hpp"
 
 namespace barwright::batch {
 namespace {
@@ -154,9 +155,10 @@ class Clock {
         "it " + core::heat_words(times_.pots[0].fresh_celsius) + "; made when: clear, no grains");
     add(made, "all parts", cooling("lye", body, main_times().lye_celsius));
     add(-5, "all parts",
-        fmt::format("Put the lye pot on the scale and top up with water to {:.1f} g of solution "
+        fmt::format("Put the lye pot on the scale and top up with water to {} of solution "
                     "(steam has left); stir; weigh out each part's lye",
-                    plan_.shared->making_weight),
+                    core::weight_text(plan_.shared->making_weight, plan_.scales.lye.step,
+                                      core::shown_units(), core::Rounding::nearest)),
         "scale shows the making weight");
   }
 

@@ -4,6 +4,9 @@
 
 #include <utility>
 
+#include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
+
 namespace barwright::batch {
 namespace {
 
@@ -39,8 +42,8 @@ std::string remark(const oils::Additive* known, double grams, const core::DoseMa
   const bool colours = known->kind == oils::AdditiveKind::colour;
   std::string out;
   if (basis > 0 && 1000 * grams / basis > known->dose.span.high * (1 + 1e-9)) {
-    out = fmt::format("{:.1f} g per kg {}: more than the usual {:.4g}{}", 1000 * grams / basis,
-                      core::word(known->basis), known->dose.span.high,
+    out = fmt::format("{} {}: more than the usual {}{}", core::rate_text(1000 * grams / basis),
+                      core::word(known->basis), core::rate_text(known->dose.span.high),
                       colours ? ", it may bleed into foam and cloth" : "");
   }
   if (known->alkali == oils::InAlkali::ask) {
@@ -51,11 +54,17 @@ std::string remark(const oils::Additive* known, double grams, const core::DoseMa
   return out;
 }
 
+std::string spoon_text(double g_per_ml) {
+  const double grams = kTeaspoon * g_per_ml;
+  return core::shown_units() == core::Units::ounces ? core::grams_text(grams)
+                                                    : fmt::format("{:.2g} g", grams);
+}
+
 /// What a level teaspoon of it weighs, g, and in words where that is known from.
 std::pair<double, std::string> spoonful(const targets::Addition& addition,
                                         const oils::Additive* known) {
   if (addition.spoon_grams) {
-    return {*addition.spoon_grams, fmt::format("your spoon of {:.3g} g", *addition.spoon_grams)};
+    return {*addition.spoon_grams, "your spoon of " + core::grams_text(*addition.spoon_grams)};
   }
   if (known == nullptr || !known->density) {
     addition.written.fail("what does a teaspoon of '" + addition.name + "' weigh?",
@@ -64,8 +73,8 @@ std::pair<double, std::string> spoonful(const targets::Addition& addition,
   }
   const auto& span = known->density->span;
   return {kTeaspoon * span.typical,
-          fmt::format("a level one is taken as {:.2g} g, {:.2g} to {:.2g}, from memory: weigh it",
-                      kTeaspoon * span.typical, kTeaspoon * span.low, kTeaspoon * span.high)};
+          fmt::format("a level one is taken as {}, {} to {}, from memory: weigh it",
+                      spoon_text(span.typical), spoon_text(span.low), spoon_text(span.high))};
 }
 
 }  // namespace

@@ -13,7 +13,7 @@ using targets::LyeWish;
 
 /// A strength the batch states is used where some part has that alkali and no strength of its own.
 void check_strengths(const targets::BatchFile& file) {
-  LyeWish batch = file.lye;
+  LyeWish batch = file.own_lye;  // a workshop states its jars, whether or not they are opened
   const auto used = [&](LyeWish::Alkali other, const auto& strength) {
     return std::any_of(file.parts.begin(), file.parts.end(), [&](const targets::Part& part) {
       return merged(file.lye, part.lye).alkali.value_or(LyeWish::Alkali::sodium) != other &&
@@ -45,7 +45,7 @@ void check_lye_used(const targets::BatchFile& file) {
                        [&](const targets::Part& part) { return has(part.lye); });
   };
   const auto refuse = [&](const char* key) {
-    const auto& block = file.lye.written;
+    const auto& block = file.own_lye.written;
     const auto line = block.node.is_map() ? block.node.get(key) : std::nullopt;
     const std::string message =
         std::string("'") + key + "' of the batch bears on nothing: every part says its own";
@@ -56,7 +56,7 @@ void check_lye_used(const targets::BatchFile& file) {
   const auto water = [](const LyeWish& lye) {
     return lye.concentration || lye.water_per_alkali || lye.water_of_oils;
   };
-  const auto& lye = file.lye;
+  const auto& lye = file.own_lye;
   if (lye.superfat && all([](const LyeWish& one) { return one.superfat.has_value(); }))
     refuse("superfat");
   if (lye.lye_celsius && all([](const LyeWish& one) { return one.lye_celsius.has_value(); }) &&

@@ -7,6 +7,8 @@
 #include "core/lye/dose.hpp"
 #include "core/lye/pot_of.hpp"
 #include "core/units/error.hpp"
+#include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/batch/batch_dose.hpp"
 #include "solver/batch/batch_scent.hpp"
 #include "solver/batch/batch_when.hpp"
@@ -17,6 +19,7 @@
 namespace barwright::batch {
 namespace {
 
+constexpr const char* kSlurryWater = "slurry water";
 constexpr double kFineStep = 0.001;    // g
 constexpr double kSaltDensity = 2.16;  // g/mL of the grains, usual tables, recalled
 constexpr double kMostSaltBar = 1000;  // g per kg of oils, common practice, no source
@@ -64,8 +67,9 @@ Blended blend_of(const BatchPlan& batch, const targets::Part& part, const PartSi
     }
     if (grams < 0) {
       part.wet_colour_with->oil.written.fail(
-          fmt::format("wetting the colours takes {:.4g} g of {}, but the blend holds only {:.4g} g",
-                      wet_grams, one.oil.name, grams + wet_grams),
+          fmt::format("wetting the colours takes {} of {}, but the blend holds only {}",
+                      core::grams_text(wet_grams), one.oil.name,
+                      core::grams_text(grams + wet_grams)),
           "Wet with less, or write 'taken-from: on top'.");
     }
     out.grams.push_back(grams);
@@ -115,6 +119,7 @@ class PartPlanner {
       plan_.embed_grams += embed.grams;
       plan_.embed_ml += embed.volume_ml;
     }
+    slurry();
     scents();
     plan_.recipe = core::weigh(request_);
     plan_.request = request_;
@@ -215,7 +220,7 @@ class PartPlanner {
     line.how = "dry and fine, stir until it is even; it stays grains";
     const double per_kg = 1000 * salt / masses_.oils;
     line.remark = per_kg > kMostSaltBar
-                      ? fmt::format("{:.0f} g per kg oils: more than the oils themselves", per_kg)
+                      ? core::rate_text(per_kg) + " oils: more than the oils themselves"
                       : fmt::format("{:.0f} % of the oils", per_kg / 10);
   }
 
@@ -261,6 +266,38 @@ class PartPlanner {
       request_.additives.back().name += " (" + colour.name + ")";
     }
     plan_.colours.push_back(std::move(one));
+  }
+
+  /// Water that clays are stirred up with: kept back from that of the lye, or beside the one lye
+  /// that is made for all; counted with it. None where oil wets the colours, or it is said how.
+  void slurry() {
+    double water = 0;
+    std::string clays;
+    const auto count = [&](const WeighedAddition& line) {
+      if (line.known == nullptr || !(line.known->slurry > 0) || !line.how.empty()) return;
+      water += line.known->slurry * line.grams;
+      clays += (clays.empty() ? "" : ", ") + line.name;
+    };
+    for (const auto& line : plan_.additions) count(line);
+    for (const auto& colour : plan_.colours) {
+      if (colour.wet_grams > 0) continue;
+      for (const auto& line : colour.with) count(line);
+    }
+    core::Addition in;
+    in.name = kSlurryWater;
+    in.grams = core::rounded(water, batch_.scales.lye.step);
+    in.water = 1;
+    in.into = core::Into::trace;
+    if (!(in.grams > 0)) return;
+    WeighedAddition line;
+    line.name = in.name;
+    line.grams = in.grams;
+    line.when = "an hour before";
+    line.how = "stir the " + clays + " into it; " +
+               (one_pot_ ? "beside the lye's water, and counted with it"
+                         : "kept back from the lye's water");
+    request_.additives.push_back(std::move(in));
+    plan_.additions.push_back(std::move(line));
   }
 
   void scents() {

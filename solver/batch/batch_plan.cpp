@@ -102,12 +102,19 @@ core::LyeSettings shared_settings(const BatchPlan& plan) {
   core::LyeSettings settings = recipe::lye_settings(plan.file.lye);
   for (const auto& part : plan.file.parts) {
     const auto& lye = part.lye;
+    if (!lye.liquids.empty()) {
+      lye.liquids.front().written.fail(
+          "'" + lye.liquids.front().name + "' takes the place of water in the lye of the part '" +
+              part.name + "', but one pot of plain water is made for all",
+          "Write 'lye-pot: each part', or add it at trace under the part's 'additives:', where its "
+          "water is counted beside the lye's.");
+    }
     if (lye.alkali || lye.naoh_strength || lye.koh_strength || lye.concentration ||
-        lye.water_per_alkali || lye.water_of_oils || !lye.liquids.empty()) {
+        lye.water_per_alkali || lye.water_of_oils) {
       part.written.fail("the part '" + part.name +
                             "' asks for a lye of its own, but one pot serves "
                             "all",
-                        "Write alkali, strength, water and liquids once, under the batch's 'lye:', "
+                        "Write alkali, strength and water once, under the batch's 'lye:', "
                         "or write 'lye-pot: each part'.");
     }
     if (lye.lye_celsius) {

@@ -7,6 +7,8 @@
 
 #include "core/bench/mould.hpp"
 #include "core/lye/dose.hpp"
+#include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
 
 namespace barwright::batch {
 namespace {
@@ -102,9 +104,10 @@ std::vector<core::Note> scent_notes(const PartPlan& part) {
     all += scent.grams;
     if (scent.capped) {
       say(core::Severity::caution,
-          fmt::format("{} is capped at {:.4g} g (asked: {:.4g} g): its certificate allows {:.4g} % "
+          fmt::format("{} is capped at {} (asked: {}): its certificate allows {:.4g} % "
                       "of the finished bar.",
-                      name, scent.grams, scent.asked_grams, 100 * *scent.limit));
+                      name, core::grams_text(scent.grams), core::grams_text(scent.asked_grams),
+                      100 * *scent.limit));
     }
     if (!scent.limit) {
       say(core::Severity::caution,
@@ -138,9 +141,9 @@ std::vector<core::Note> scent_notes(const PartPlan& part) {
   const double per_kg = 1000 * all / part.recipe.oils_grams;
   if (per_kg > kMostScent) {
     say(core::Severity::caution,
-        fmt::format("All scents of the {} together are {:.0f} g per kg of its oils; {:.0f} g is "
-                    "usually the most (common practice, no source).",
-                    part.part->name, per_kg, kMostScent));
+        fmt::format("All scents of the {} together are {} of its oils; {} is usually "
+                    "the most (common practice, no source).",
+                    part.part->name, core::rate_text(per_kg), core::rate_text(kMostScent)));
   }
   return notes;
 }

@@ -94,7 +94,8 @@ std::vector<std::string> reckon_jars(MakePlan& plan, const oils::Shelf& shelf,
   }
   oils::LotChoice jars;
   for (const auto& [what, lot] : chosen) {
-    if (shelf.kind_of(what) == oils::StockKind::lye) jars.emplace(what, lot);
+    if (shelf.kind_of(what.substr(what.find('/') + 1)) == oils::StockKind::lye)
+      jars.emplace(what, lot);
   }
   const auto taken = oils::draws(shelf, wanted, jars);
   for (std::size_t i = 0; i < lines.size(); ++i) {

@@ -86,6 +86,7 @@ core::LabelRequest label_request(const MakePlan& plan, const oils::Library& libr
           if (!line.liquid) {  // a syrup: what it is named for, and its water with the water
             addition.grams = dry;
             label.water_grams += line.grams - dry;
+            if (!(dry > 0)) continue;  // water alone
           }
         }
         out.additions.push_back(std::move(addition));

@@ -40,6 +40,8 @@ MakePlan recipe_plan(const std::string& path, const oils::Library& library,
   out.file = path;
   out.name = file.name;
   if (file.shelf) out.shelf_file = file.shelf->path;
+  out.packed_here = file.packed_in.has_value();
+  out.packed_in = file.packed_in.value_or(targets::PackedIn{});
   const auto make = recipe::size_of(file);
   const int planned = recipe::bars(make);
   out.bars = bars > 0 ? bars : planned;
@@ -65,7 +67,9 @@ MakePlan make_plan(const std::string& path, const oils::Library& library, const 
   MakePlan out = document.root().is_map() && document.root().has("batch")
                      ? batch_plan(path, library, shelf, bars)
                      : recipe_plan(path, library, shelf, bars);
-  if (const auto workshop = targets::workshop_beside(path)) out.packed_in = workshop->packed_in;
+  if (!out.packed_here) {
+    if (const auto workshop = targets::workshop_beside(path)) out.packed_in = workshop->packed_in;
+  }
   return out;
 }
 

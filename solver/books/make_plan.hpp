@@ -41,6 +41,20 @@ struct PlanPart {
   core::Scales scales;
 };
 
+/// A line as it stands on a batch's sheet, and what it is in the books: they know a premixed oil by
+/// what was mixed, and what is weighed in two cups as one.
+struct OnSheet {
+  std::string part;  ///< or what it is weighed into: the one lye pot
+  std::string what;
+  double grams = 0;
+  struct Of {
+    std::size_t part = 0, line = 0;  ///< into MakePlan::parts and their lines
+    double share = 1;                ///< of what is weighed more or less
+  };
+  std::vector<Of> of;
+  bool in_proportion = false;  ///< lines of the one lye: all of them by the same factor
+};
+
 /// A recipe or a batch file, weighed out: what `make`, `label` and `price` work on.
 struct MakePlan {
   std::string file;
@@ -49,9 +63,11 @@ struct MakePlan {
   int bars = 0;  ///< 0: the file does not say
   double cure_hours = 0;
   std::vector<PlanPart> parts;
+  std::vector<OnSheet> on_sheet;          ///< of a batch
   std::optional<std::string> shelf_file;  ///< as the file names it, found from its folder
-  /// Packaging a bar takes, pieces, as the workshop's file has it.
+  /// Packaging a bar takes, pieces, as the file has it, else its workshop's.
   std::vector<std::pair<std::string, double>> packed_in;
+  bool packed_here = false;  ///< the file itself says it
 };
 
 /// Returns the plan of a file: a batch when it says so ("batch:"), else a recipe. With a shelf,

@@ -4,6 +4,7 @@
 
 #include "core/units/error.hpp"
 #include "solver/batch/batch_times.hpp"
+#include "solver/books/on_sheet.hpp"
 #include "solver/books/plan_part.hpp"
 #include "solver/recipe/recipe_request.hpp"
 #include "targets/files/batch_file.hpp"
@@ -112,8 +113,11 @@ MakePlan batch_plan(const std::string& path, const oils::Library& library, const
   if (batch.file.bench_date) out.bench_date = core::find_day(batch.file.bench_date->text());
   out.cure_hours = batch::cure_hours(batch, batch::times_of(batch));
   if (batch.file.shelf) out.shelf_file = batch.file.shelf->path;
+  out.packed_here = batch.file.packed_in.has_value();
+  out.packed_in = batch.file.packed_in.value_or(targets::PackedIn{});
   out.bars = bars > 0 ? bars : batch.bars;
   for (const auto& part : batch.parts) out.parts.push_back(part_of(part, batch, shelf));
+  out.on_sheet = lines_on_sheet(batch, out);
   return out;
 }
 

@@ -5,6 +5,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/formulate/blend_forms.hpp"
 #include "solver/recipe/recipe_request.hpp"
 
@@ -119,12 +121,13 @@ void add_stock(Formulation& out, std::size_t oil, const Candidate& candidate, do
   const double steps = out.problem.steps;
   const int most = floor_steps(*candidate.stock_grams / oil_grams * steps);
   if (most >= out.problem.steps) return;
-  const int wish = add_asked(out, {.words = fmt::format("{} on the shelf: {:.0f} g to use",
-                                                        candidate.oil.name, *candidate.stock_grams),
-                                   .place = {},
-                                   .subject = candidate.oil.name,
-                                   .unit = "g",
-                                   .per_unit = oil_grams / steps});
+  const int wish =
+      add_asked(out, {.words = fmt::format("{} on the shelf: {} to use", candidate.oil.name,
+                                           core::round_grams(*candidate.stock_grams)),
+                      .place = {},
+                      .subject = candidate.oil.name,
+                      .unit = "g",
+                      .per_unit = oil_grams / steps});
   add_oil_rule(out, wish, explain::RuleKind::oil_most, oil, most);
 }
 
@@ -174,10 +177,11 @@ int step_count(const targets::OilRules& rules, double oil_grams) {
   if (rules.step_grams) {
     const double count = oil_grams / *rules.step_grams;
     if (count < 2 || count > 1e6) {
-      throw core::InputError({},
-                             fmt::format("steps of {:.4g} g do not suit {:.0f} g of oils",
-                                         *rules.step_grams, oil_grams),
-                             "use steps of 1 %, or smaller steps");
+      throw core::InputError(
+          {},
+          fmt::format("steps of {} do not suit {} of oils", core::grams_text(*rules.step_grams),
+                      core::round_grams(oil_grams)),
+          "use steps of 1 %, or smaller steps");
     }
     return static_cast<int>(std::lround(count));
   }

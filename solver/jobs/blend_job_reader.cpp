@@ -162,8 +162,13 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
   if (!std::filesystem::exists(oils::journal_path(oils::followed(file.string())), none)) {
     return oils::read_shelf(file.string(), library);
   }
-  // What planned batches count on is kept back.
-  return oils::Books::open(file.string(), library, oils::Books::Mode::look).free_shelf();
+  // What other planned batches count on is kept back.
+  std::string own;
+  for (const char* key : {"batch", "name"}) {
+    if (const auto name = root.get(key); name && name->is_scalar() && own.empty())
+      own = name->text();
+  }
+  return oils::Books::open(file.string(), library, oils::Books::Mode::look).free_shelf(own);
 }
 
 formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,

@@ -11,6 +11,7 @@
 #include "targets/files/make_size_reader.hpp"
 #include "targets/files/oil_rules_blend.hpp"
 #include "targets/files/oil_rules_reader.hpp"
+#include "targets/files/recipe_file.hpp"
 #include "targets/files/workshop.hpp"
 #include "targets/text/brief_phrase.hpp"
 
@@ -160,14 +161,47 @@ BatchFile read_root(const Node& root, const std::string& file, const Reading& ou
   block.read("after", [&](const Node& node) { batch.after = read_after(node); });
   block.read("scale", [&](const Node& node) { batch.scale = read_scale(node); });
   block.read("shelf", [&](const Node& node) { batch.shelf = file_name(node, reading); });
+  block.read("packed-in", [&](const Node& node) { batch.packed_in = read_packed_in(node); });
   block.done();
   const auto workshop = workshop_in(outside.folder);
+  batch.own_lye = batch.lye;
   fill_from(workshop, batch.lye);
   fill_from(workshop, batch.scale);
   if (workshop) {
     if (!batch.room_celsius) batch.room_celsius = workshop->room_celsius;
     if (!batch.after.cure_hours) batch.after.cure_hours = workshop->cure_hours;
     if (!batch.shelf) batch.shelf = workshop->shelf;
+  }
+  return batch;
+}
+
+/// A plain recipe as a batch of one part, so that it has a sheet too.
+BatchFile batch_of(const RecipeFile& recipe, const Node& root, const std::string& file) {
+  BatchFile batch;
+  batch.file = file;
+  batch.folder = recipe.folder;
+  batch.name = recipe.name.empty() ? std::filesystem::path(file).stem().string() : recipe.name;
+  batch.make = recipe.make;
+  if (!batch.make && recipe.blend.grams > 0) {
+    batch.make.emplace();
+    batch.make->oils_grams = recipe.blend.grams;
+  }
+  if (!batch.make)
+    root.fail("the recipe does not say how much is made",
+              "Add 'oils: 1000 g', or 'make: {bars: 20, each: 100 g, weighed: cut}'.");
+  batch.lye = recipe.lye;
+  batch.scale = recipe.scale;
+  batch.shelf = recipe.shelf;
+  batch.packed_in = recipe.packed_in;
+  batch.recipe = true;
+  Part part;
+  part.name = "bar";
+  part.blend = recipe.blend;
+  part.written = recipe.lye.written;
+  batch.parts.push_back(std::move(part));
+  if (const auto workshop = workshop_in(batch.folder)) {
+    batch.room_celsius = workshop->room_celsius;
+    batch.after.cure_hours = workshop->cure_hours;
   }
   return batch;
 }
@@ -227,8 +261,10 @@ oils::Library with_premixes(const oils::Library& library, const std::vector<Prem
 
 BatchFile read_batch(const std::string& path, const oils::Library& library) {
   const Document document = Document::from_file(path);
-  return read_root(document.root(), path,
-                   {library, std::filesystem::path(path).parent_path().string()});
+  const Node root = document.root();
+  if (root.is_map() && !root.has("batch") && !root.has("parts") && root.has("blend"))
+    return batch_of(read_recipe(path, library), root, path);
+  return read_root(root, path, {library, std::filesystem::path(path).parent_path().string()});
 }
 
 BatchFile read_batch_text(const std::string& text, const std::string& name,

@@ -10,6 +10,7 @@
 #include "targets/files/lye_file.hpp"
 #include "targets/files/make_size.hpp"
 #include "targets/files/oil_rules.hpp"
+#include "targets/files/packed_in.hpp"
 #include "targets/text/brief_date.hpp"
 
 namespace barwright::targets {
@@ -130,10 +131,13 @@ struct BatchFile {
   std::vector<Premix> premixes;
   LyePot lye_pot = LyePot::each_part;
   LyeWish lye;              ///< for all parts, where a part does not say otherwise
+  LyeWish own_lye;          ///< of it what this file says itself, nothing from its workshop
   std::vector<Part> parts;  ///< in file order; the first without `size` is the body
   AfterPour after;
   Scale scale;
   std::optional<FileName> shelf;
+  std::optional<PackedIn> packed_in;
+  bool recipe = false;  ///< read from a plain recipe
 };
 
 /// Returns a premixed oil as an oil of its own: its parts' figures as `figures_of` gives them, by
@@ -146,7 +150,8 @@ oils::Oil premixed(const Premix& premix,
 /// ranges; acids by typical share).
 oils::Library with_premixes(const oils::Library& library, const std::vector<Premix>& premixes);
 
-/// Returns a batch file. Errors: InputError at file, line and column.
+/// Returns a batch file; a recipe file as a batch of one part, "bar". Errors: InputError at file,
+/// line and column.
 BatchFile read_batch(const std::string& path, const oils::Library& library);
 BatchFile read_batch_text(const std::string& text, const std::string& name,
                           const std::string& folder, const oils::Library& library);

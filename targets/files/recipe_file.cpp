@@ -51,6 +51,7 @@ RecipeFile read_recipe_node(const Node& node, const Reading& reading) {
   });
   block.read("scale", [&](const Node& scale) { recipe.scale = read_scale(scale); });
   block.read("shelf", [&](const Node& shelf) { recipe.shelf = file_name(shelf, reading); });
+  block.read("packed-in", [&](const Node& packed) { recipe.packed_in = read_packed_in(packed); });
   block.read("note", [&](const Node& note) { recipe.note = plain_text(note); });
   // What was in force when a brief found it: a record, which nothing is reckoned from.
   block.read("manners", [&](const Node& manners) {

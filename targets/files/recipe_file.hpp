@@ -8,6 +8,7 @@
 #include "targets/files/lye_file.hpp"
 #include "targets/files/make_size.hpp"
 #include "targets/files/oil_rules.hpp"
+#include "targets/files/packed_in.hpp"
 #include "targets/text/brief_block.hpp"
 
 namespace barwright::targets {
@@ -22,6 +23,7 @@ struct RecipeFile {
   std::optional<MakeSize> make;  ///< "oils: 2600 g" too; absent for a blend by weight or of no size
   Scale scale;
   std::optional<FileName> shelf;  ///< lots and prices
+  std::optional<PackedIn> packed_in;
   std::string note;
 };
 

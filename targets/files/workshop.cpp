@@ -56,14 +56,7 @@ Workshop read_workshop(const Node& root, const std::string& folder) {
       out.moulds.emplace_back(mould.name, std::move(mould));
     });
   });
-  block.read("packed-in", [&](const Node& node) {
-    if (!node.is_map()) {
-      for (const Node& item : list_of(node)) out.packed_in.emplace_back(plain_text(item), 1);
-      return;
-    }
-    for (const auto& [name, count] : node.entries())
-      out.packed_in.emplace_back(name.text(), above_zero(count.number(), count, "pieces a bar"));
-  });
+  block.read("packed-in", [&](const Node& node) { out.packed_in = read_packed_in(node); });
   block.done();
   return out;
 }

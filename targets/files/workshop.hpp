@@ -8,6 +8,7 @@
 #include "core/units/weight_text.hpp"
 #include "targets/files/lye_file.hpp"
 #include "targets/files/make_size.hpp"
+#include "targets/files/packed_in.hpp"
 #include "targets/text/brief_block.hpp"
 
 namespace barwright::targets {
@@ -22,8 +23,8 @@ struct Workshop {
   std::optional<double> room_celsius;
   std::optional<double> cure_hours;  ///< at least
   std::optional<FileName> shelf;
-  std::vector<std::pair<std::string, Mould>> moulds;      ///< by name
-  std::vector<std::pair<std::string, double>> packed_in;  ///< packaging of a bar, pieces
+  std::vector<std::pair<std::string, Mould>> moulds;  ///< by name
+  PackedIn packed_in;
 };
 
 /// Returns the workshop of a folder; nothing where no workshop.yaml lies there:

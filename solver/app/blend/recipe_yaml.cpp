@@ -112,7 +112,7 @@ std::string recipe_yaml(const jobs::BlendJob& job, const jobs::BlendResult& resu
                         const std::string& saved_as, std::span<const jobs::MannerTold> manners) {
   const auto& recipe = result.recipe;
   std::string out = fmt::format("# Found by barwright for the brief {}.\nformat: {}\nname: {}\n",
-                                core::on_one_line(job.brief.file), oils::yaml::kFormat,
+                                core::on_one_line(job.brief.file), oils::yaml::kPlainFormat,
                                 oils::yaml::quoted(job.brief.name));
   if (job.brief.shelf) {  // its lots' certificates bear on the lye
     const auto folder = std::filesystem::absolute(saved_as).parent_path();

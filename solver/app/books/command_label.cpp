@@ -12,6 +12,8 @@
 #include "core/units/faults.hpp"
 #include "core/units/format.hpp"
 #include "core/units/quantity.hpp"
+#include "core/units/scale.hpp"
+#include "core/units/weight_text.hpp"
 #include "oils/books/shelf_reader.hpp"
 #include "oils/text/names.hpp"
 #include "oils/text/yaml.hpp"
@@ -232,14 +234,13 @@ Label label_of(const LabelOptions& options) {
   tell_near(out, "As saponified", out.saponified);
   if (out.net_estimated)
     out.remarks.push_back(
-        fmt::format("The net weight is an estimate from the water that leaves ({:.1f} g, rounded "
+        fmt::format("The net weight is an estimate from the water that leaves ({}, rounded "
                     "down): weigh cured bars and state no more than the lightest.",
-                    estimate));
+                    core::grams_text(core::rounded(estimate, 0.1))));
   else if (out.net_grams && estimate > 0 && *out.net_grams > estimate)
-    out.remarks.push_back(
-        fmt::format("The stated {} is more than the {:.0f} g a cured bar is "
-                    "estimated to weigh.",
-                    core::net_weight_line(*out.net_grams, core::Custom::eu), estimate));
+    out.remarks.push_back(fmt::format(
+        "The stated {} is more than the {} a cured bar is estimated to weigh.",
+        core::net_weight_line(*out.net_grams, core::Custom::eu), core::round_grams(estimate)));
   bool scented = false;
   for (const auto& addition : request.additions)
     scented = scented || (addition.own_role == core::Role::fragrance);
@@ -279,9 +280,15 @@ std::string text(const Label& label) {
                                           label.printed->size.height));
     screen.sentence(fmt::format(
         "Letters of {:g} points, the ingredients on {} lines. '--page' prints it with a line of 50 "
-        "mm below: measure that on paper before you cut.",
+        "mm below: measure that on paper before you cut. If it is not 50 mm, print at 100 % "
+        "('actual size', no fitting to the page). This text on a screen has no size of its own.",
         label.printed->points, label.printed->lines));
   }
+  if (!label.printed)
+    screen.sentence(
+        "To size: --size \"70 mm x 40 mm\" --page label.html; a line of 50 mm below it, measured "
+        "on "
+        "paper, shows whether the printer kept the size.");
   screen.heading("BEFORE YOU PRINT");
   screen.sentence(core::law_note());
   for (const auto& remark : label.remarks) screen.sentence(remark, "!");

@@ -17,6 +17,7 @@
 #include "solver/app/books/json_shelf.hpp"
 #include "solver/app/books/making.hpp"
 #include "solver/app/books/text_make.hpp"
+#include "solver/app/books/typed_sheet.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/print/workshop_words.hpp"
 #include "solver/books/jars.hpp"
@@ -29,47 +30,11 @@ using Mode = oils::Books::Mode;
 
 struct MakeOptions : BooksOptions {
   std::string file, as;
-  std::vector<std::string> weighed, lots, notes, defects, packed_in;
+  TypedOptions typed;
+  std::vector<std::string> packed_in;
   int bars = 0;
   bool plan = false, undo = false;
 };
-
-/// Puts the weights as typed in into the plan. Errors: UsageError for a line there is not.
-void take_weights(books::MakePlan& plan, const std::vector<std::string>& typed,
-                  const oils::Library& library) {
-  for (const auto& text : typed) {
-    auto [name, amount] = split_pair(text, "--weighed");
-    std::string part;
-    const std::size_t slash = name.find('/');
-    if (slash != std::string::npos) {
-      part = name.substr(0, slash);
-      name = name.substr(slash + 1);
-    }
-    const oils::Oil* oil = library.find(name);
-    const std::string what = oil != nullptr ? oil->name : oils::own_name(name);
-    std::vector<std::pair<books::PlanPart*, books::PlanLine*>> found;
-    std::string known;
-    for (auto& each : plan.parts) {
-      for (auto& line : each.lines) {
-        known += fmt::format("\n  {}/{}", each.name, line.what);
-        if (line.what == what && (part.empty() || part == each.name))
-          found.emplace_back(&each, &line);
-      }
-    }
-    if (found.empty())
-      throw UsageError{fmt::format("--weighed: '{}' is no line of this batch. Its lines are:{}",
-                                   text.substr(0, text.find('=')), known)};
-    if (found.size() > 1)
-      throw UsageError{fmt::format("--weighed: '{}' stands in several parts: write \"{}/{}=...\".",
-                                   name, found[0].first->name, name)};
-    auto& [in, line] = found.front();
-    const double grams = typed_grams(amount, "--weighed");
-    const double before = in->poured;
-    in->poured += grams - line->grams;
-    in->cured *= in->poured / before;
-    line->grams = grams;
-  }
-}
 
 oils::Defect typed_defect(const std::string& text) {
   const std::size_t at = text.rfind(':');
@@ -136,7 +101,7 @@ Outcome undo(const MakeOptions& options) {
   auto books = open_books(options, Mode::write, diagnostics, shelf);
   const std::string id = oils::need_batch(books.ledger(), batch, books.journal_file()).id;
   std::string note;
-  for (const auto& each : options.notes) note += (note.empty() ? "" : "; ") + each;
+  for (const auto& each : options.typed.notes) note += (note.empty() ? "" : "; ") + each;
   books.undo(id, day, note);
   if (options.common.json) {
     auto object = json_head("make", "undone");
@@ -155,16 +120,19 @@ Outcome plan_only(const MakeOptions& options, oils::Books& books, const books::M
   const std::string name = !options.as.empty() ? options.as
                            : plan.name.empty() ? plan.file
                                                : plan.name;
-  const auto wanted = wanted_of(plan, books.shelf());
+  auto wanted = wanted_of(plan, books.shelf());
+  std::vector<std::string> remarks;
+  plan_packaging(wanted, plan, books.shelf(), remarks);
   const auto shortages = books.shortages(wanted, name);
   books.reserve(name, wanted, day);
   if (options.common.json) {
     auto object = json_head("make", "planned");
     object["batch"] = name;
+    object["remarks"] = remarks;
     object["shortages"] = json_shortages(shortages);
     return {0, object.dump(2) + "\n", diagnostics};
   }
-  return {0, text_planned(name, wanted, shortages), diagnostics};
+  return {0, text_planned(name, wanted, shortages, books.shelf(), remarks), diagnostics};
 }
 
 std::string json_made(const MakeReport& report, const oils::Shelf& before) {
@@ -190,6 +158,8 @@ std::string json_made(const MakeReport& report, const oils::Shelf& before) {
   object["held"] = Json::array();
   for (const auto& [part, why] : making.held)
     object["held"].push_back({{"part", part}, {"why", why}});
+  object["notes"] = making.notes;
+  object["changed"] = report.changed.empty() ? Json() : Json(report.changed);
   object["remarks"] = report.remarks;
   object["shortages"] = json_shortages(report.shortages);
   return object.dump(2) + "\n";
@@ -202,9 +172,12 @@ void check_effect(const MakeOptions& options) {
         "--undo takes back what was made; a plan is dropped with 'barwright shelf "
         "reserve --for NAME --drop'."};
   if (!options.undo && !options.plan) return;
-  const bool told = !options.weighed.empty() || !options.lots.empty() || !options.defects.empty() ||
+  const bool told = !options.typed.written.empty() || !options.typed.weighed.empty() ||
+                    !options.typed.lots.empty() || !options.typed.steps.empty() ||
+                    !options.typed.happened.empty() || !options.typed.defects.empty() ||
                     !options.packed_in.empty();
-  if (!told && !(options.plan && !options.notes.empty()) && !(options.undo && options.bars > 0))
+  if (!told && !(options.plan && !options.typed.notes.empty()) &&
+      !(options.undo && options.bars > 0))
     return;
   throw UsageError{
       options.undo ? "--undo takes the whole record back: it goes with --as and --note alone."
@@ -216,17 +189,18 @@ Outcome make(const MakeOptions& options) {
   check_effect(options);
   if (options.undo) return undo(options);
   std::string diagnostics;
-  const core::Day day = today(options);
+  const books::Written written = typed_sheet(options.typed);
+  const core::Day day = options.date.empty() && written.date ? *written.date : today(options);
   auto books = open_books(options, Mode::write, diagnostics,
                           books::shelf_named_in(options.file).value_or(""));
   const oils::Shelf before = books.shelf();
-  const books::MakePlan asked =
-      books::make_plan(options.file, before.library, &before, options.bars);
+  const books::MakePlan asked = books::make_plan(options.file, before.library, &before,
+                                                 options.bars > 0 ? options.bars : written.bars);
   if (options.plan) return plan_only(options, books, asked, day, diagnostics);
   if (asked.bars < 1)
     throw UsageError{"The file does not say how many bars: give '--bars', as you cut them."};
   books::MakePlan typed = asked;
-  take_weights(typed, options.weighed, before.library);
+  take_weights(typed, written.weighed, before.library);
 
   MakeReport report;
   oils::Making& making = report.making;
@@ -235,26 +209,20 @@ Outcome make(const MakeOptions& options) {
   making.date = day;
   making.ready = core::ready_day(day, asked.cure_hours);
   making.bars = asked.bars;
-  std::map<std::string, std::string> lots;
-  for (const auto& text : options.lots) {
-    const auto [what, lot] = split_pair(text, "--lot");
-    const std::string name = before.name_of(what).value_or(oils::own_name(what));
-    lots[name] = lot;
-    if (before.library.find(name) != nullptr || before.kind_of(name)) making.lots[name] = lot;
+  const auto lots = take_lots(asked, written.lots, before, making.notes);
+  for (const auto& [what, lot] : lots) {
+    const std::string name = what.substr(what.find('/') + 1);
+    if (before.library.find(name) != nullptr || before.kind_of(name)) making.lots[what] = lot;
   }
   report.remarks = books::reckon_jars(typed, before, lots);
   fill_making(making, asked, typed, before, lots, report.remarks);
   take_packaging(making, before, packed_in(options, asked), report.remarks);
-  for (const auto& [what, lot] : lots) {
-    bool known = false;
-    for (const auto& part : asked.parts) {
-      for (const auto& line : part.lines)
-        known = known || line.what == what || before.name_of(line.what) == what;
-    }
-    if (!known) throw UsageError{fmt::format("--lot: '{}' is no line of this batch.", what)};
-  }
-  for (const auto& text : options.defects) making.defects.push_back(typed_defect(text));
-  making.notes = options.notes;
+  for (const auto& text : written.defects) making.defects.push_back(typed_defect(text));
+  const BySheet sheet = by_sheet(written, asked, books);
+  report.changed = sheet.changed;
+  if (!sheet.note.empty()) making.notes.push_back(sheet.note);
+  for (auto& note : written_notes(written, asked, books)) making.notes.push_back(std::move(note));
+  making.notes.insert(making.notes.end(), written.notes.begin(), written.notes.end());
   report.drawn = books.make(making);
   for (const auto& draw : report.drawn) {
     const oils::Lot& lot = before.lots[draw.lot];
@@ -287,11 +255,18 @@ void add_make(Command app, Action& action) {
   command.value("file", options->file, "The recipe or batch; with --undo the batch's name")
       .required();
   command.value("--as", options->as, "Its name; without it the file's, and the day");
-  command.values("--weighed", options->weighed,
+  command.values("--weighed", options->typed.weighed,
                  "A weight that came out otherwise: \"olive=1212 g\", \"topping/water=40 g\"");
-  command.values("--lot", options->lots, "The lot taken: \"olive=M-77\"");
-  command.values("--note", options->notes, "Anything to remember");
-  command.values("--defect", options->defects, "\"soda ash\", \"cracked: 3 bars\"");
+  command.values("--lot", options->typed.lots, "The lot taken: \"olive=M-77\"");
+  command.values("--step", options->typed.steps, "Beside a step of the sheet: \"7=9:55, 60 C\"");
+  command.values(
+      "--happened", options->typed.happened,
+      "A box of the sheet: \"trace=10:35, 35 C\", \"topping/gel=all\", \"each=96 g\"; also "
+      "poured, unmould, cut");
+  command.value("--written", options->typed.written,
+                "A file of all this, as the page of a sheet saves it");
+  command.values("--note", options->typed.notes, "Anything to remember");
+  command.values("--defect", options->typed.defects, "\"soda ash\", \"cracked: 3 bars\"");
   command.values(
       "--packed-in", options->packed_in,
       "Packaging a bar takes: \"kraft box=1\", or none; without it as the workshop's file "

@@ -169,7 +169,7 @@ void add_release(Command app, Action& action) {
   command.on_chosen([options, &action] {
     action = [options] {
       const core::ShownIn shown(units_of(options->common, options->shelf));
-      return run(*options);
+      return with_words(run(*options), options->common.json, shelf_words(options->shelf));
     };
   });
 }

@@ -60,13 +60,12 @@ Outcome reserve(const ShelfOptions& options) {
         "Name what and how much: barwright shelf reserve olive \"900 g\" --for "
         "\"spring batch\"."};
   const std::string oil = typed_thing(books.shelf(), options.oil);
-  if (books.shelf().kind_of(oil) == oils::StockKind::packaging)
-    throw UsageError{"Packaging is not reserved: what a batch takes is drawn when it is made."};
-  const std::vector<oils::Wanted> wanted{{"", oil, typed_grams(options.amount, "the amount"), 0}};
+  const std::vector<oils::Wanted> wanted{
+      {"", oil, typed_amount(books.shelf(), oil, options.amount, "the amount"), 0}};
   const auto shortages = books.shortages(wanted, options.batch);
   books.reserve(options.batch, wanted, day);
-  std::string text =
-      fmt::format("Reserved for {}: {} of {}.\n", options.batch, mass_words(wanted[0].grams), oil);
+  std::string text = fmt::format("Reserved for {}: {} of {}.\n", options.batch,
+                                 amount_words(books.shelf(), oil, wanted[0].grams), oil);
   for (const auto& shortage : shortages) text += "! " + shortage_words(shortage) + "\n";
   return recorded(options, "reserve", text, diagnostics,
                   {{"shortages", json_shortages(shortages)}});
@@ -158,7 +157,7 @@ Command add(Command parent, const char* name, const char* help,
     action = [options, run] {
       if (!options->file.empty()) options->shelf = one_shelf(*options);
       const core::ShownIn shown(units_of(options->common, options->shelf));
-      return run(*options);
+      return with_words(run(*options), options->common.json, shelf_words(options->shelf));
     };
   });
   return command;
@@ -185,7 +184,8 @@ void add_shelf(Command app, Action& action) {
     action = [options] {
       const core::ShownIn shown(
           units_of(options->common, options->file.empty() ? options->shelf : options->file));
-      return show_week(*options);
+      return with_words(show_week(*options), options->common.json,
+                        shelf_words(options->file + options->shelf));
     };
   });
 

@@ -81,9 +81,10 @@ Json json_batch(const oils::BatchRecord& batch, const core::Release& release) {
 Json json_shortages(const std::vector<oils::Shortage>& shortages) {
   Json out = Json::array();
   for (const auto& each : shortages) {
+    const bool pieces = each.kind == oils::StockKind::packaging;
     out.push_back({{"oil", each.oil},
-                   {"there_grams", each.there},
-                   {"planned_grams", each.reserved + each.wanted},
+                   {pieces ? "there_pieces" : "there_grams", each.there},
+                   {pieces ? "planned_pieces" : "planned_grams", each.reserved + each.wanted},
                    {"batches", each.batches}});
   }
   return out;
@@ -118,9 +119,11 @@ Json json_week(const oils::Books& books, const Week& week) {
   out["bars_fit_to_sell"] = week.bars_fit_to_sell;
   out["planned"] = Json::array();
   for (const auto& plan : week.planned) {
-    Json grams = Json::object();
-    for (const auto& [oil, each] : plan.grams) grams[oil] = each;
+    Json grams = Json::object(), pieces = Json::object();
+    for (const auto& [what, each] : plan.grams)
+      (books.shelf().kind_of(what) == oils::StockKind::packaging ? pieces : grams)[what] = each;
     out["planned"].push_back({{"batch", plan.batch}, {"grams", grams}});
+    if (!pieces.empty()) out["planned"].back()["pieces"] = pieces;
   }
   out["shortages"] = json_shortages(week.shortages);
   return out;

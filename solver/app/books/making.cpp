@@ -48,7 +48,8 @@ void take_line(oils::Making& making, const books::PlanPart& part, const books::P
     return;
   }
   const bool other = std::abs(line.grams - sheet) >= 0.005;
-  const auto lot = lots.find(line.what);
+  auto lot = lots.find(part.name + "/" + line.what);
+  if (lot == lots.end()) lot = lots.find(line.what);
   making.others.push_back({part.name, line.what, lot == lots.end() ? line.lot : lot->second,
                            line.grams, other ? std::optional(sheet) : std::nullopt, false});
 }
@@ -116,6 +117,25 @@ void take_packaging(oils::Making& making, const oils::Shelf& shelf,
     if (there < wanted)
       remarks.push_back(fmt::format("{}: {:.0f} for these bars, {:.0f} there: {:.0f} short.", *what,
                                     wanted, there, wanted - there));
+  }
+}
+
+void plan_packaging(std::vector<oils::Wanted>& wanted, const books::MakePlan& plan,
+                    const oils::Shelf& shelf, std::vector<std::string>& remarks) {
+  if (plan.packed_in.empty()) return;
+  if (plan.bars < 1) {
+    remarks.push_back("The file does not say how many bars: no packaging is reserved.");
+    return;
+  }
+  for (const auto& [name, each] : plan.packed_in) {
+    const auto what = shelf.name_of(name);
+    if (!what || shelf.kind_of(*what) != oils::StockKind::packaging) {
+      remarks.push_back(
+          fmt::format("The shelf keeps no packaging '{}': none of it is reserved.", name));
+      continue;
+    }
+    const double pieces = books::pieces_for(each, plan.bars);
+    wanted.push_back({"", *what, pieces, pieces});
   }
 }
 

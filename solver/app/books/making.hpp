@@ -23,6 +23,10 @@ void take_packaging(oils::Making& making, const oils::Shelf& shelf,
 /// Returns all that a plan takes and the shelf keeps, g.
 std::vector<oils::Wanted> wanted_of(const books::MakePlan& plan, const oils::Shelf& shelf);
 
+/// Adds the packaging of the bars that a plan makes, and to the remarks what cannot be reserved.
+void plan_packaging(std::vector<oils::Wanted>& wanted, const books::MakePlan& plan,
+                    const oils::Shelf& shelf, std::vector<std::string>& remarks);
+
 /// Adds to the remarks what is to be ordered now that this was taken.
 void tell_levels(const oils::Books& books, const std::vector<oils::Wanted>& wanted,
                  std::vector<std::string>& remarks);

@@ -24,6 +24,7 @@ std::string text_made(const MakeReport& report, const oils::Shelf& before) {
   const oils::Making& making = report.making;
   Screen screen(colour_wanted());
   screen.title("Recorded: " + making.id, day_words(making.date));
+  if (!report.changed.empty()) screen.danger(report.changed);
   for (const auto& [part, why] : making.lye_heavy)
     screen.danger(fmt::format("The {}: {}", part, why));
   for (const auto& [part, why] : making.held) screen.danger("On hold: " + why);
@@ -55,6 +56,8 @@ std::string text_made(const MakeReport& report, const oils::Shelf& before) {
                     use.asked ? asked_cell(use.grams, *use.asked) : ""});
   }
   screen.table("lllrl", rows);
+  if (!making.notes.empty()) screen.heading("WRITTEN DOWN");
+  for (const auto& note : making.notes) screen.sentence(note, "-");
   screen.heading("ON HOLD", "until a test of every part is recorded");
   screen.sentence(
       fmt::format("{} cut; cured {}; a bar then weighs about {} (from its water; "
@@ -71,13 +74,19 @@ std::string text_made(const MakeReport& report, const oils::Shelf& before) {
 }
 
 std::string text_planned(const std::string& name, const std::vector<oils::Wanted>& wanted,
-                         const std::vector<oils::Shortage>& shortages) {
+                         const std::vector<oils::Shortage>& shortages, const oils::Shelf& shelf,
+                         const std::vector<std::string>& remarks) {
   Screen screen(colour_wanted());
   screen.title("Planned: " + name);
   Rows rows;
-  for (const auto& each : wanted)
-    rows.push_back({each.part, each.oil, core::grams_text(each.grams)});
+  for (const auto& each : wanted) {
+    const auto kind = shelf.kind_of(each.oil).value_or(oils::StockKind::oil);
+    rows.push_back({each.part, each.oil,
+                    kind == oils::StockKind::packaging ? amount_words(kind, each.grams)
+                                                       : core::grams_text(each.grams)});
+  }
   screen.table("llr", rows);
+  for (const auto& remark : remarks) screen.sentence(remark, "!");
   if (shortages.empty()) screen.sentence("The shelf holds enough for this and all other plans.");
   for (const auto& shortage : shortages) screen.sentence(shortage_words(shortage), "!");
   return screen.text();

@@ -5,6 +5,7 @@
 #include <cmath>
 
 #include "core/units/format.hpp"
+#include "core/units/weight_text.hpp"
 #include "oils/books/draw.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/books/command_shelf_books.hpp"
@@ -50,7 +51,9 @@ void show_use_up(Screen& screen, const Week& week) {
 void show_reorder(Screen& screen, const Week& week, const oils::Books& books) {
   screen.heading("REORDER");
   if (books.ledger().reorder.empty()) {
-    screen.sentence("No level is set yet: 'barwright shelf reorder olive \"2 kg\"' sets one.");
+    screen.sentence(
+        fmt::format("No level is set yet: 'barwright shelf reorder olive \"{}\"' sets one.",
+                    core::shown_units() == core::Units::ounces ? "5 lb" : "2 kg"));
     return;
   }
   if (week.reorder.empty()) screen.sentence("Everything is above its level.");
@@ -91,13 +94,13 @@ void show_batches(Screen& screen, const Week& week) {
   screen.table("lrll", rows);
 }
 
-void show_planned(Screen& screen, const Week& week) {
+void show_planned(Screen& screen, const oils::Books& books, const Week& week) {
   if (week.planned.empty()) return;
   screen.heading("PLANNED");
   for (const auto& plan : week.planned) {
     std::string oils;
     for (const auto& [oil, grams] : plan.grams) {
-      oils += (oils.empty() ? "" : ", ") + oil + " " + mass_words(grams);
+      oils += (oils.empty() ? "" : ", ") + oil + " " + amount_words(books.shelf(), oil, grams);
     }
     screen.sentence(fmt::format("{}: {}", plan.batch, oils));
   }
@@ -125,10 +128,10 @@ std::string shortage_words(const oils::Shortage& shortage) {
   const double all = shortage.reserved + shortage.wanted;
   std::string who = joined(shortage.batches);
   return fmt::format(
-      "{}: {} on the shelf, {} planned for{}: {} short.", shortage.oil, mass_words(shortage.there),
-      mass_words(all),
+      "{}: {} on the shelf, {} planned for{}: {} short.", shortage.oil,
+      amount_words(shortage.kind, shortage.there), amount_words(shortage.kind, all),
       who.empty() ? "" : fmt::format(" ({}{})", who, shortage.wanted > 0 ? " and this one" : ""),
-      mass_words(all - shortage.there));
+      amount_words(shortage.kind, all - shortage.there));
 }
 
 std::string text_week(const oils::Books& books, const Week& week) {
@@ -137,7 +140,7 @@ std::string text_week(const oils::Books& books, const Week& week) {
   show_use_up(screen, week);
   show_reorder(screen, week, books);
   show_batches(screen, week);
-  show_planned(screen, week);
+  show_planned(screen, books, week);
   screen.heading("NEXT");
   screen.sentence(next_step(week));
   return screen.text();
@@ -212,6 +215,7 @@ std::string text_batch_trace(const oils::BatchRecord& batch,
   screen.table("llrll", rows);
   screen.sentence(fmt::format("{} cut, {} sold, {} lost, {} left.", bars_words(batch.bars),
                               batch.sold, batch.lost, batch.bars_left()));
+  for (const auto& note : batch.notes) screen.sentence(note, "-");
   return screen.text();
 }
 

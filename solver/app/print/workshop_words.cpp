@@ -31,10 +31,20 @@ std::string workshop_words(const std::string& file) {
   return "From " + std::string(oils::kWorkshopFile) + ": " + taken + ".";
 }
 
+std::string shelf_words(const std::string& named) {
+  if (!named.empty()) return {};
+  const auto workshop = targets::workshop_in(".");
+  return workshop && workshop->shelf ? "From " + std::string(oils::kWorkshopFile) + ": shelf."
+                                     : std::string();
+}
+
 Outcome with_workshop(Outcome answer, const CommonOptions& options, const std::string& file) {
-  const std::string words = workshop_words(file);
+  return with_words(std::move(answer), options.json, workshop_words(file));
+}
+
+Outcome with_words(Outcome answer, bool json, const std::string& words) {
   if (words.empty() || answer.text.empty()) return answer;
-  if (options.json) {
+  if (json) {
     if (auto object = Json::parse(answer.text)) {
       (*object)["workshop"] = words;
       answer.text = object->dump(2) + "\n";

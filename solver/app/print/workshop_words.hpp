@@ -15,7 +15,12 @@ core::Units units_of(const CommonOptions& options, const std::string& file);
 /// scale, room."; empty where it has nothing from it.
 std::string workshop_words(const std::string& file);
 
-/// Returns an answer about a file with that sentence at its end, in JSON as "workshop".
+/// Returns the same of a command whose shelf is named by no option (`named` empty) and by no file:
+/// the workshop's file in this folder may name it.
+std::string shelf_words(const std::string& named);
+/// Returns an answer with such a sentence at its end, in JSON as "workshop".
+Outcome with_words(Outcome answer, bool json, const std::string& words);
+/// Returns an answer about a file with its sentence at its end, in JSON as "workshop".
 Outcome with_workshop(Outcome answer, const CommonOptions& options, const std::string& file);
 
 }  // namespace barwright::app

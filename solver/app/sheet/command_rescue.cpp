@@ -75,10 +75,11 @@ void add_rescue(Command app, Action& action) {
         const auto slips = slips_of(*options);
         const auto plan = load_batch(options->batch, options->common);
         const batch::Rescue rescue = batch::rescue(plan, slips);
-        return Outcome{0,
-                       options->common.json ? json_rescue(plan, rescue)
-                                            : text_rescue(plan, rescue, colour_wanted()),
-                       {}};
+        return with_workshop({0,
+                              options->common.json ? json_rescue(plan, rescue)
+                                                   : text_rescue(plan, rescue, colour_wanted()),
+                              {}},
+                             options->common, options->batch);
       } catch (const batch::SlipError& error) {
         throw UsageError{error.message};
       }

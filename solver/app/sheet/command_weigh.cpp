@@ -2,9 +2,11 @@
 
 #include <fmt/format.h>
 
+#include <cmath>
 #include <memory>
 
 #include "core/bench/mould.hpp"
+#include "core/bench/temperature_solid.hpp"
 #include "oils/books/shelf.hpp"
 #include "oils/text/yaml.hpp"
 #include "solver/app/blend/json_blend.hpp"
@@ -53,6 +55,7 @@ struct Weighed {
   std::vector<std::string> cautions;
   int bars = 0;
   double cured_bar_grams = 0;
+  double clear_celsius = 0;  ///< from here on no fat of it is solid
 };
 
 formulate::KnownBar beside(const std::string& name, const oils::Library& library) {
@@ -91,11 +94,15 @@ Weighed weigh_out(const WeighOptions& options) {
   }
   std::vector<targets::Composition> compositions;
   std::vector<double> shares;
+  std::vector<core::MeltingFat> melting;
   for (std::size_t i = 0; i < kinds.size(); ++i) {
     compositions.push_back(targets::composition(kinds[i]));
     shares.push_back(out.recipe.oils[i].grams / out.recipe.oils_grams);
     out.parts.push_back({kinds[i].name, compositions.back(), shares.back()});
+    melting.push_back(
+        {kinds[i].typical_profile(), shares.back(), kinds[i].form == oils::Form::wax});
   }
+  out.clear_celsius = core::clear_celsius(melting);
   out.composition = targets::mix(compositions, shares);
   out.compared =
       beside(options.beside.empty() ? std::string(targets::kPlainBar) : options.beside, library);
@@ -105,12 +112,27 @@ Weighed weigh_out(const WeighOptions& options) {
   return out;
 }
 
+/// How warm oils and lye are to meet, where the recipe says so, and whether the oils are clear
+/// then.
+std::string warm_words(const Weighed& weighed) {
+  const auto& lye = weighed.file.lye;
+  if (!lye.oils_celsius) return {};
+  std::string out = fmt::format("Pour with the oils at {:.0f} C", *lye.oils_celsius);
+  if (lye.lye_celsius) out += fmt::format(" and the lye at {:.0f} C", *lye.lye_celsius);
+  if (*lye.oils_celsius >= weighed.clear_celsius) return out + ".";
+  return out + fmt::format(
+                   ": these oils are all clear only from about {:.0f} C; cooler they are cloudy "
+                   "or set, and thicken without being soap (false trace).",
+                   std::ceil(weighed.clear_celsius));
+}
+
 std::string text(const Weighed& weighed) {
   Screen screen(colour_wanted());
   const core::Scales scales = recipe::scales(weighed.file.scale);
   screen.title(weighed.file.name.empty() ? weighed.file.file : weighed.file.name,
                grams(weighed.recipe.oils_grams, scales.oils.step) + " of oils");
   show_recipe(screen, weighed.recipe, scales);
+  if (const std::string words = warm_words(weighed); !words.empty()) screen.sentence(words);
   if (weighed.bars > 0) {
     screen.sentence(
         fmt::format("{} bars of {} cut, about {} cured.", weighed.bars,
@@ -122,7 +144,10 @@ std::string text(const Weighed& weighed) {
   screen.heading("NEXT");
   screen.sentence(
       order_words(weighed.recipe) +
-      " Another size: --to \"bars: 36, each: 105 g, weighed: cut\" or --to \"2600 g oils\".");
+      (core::shown_units() == core::Units::ounces
+           ? " Another size: --to \"bars: 36, each: 3.7 oz, weighed: cut\" or --to \"92 oz oils\"."
+           : " Another size: --to \"bars: 36, each: 105 g, weighed: cut\" or --to \"2600 g "
+             "oils\"."));
   return screen.text();
 }
 

@@ -4,6 +4,7 @@
 
 #include <algorithm>
 
+#include "core/units/weight_text.hpp"
 #include "solver/app/print/html.hpp"
 #include "solver/app/sheet/page_ticks.hpp"
 
@@ -48,10 +49,12 @@ td.w + td, th.w + th { border-left: 1px solid #000; }
 .after p { margin: 0.5mm 0; }
 @media print { .after p { display: inline; } }
 @media print {
-  body { padding: 0; max-width: none; font-size: 11pt; line-height: 1.12; }
+  body { padding: 0; max-width: none; font-size: 11pt; line-height: 1.1; }
   h1 { font-size: 17pt; }
   h2 { font-size: 12.5pt; margin: 0; }
-  section { margin: 1.4mm 0; }
+  section { margin: 1.1mm 0; }
+  .record td { height: 12mm; }
+  .record td.notes { height: 13mm; }
   p, ul { margin: 0.4mm 0; }
   .danger, .aid { padding: 1mm 2mm; border-width: 3px; }
   th, td { padding: 0.5mm 0.8mm; }
@@ -65,6 +68,7 @@ td.w + td, th.w + th { border-left: 1px solid #000; }
   .box { width: 4.5mm; height: 4.5mm; border-width: 1.5px; }
   td.b, th.b { width: 6mm; }
   .planning { display: none; }
+  #changed.yes { display: block; border: 3px solid #000; padding: 1mm 2mm; font-weight: bold; }
 }
 )css";
 
@@ -76,7 +80,18 @@ std::string ticking_box(const std::string& what) {
          escaped(what) + "\"></button>";
 }
 
-constexpr const char* kBlank = "<td class=\"w\"></td>";
+/// A cell to write into: on a screen the script puts a field for it there.
+std::string blank(const std::string& field, const std::string& key, const std::string& what) {
+  if (key.empty()) return "<td class=\"w\"></td>";
+  return fmt::format("<td class=\"w\" data-field=\"{}\" data-key=\"{}\" data-say=\"{}\"></td>",
+                     field, escaped(key), escaped(what));
+}
+
+/// What 'make' takes a line by; empty where it is not typed in.
+std::string key_of(const SheetTable& table, const SheetLine& line) {
+  if (line.key == SheetLine::kNotTyped || table.into.empty()) return {};
+  return table.into + "/" + (line.key.empty() ? line.name : line.key);
+}
 
 /// One table's lines, under a row of its own that names it. `pot` numbers the tables.
 std::string group_of(const SheetTable& table, std::size_t pot) {
@@ -89,13 +104,15 @@ std::string group_of(const SheetTable& table, std::size_t pot) {
       totals ? fmt::format("<b class=\"sum\" data-pot=\"{}\"></b>", pot) : "");
   for (std::size_t i = 0; i < table.lines.size(); ++i) {
     const auto& line = table.lines[i];
+    const std::string key = key_of(table, line);
     out += fmt::format(
         "<tr class=\"line{}\" id=\"w{}-{}\" data-pot=\"{}\" data-weight=\"{}\"><td "
         "class=\"b\">{}</td><td class=\"n\">{}<span class=\"at\"></span></td><td "
         "class=\"g\">{}</td><td class=\"t\">{}</td>{}{}<td class=\"s\">{}</td></tr>\n",
         line.danger ? " warn" : "", pot, i, line.total.empty() ? -1 : static_cast<int>(pot),
         escaped(line.grams), ticking_box(line.name), escaped(line.name), escaped(line.grams),
-        escaped(line.total), kBlank, kBlank, escaped(line.beside));
+        escaped(line.total), blank("weighed", key, line.name + ", weighed"),
+        blank("lots", key, line.name + ", lot"), escaped(line.beside));
   }
   return out + "</tbody>\n";
 }
@@ -158,10 +175,13 @@ std::string clock_of(const Sheet& sheet) {
     const bool named = !step.part.empty() && sheet.parts.size() > 1;
     out += fmt::format(
         "<tr class=\"step\" id=\"c{}\" data-minutes=\"{:.0f}\"{}><td class=\"b\">{}</td><td "
-        "class=\"c\">{}<span class=\"at\"></span></td><td class=\"what\">{}{}.{}</td>{}{}</tr>\n",
-        i, step.minutes, step.lye ? " data-lye=\"1\"" : "", ticking_box(step.what),
+        "class=\"c\">{}. {}<span class=\"at\"></span></td><td "
+        "class=\"what\">{}{}.{}</td>{}{}</tr>\n",
+        i, step.minutes, step.lye ? " data-lye=\"1\"" : "", ticking_box(step.what), i + 1,
         escaped(step.when), named ? "<b>" + escaped(step.part) + ":</b> " : "", escaped(step.what),
-        step.sign.empty() ? "" : " Sign: " + escaped(step.sign) + ".", kBlank, kBlank);
+        step.sign.empty() ? "" : " Sign: " + escaped(step.sign) + ".",
+        blank("time", std::to_string(i + 1), fmt::format("step {}, time", i + 1)),
+        blank("warm", std::to_string(i + 1), fmt::format("step {}, temperature", i + 1)));
   }
   return out + "</tbody></table></section>\n";
 }
@@ -169,14 +189,34 @@ std::string clock_of(const Sheet& sheet) {
 /// Boxes for what happened, one row for each part.
 std::string record_of(const Sheet& sheet) {
   std::string out = "<section class=\"record\"><h2>What happened</h2><table><tbody>\n";
+  const bool several = sheet.parts.size() > 1;
+  const auto box = [&](const std::string& part, const char* name, const std::string& inside) {
+    return fmt::format("<td data-box=\"{0}\" data-key=\"{1}/{0}\" data-say=\"{2}{0}\">{2}{3}</td>",
+                       name, escaped(part), several ? escaped(part) + ": " : "", inside);
+  };
   for (const auto& part : sheet.parts) {
-    const std::string who = sheet.parts.size() > 1 ? escaped(part) + ": " : "";
-    out += "<tr><td>" + who + "trace<br>time<br>C</td><td>poured<br>time<br>C</td><td>gel<br>" +
-           kBox + " none " + kBox + " mid " + kBox +
-           " all</td><td>unmould<br>day<br>time</td><td>cut<br>day<br>time</td>"
-           "<td>bars<br>g each</td></tr>\n";
+    const bool first = &part == &sheet.parts.front();
+    out += "<tr>" + box(part, "trace", "trace<br>time<br>C") +
+           box(part, "poured", "poured<br>time<br>C") +
+           box(part, "gel",
+               "gel<br><span class=\"boxes\">" + kBox + " none " + kBox + " mid " + kBox +
+                   " all</span>") +
+           box(part, "unmould", "unmould<br>day<br>time") + box(part, "cut", "cut<br>day<br>time") +
+           (first ? box(part, "each",
+                        core::shown_units() == core::Units::ounces ? "bars<br>oz each"
+                                                                   : "bars<br>g each")
+                  : "<td></td>") +
+           "</tr>\n";
   }
-  return out + "<tr><td class=\"notes\" colspan=\"6\">notes</td></tr></tbody></table></section>\n";
+  return out +
+         "<tr><td class=\"notes\" colspan=\"6\" data-box=\"notes\" "
+         "data-say=\"notes\">notes</td></tr></tbody></table>" +
+         "<p class=\"typing\">Into the books: the page saves what is typed and ticked on it as a "
+         "file; or type it by hand, each line by its name, each step by its number: barwright "
+         "make " +
+         escaped(sheet.file) +
+         " --weighed \"olive=1212 g\" --lot \"olive=A-7\" --step \"7=9:55, 60 C\" --happened "
+         "\"trace=10:35, 35 C\" --note \"...\"</p></section>\n";
 }
 
 }  // namespace
@@ -185,13 +225,19 @@ std::string page_sheet(const Sheet& sheet) {
   std::string out = fmt::format(
       "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\">\n<meta name=\"viewport\" "
       "content=\"width=device-width, initial-scale=1\">\n{}\n<title>Bench sheet: {}</title>\n"
-      "<style>{}{}</style></head><body data-sheet=\"{}\" data-batch=\"{}\">\n<div "
-      "id=\"changed\"></div>\n<h1><span>{}</span><span>{}</span></h1>\n",
+      "<style>{}{}</style></head><body data-sheet=\"{}\" data-batch=\"{}\" data-file=\"{}\" "
+      "data-unit=\"{}\">\n<div "
+      "id=\"changed\"{}>{}</div>\n<h1><span>{}</span><span>{}</span></h1>\n",
       kPageMark, escaped(sheet.title), kStyle, page_ticks_style(), escaped(sheet.mark),
-      escaped(sheet.title), escaped(sheet.title),
-      (sheet.mark.empty() ? "" : "sheet " + escaped(sheet.mark) + ", ") + escaped(sheet.date));
-  out += "<p>";
+      escaped(sheet.title), escaped(sheet.file),
+      core::shown_units() == core::Units::ounces ? "oz" : "g",
+      sheet.changed.empty() ? "" : " class=\"yes\"", escaped(sheet.changed), escaped(sheet.title),
+      (sheet.number.starts_with("sheet ") ? escaped(sheet.number) + ", " : "") + "recipe " +
+          escaped(sheet.mark) + ", " + escaped(sheet.date));
+  out += "<p class=\"facts\">";
   for (const auto& fact : sheet.facts) out += escaped(fact) + ". ";
+  if (!sheet.number.starts_with("sheet "))
+    out += "<span class=\"planning\">" + escaped(sheet.number) + ".</span>";
   out += "</p>\n";
   out += "<section class=\"danger\"><h2>First</h2>" + list_of(sheet.dangers) + "<p class=\"gear\">";
   for (const auto& text : sheet.gear) out += "<span>" + kBox + " " + escaped(text) + "</span>";

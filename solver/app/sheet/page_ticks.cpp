@@ -1,14 +1,26 @@
 #include "solver/app/sheet/page_ticks.hpp"
 
-namespace barwright::app {
+#include "solver/app/sheet/page_written.hpp"
 
-const char* page_ticks_style() {
-  return R"css(
+namespace barwright::app {
+namespace {
+
+constexpr const char* kStyle = R"css(
 #next, #changed { display: none; }
+#save { margin: 4mm 0; }
+.typing { font-size: 12pt; }
+[data-field] input, [data-box] input, [data-box] select, [data-box] textarea { font: inherit; width: 100%; min-width: 0; border: 1px solid #000; background: #fff; color: #000; border-radius: 0; }
+[aria-invalid=true] { outline: 4px double #000; }
 @media screen {
   button.box { min-width: 48px; min-height: 48px; background: #fff; cursor: pointer; }
   button.box[aria-pressed=true] { background: #000; }
   td.b, th.b { width: 52px; }
+  [data-field] input, [data-box] input, [data-box] select, #save button { min-height: 48px; }
+  #save button { font-size: 16pt; padding: 0 4mm; background: #fff; border: 3px solid #000; margin: 0 3mm 2mm 0; }
+  #save pre { white-space: pre-wrap; border: 1px solid #000; padding: 2mm; font-size: 12pt; max-height: 40vh; overflow: auto; }
+  td.w, th.w { min-width: 24mm; width: 24mm; }
+  .record td { height: auto; }
+  .boxes.paper { display: none; }
   .at { display: block; font-weight: normal; font-size: 12pt; white-space: normal; max-width: 24mm; }
   .ticking #next { display: block; position: sticky; bottom: 0; background: #fff; border-top: 4px solid #000; padding: 3mm; }
   #next b.what { display: block; font-size: 22pt; line-height: 1.2; max-height: 40vh; overflow: auto; }
@@ -21,18 +33,35 @@ const char* page_ticks_style() {
 @media screen and (max-width: 720px) {
   h1 span { display: block; }
   h1 { display: block; }
-  td.w, th.w, .weigh thead, .record { display: none; }
+  .weigh thead, .clock thead { display: none; }
+  td.w:not([data-key]) { display: none; }
+  .clock table, .clock tbody, .record table, .record tbody { display: block; }
+  .clock tr.step { display: grid; grid-template-columns: 56px minmax(0, 1fr) minmax(0, 1fr); border-bottom: 1px solid #000; padding: 1mm 0; }
+  .clock tr.step td { border: 0; width: auto; }
+  .clock tr.step td.what { grid-column: 2 / -1; }
+  .clock td.c { grid-column: 2 / -1; }
+  .clock td.b { grid-row: 1 / span 3; }
+  .clock td.w { grid-row: 3; }
+  .clock td.w { min-width: 0; }
+  .record tr { display: grid; grid-template-columns: minmax(0, 1fr) minmax(0, 1fr); }
+  .record td.notes { grid-column: 1 / -1; }
   .weigh table, .weigh tbody, .weigh tr.group, .weigh tr.group td { display: block; }
-  .weigh tr.line { display: grid; grid-template-columns: 60px 1fr auto auto; border-bottom: 1px solid #000; }
+  .weigh tr.line { display: grid; grid-template-columns: 56px minmax(0, 1fr) minmax(0, 1fr); border-bottom: 1px solid #000; }
+  .weigh tr.line td.n { grid-column: 2 / -1; }
+  .weigh tr.line td.b { grid-row: 1 / span 2; }
+  .weigh tr.line td.g { grid-column: 2; text-align: left; }
+  body { overflow-wrap: break-word; padding: 3mm; }
+  .record td { border-width: 1px 0 0; }
   .weigh tr.line td { border: 0; width: auto; }
   .weigh tr.line td.s { grid-column: 2 / -1; padding-top: 0; }
+  .weigh tr.line td.w[data-field=weighed] { grid-column: 2; }
+  .weigh tr.line td.w { min-width: 0; }
+  .weigh tr.line td.w[data-field=lots] { grid-column: 3 / -1; }
 }
-@media print { button.box { padding: 0; background: #fff; } .at { display: none; } .ticking .sum { display: none; } }
+@media print { #save, .typing, .empty { display: none; } [data-field] input, [data-box] input, [data-box] select, [data-box] textarea { border: 0; appearance: none; padding: 0; resize: none; } button.box { padding: 0; background: #fff; } .at { display: none; } .ticking .sum { display: none; } }
 )css";
-}
 
-const char* page_ticks_script() {
-  return R"js(
+constexpr const char* kTicks = R"js(
 (() => {
   "use strict";
   // What is ticked is a list of events, each with its time; a second press on a box undoes that one.
@@ -162,7 +191,9 @@ const char* page_ticks_script() {
       write(row.id, on);
     });
   }
-  const changed = document.getElementById("changed");
+)js";
+
+constexpr const char* kStart = R"js(  const changed = document.getElementById("changed");
   try {
     const before = JSON.parse(store.get(last) ?? "null");
     if (before !== null && before.sheet !== sheet && before.count > 0) {
@@ -181,6 +212,11 @@ const char* page_ticks_script() {
   show();
 })();
 )js";
-}
+
+}  // namespace
+
+const char* page_ticks_style() { return kStyle; }
+
+std::string page_ticks_script() { return std::string(kTicks) + page_written_script() + kStart; }
 
 }  // namespace barwright::app

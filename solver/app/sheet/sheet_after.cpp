@@ -7,6 +7,7 @@
 #include "core/bench/mould.hpp"
 #include "core/bench/release.hpp"
 #include "core/bench/temperature.hpp"
+#include "core/units/weight_text.hpp"
 #include "oils/text/yaml_text.hpp"
 #include "solver/app/print/screen.hpp"
 
@@ -68,11 +69,11 @@ SheetText pour(const BatchPlan& plan, const PartPlan& part) {
   for (const auto& step : part.part->pour) lines.push_back(step + ".");
   look_lines(plan, part, lines);
   for (const auto& log : plan.logs) {
-    lines.push_back(log.length_mm > 0 ? fmt::format("{} x {}: fill to {:.0f} mm, {:.0f} g each.",
-                                                    log.count, log.name, log.bar_height_mm,
-                                                    poured(plan, part, log.volume_ml))
-                                      : fmt::format("{} x {}: {:.0f} g each.", log.count, log.name,
-                                                    poured(plan, part, log.volume_ml)));
+    const std::string each = core::round_grams(poured(plan, part, log.volume_ml));
+    lines.push_back(log.length_mm > 0
+                        ? fmt::format("{} x {}: fill to {:.0f} mm, {} each.", log.count, log.name,
+                                      log.bar_height_mm, each)
+                        : fmt::format("{} x {}: {} each.", log.count, log.name, each));
   }
   if (part.embed_ml > 0) {
     lines.push_back(
@@ -82,8 +83,9 @@ SheetText pour(const BatchPlan& plan, const PartPlan& part) {
                     part.embed_ml));
   }
   if (plan.file.samples) {
-    lines.push_back(fmt::format("{} samples of {:.0f} g: one to test, one to keep.",
-                                plan.file.samples->count, plan.file.samples->each_grams));
+    lines.push_back(fmt::format("{} samples of {}: one to test, one to keep.",
+                                plan.file.samples->count,
+                                core::round_grams(plan.file.samples->each_grams)));
   }
   return {"Pour: " + part.part->name, lines};
 }
@@ -95,8 +97,8 @@ SheetText top(const PartPlan& part, double topping_hours) {
       "When: {}; about {} after pouring.",
       part.part->when.empty() ? "body holds a fingertip mark and is below 35 C" : part.part->when,
       span_words(topping_hours).substr(6)));
-  lines.push_back(fmt::format("{:.0f} g per bar along the whole top; {} stays in the bag.",
-                              part.part->size->per_bar_grams,
+  lines.push_back(fmt::format("{} per bar along the whole top; {} stays in the bag.",
+                              core::round_grams(part.part->size->per_bar_grams),
                               percent(part.part->size->left_in_bag)));
   return {"Top: " + part.part->name, lines};
 }
@@ -151,8 +153,8 @@ SheetText cut(const BatchPlan& plan, const BatchTimes& times) {
                     log.cut->bars, plan.file.cut->slice, marks, log.cut->left_over_mm));
   }
   if (plan.trim_grams > 1) {
-    lines.push_back(
-        fmt::format("Trims and kerf take about {:.0f} g of the body.", plan.trim_grams));
+    lines.push_back(fmt::format("Trims and kerf take about {} of the body.",
+                                core::round_grams(plan.trim_grams)));
   }
   // Common practice, no source.
   if (plan.file.after.stamp) {

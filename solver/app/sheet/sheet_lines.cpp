@@ -10,11 +10,13 @@
 #include "core/bench/temperature.hpp"
 #include "core/lye/lye_cautions.hpp"
 #include "core/lye/lye_order.hpp"
+#include "core/units/weight_text.hpp"
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/sheet/sheet_after.hpp"
 #include "solver/app/sheet/sheet_lye.hpp"
 #include "solver/app/sheet/vessel.hpp"
+#include "solver/books/on_sheet.hpp"
 
 namespace barwright::app {
 namespace {
@@ -32,6 +34,7 @@ std::string small(double weight, double step) {
 SheetTable oils_table(const BatchPlan& plan, const PartPlan& part) {
   SheetTable table;
   table.title = "Weigh: " + part.part->name + ", oils";
+  table.into = part.part->name;
   table.column = "if forgotten";
   table.beside = "pot on the scale, press zero; or let it stay and read the running total";
   Vessel vessel(table, plan.scales.oils.step);
@@ -79,6 +82,7 @@ std::string scent_words(const BatchPlan& plan, const batch::ScentPlan& scent,
 SheetTable additions_table(const BatchPlan& plan, const PartPlan& part) {
   SheetTable table;
   table.title = "Weigh: " + part.part->name + ", additions";
+  table.into = part.part->name;
   table.column = "when, how";
   for (const auto& line : part.additions) {
     std::string beside = line.when;
@@ -99,10 +103,9 @@ SheetTable additions_table(const BatchPlan& plan, const PartPlan& part) {
   }
   for (const auto& scent : part.scents) {
     for (const auto& portion : scent.portions) {
-      table.lines.push_back(
-          {scent.scent->name + (portion.colour.empty() ? "" : " in " + portion.colour),
-           grams(portion.grams, plan.scales.lye.step), "", scent_words(plan, scent, portion),
-           false});
+      table.lines.push_back({books::scent_on_sheet(scent.scent->name, portion.colour),
+                             grams(portion.grams, plan.scales.lye.step), "",
+                             scent_words(plan, scent, portion), false});
     }
   }
   for (const auto& embed : part.part->embeds) {
@@ -122,6 +125,7 @@ SheetTable additions_table(const BatchPlan& plan, const PartPlan& part) {
 SheetTable colours_table(const BatchPlan& plan, const PartPlan& part) {
   SheetTable table;
   table.title = "Colours: " + part.part->name;
+  table.into = part.part->name;
   table.column = "how";
   const double step = plan.scales.oils.step;
   if (!part.wet_oil.empty()) {
@@ -129,7 +133,8 @@ SheetTable colours_table(const BatchPlan& plan, const PartPlan& part) {
   }
   for (const auto& colour : part.colours) {
     table.lines.push_back({colour.name + ", " + percent(colour.share),
-                           grams(colour.batter_grams, step), "", "of batter: pour it off", false});
+                           grams(colour.batter_grams, step), "", "of batter: pour it off", false,
+                           SheetLine::kNotTyped});
     for (const auto& line : colour.with) {
       std::string how;
       if (colour.wet_grams > 0) {
@@ -139,8 +144,8 @@ SheetTable colours_table(const BatchPlan& plan, const PartPlan& part) {
       }
       if (!line.remark.empty()) how += (how.empty() ? "" : "; ") + line.remark;
       if (how.empty() && line.known) how = line.known->disperse;
-      table.lines.push_back(
-          {"  " + line.name, small(line.grams, plan.scales.lye.step), "", how, false});
+      table.lines.push_back({"  " + line.name, small(line.grams, plan.scales.lye.step), "", how,
+                             false, books::stuff_on_sheet(line.name, colour.name)});
     }
   }
   return table;
@@ -213,9 +218,9 @@ void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
   for (const auto& pot : times.pots) lye = std::max(lye, pot.grams);
   for (const auto& part : plan.parts) batter = std::max(batter, part.recipe.total_grams);
   sheet.dangers.push_back(
-      fmt::format("Headroom: lye pot of at least {:.1f} L for {:.0f} g of lye, batter pot of at "
+      fmt::format("Headroom: lye pot of at least {:.1f} L for {} of lye, batter pot of at "
                   "least {:.1f} L.",
-                  std::ceil(lye / 1.33 / 1000 * 2 * 10) / 10, lye,
+                  std::ceil(lye / 1.33 / 1000 * 2 * 10) / 10, core::round_grams(lye),
                   std::ceil(batter / 0.985 / 1000 * 1.4 * 10) / 10));
   for (const auto& pot : times.pots) {
     std::string heat = pot.name + ": " +
@@ -224,9 +229,10 @@ void safety(const BatchPlan& plan, const BatchTimes& times, Sheet& sheet) {
                        ".";
     if (pot.ice.ice_grams > 0) {
       heat += fmt::format(
-          " Cooler: {:.0f} g of the water as ice, {:.0f} g kept liquid (no crust of flake on ice): "
+          " Cooler: {} of the water as ice, {} kept liquid (no crust of flake on ice): "
           "about {:.0f} C.",
-          pot.ice.ice_grams, pot.ice.liquid_grams, pot.ice.peak_celsius);
+          core::round_grams(pot.ice.ice_grams), core::round_grams(pot.ice.liquid_grams),
+          pot.ice.peak_celsius);
     }
     sheet.dangers.push_back(heat);
   }
@@ -262,11 +268,11 @@ Sheet sheet_of(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
              plan.body().batter_density;
       break;
     }
-    sheet.facts.push_back(each > 0 ? fmt::format("{} bars, about {:.0f} g of body each when cut, "
-                                                 "{:.0f} g cured",
-                                                 plan.bars, each,
-                                                 each * core::cured_fraction(plan.body().recipe))
-                                   : fmt::format("{} bars", plan.bars));
+    sheet.facts.push_back(
+        each > 0 ? fmt::format("{} bars, about {} of body each when cut, {} cured", plan.bars,
+                               core::round_grams(each),
+                               core::round_grams(each * core::cured_fraction(plan.body().recipe)))
+                 : fmt::format("{} bars", plan.bars));
   }
   safety(plan, times, sheet);
   for (const auto& step : batch::clock_of(plan, times)) {

@@ -9,11 +9,13 @@ namespace barwright::app {
 
 /// A weigh line with what the bench needs beside it, as words. Text and page print the same.
 struct SheetLine {
+  static constexpr const char* kNotTyped = "-";
   std::string name;
   std::string grams;    ///< "812 g"
   std::string total;    ///< the scale's reading if the vessel stays on it: running tare total
   std::string beside;   ///< what is left if it is forgotten, or what to mind
   bool danger = false;  ///< forgotten, it leaves free lye
+  std::string key{};  ///< what it is typed in by, where that is not its name; kNotTyped: by nothing
 };
 /// A table of weigh lines into one vessel.
 struct SheetTable {
@@ -21,6 +23,7 @@ struct SheetTable {
   std::string beside;  ///< one line under the title, may be empty
   std::string column;  ///< head of the last column
   std::vector<SheetLine> lines;
+  std::string into{};  ///< what 'make' calls the vessel: a part, "lye pot", "lye"
 };
 /// A heading with sentences.
 struct SheetText {
@@ -39,7 +42,10 @@ struct SheetStep {
 
 struct Sheet {
   std::string title, date;
-  std::string mark;                  ///< of the recipe as weighed; empty: not asked for
+  std::string file;     ///< of the batch, without its folder
+  std::string mark;     ///< of the recipe as weighed
+  std::string number;   ///< "sheet 7", or why it has none
+  std::string changed;  ///< the recipe is another since a sheet was given out; else empty
   std::vector<std::string> parts;    ///< their names, the body first as in the file
   std::vector<std::string> facts;    ///< bars, batter, superfats
   std::vector<std::string> dangers;  ///< what can hurt, first

@@ -7,6 +7,7 @@
 #include "solver/app/blend/text_blend.hpp"
 #include "solver/app/print/screen.hpp"
 #include "solver/app/sheet/vessel.hpp"
+#include "solver/books/on_sheet.hpp"
 
 namespace barwright::app {
 namespace {
@@ -29,6 +30,7 @@ IfForgotten if_forgotten(const PartPlan& part, const std::string& name) {
 SheetTable shared_pot(const core::SharedLye& lye, double step) {
   SheetTable table;
   table.title = "Weigh: lye pot, for all parts";
+  table.into = books::kLyePot;
   table.column = "mind";
   table.beside = fmt::format("water first, then alkali INTO the water. Lye of {}. Making weight {}",
                              percent(lye.concentration), grams(lye.making_weight, step));
@@ -44,6 +46,7 @@ SheetTable shared_pot(const core::SharedLye& lye, double step) {
 SheetTable portions(const BatchPlan& plan, const core::SharedLye& lye) {
   const double step = plan.scales.lye.step;
   SheetTable shares;
+  shares.into = books::kPortion;
   shares.title = "Share out the lye, once topped up to its making weight";
   shares.column = "mind";
   for (std::size_t i = 0; i < lye.portions.size(); ++i) {
@@ -58,7 +61,8 @@ SheetTable portions(const BatchPlan& plan, const core::SharedLye& lye) {
                      dry.band.low < 0 ? ": do not use" : ""),
          dry.band.low < 0});
   }
-  shares.lines.push_back({"stays in the pot", grams(lye.left_grams, step), "", "", false});
+  shares.lines.push_back(
+      {"stays in the pot", grams(lye.left_grams, step), "", "", false, SheetLine::kNotTyped});
   return shares;
 }
 
@@ -66,6 +70,7 @@ SheetTable portions(const BatchPlan& plan, const core::SharedLye& lye) {
 SheetTable into_portion(const PartPlan& part, double step) {
   SheetTable table;
   table.column = "mind";
+  table.into = part.part->name;
   table.title = "Into the lye of the " + part.part->name;
   Vessel vessel(table, step);
   for (const auto& line : part.into_lye) {
@@ -79,6 +84,7 @@ SheetTable own_lye(const PartPlan& part, double step) {
   table.column = "mind";
   const auto order = core::lye_order(part.recipe);
   table.title = "Weigh: " + part.part->name + ", lye";
+  table.into = part.part->name;
   table.beside = fmt::format("into the pot in this order; lye of {}",
                              percent(part.recipe.mixed_concentration));
   Vessel vessel(table, step);
@@ -99,6 +105,7 @@ SheetTable own_lye(const PartPlan& part, double step) {
 
 SheetTable acids(const PartPlan& part, double step) {
   SheetTable table;
+  table.into = part.part->name;
   table.title = "Into the oils of the " + part.part->name;
   table.column = "mind";
   Vessel cup(table, step);

@@ -24,7 +24,9 @@ void show(Screen& screen, const SheetTable& table) {
 std::string text_sheet(const Sheet& sheet, bool colour) {
   Screen screen(colour);
   screen.title("BENCH SHEET: " + sheet.title, sheet.date);
+  if (!sheet.changed.empty()) screen.danger(sheet.changed);
   for (const auto& fact : sheet.facts) screen.sentence(fact);
+  screen.sentence(fmt::format("recipe {}; {}", sheet.mark, sheet.number));
   screen.heading("FIRST");
   for (const auto& text : sheet.dangers) screen.danger(text);
   std::string gear;
@@ -33,10 +35,11 @@ std::string text_sheet(const Sheet& sheet, bool colour) {
   screen.heading("IF LYE TOUCHES YOU");
   for (const auto& text : sheet.first_aid) screen.sentence(text, "-");
   screen.heading("BY THE CLOCK", "times are estimates: the signs decide");
+  std::size_t number = 0;
   for (const auto& step : sheet.clock) {
     screen.sentence(fmt::format("{}{}{}", step.part.empty() ? "" : step.part + ": ", step.what,
                                 step.sign.empty() ? "." : ". Sign: " + step.sign + "."),
-                    "[ ] " + step.when);
+                    fmt::format("[ ] {:>2}. {}", ++number, step.when));
   }
   show(screen, sheet.list);
   for (const auto& table : sheet.weigh) show(screen, table);

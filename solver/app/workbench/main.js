@@ -12,6 +12,7 @@ import { askRule, ruleInWords } from "./oil_rule.js";
 import { Rail } from "./rail.js";
 import { Rooms } from "./rooms.js";
 import { WeighOut } from "./weigh.js";
+import { savePage } from "./workshop_file.js";
 import { bandOf, phraseOf, surenessOf } from "./wishes.js";
 import { aims, firstRails, railWords, words } from "./words.js";
 
@@ -42,6 +43,7 @@ class Workbench {
     this.loaf = new Loaf(byId("loaf"), (...share) => this.rule(...share));
     this.weigh = new WeighOut(
       () => this.openSheet(),
+      () => this.benchSheet(),
       (value) => this.bench.change([{ file: this.bench.brief, path: "scale", value }]),
     );
     for (const name of Object.keys(railWords)) {
@@ -335,6 +337,37 @@ class Workbench {
     const first = byId("nothing").querySelector("button") ?? byId("nothing");
     first.scrollIntoView({ block: "center" });
     first.focus();
+  }
+
+  /** The bench sheet of what is weighed out, as a page of its own to print or to tick. */
+  async benchSheet() {
+    const { files, brief } = this.bench;
+    const stem = brief.replace(/\.ya?ml$/, "");
+    const recipe = stem + "-as-weighed.yaml";
+    const page = stem + "-sheet.html";
+    const rest = Object.fromEntries(Object.entries(files).filter(([path]) => path !== recipe && path !== page));
+    const saved = await this.engine.run(["blend", brief, "--save", recipe], rest);
+    const ran =
+      saved.files[recipe] === undefined
+        ? saved
+        : await this.engine.run(["sheet", recipe, "--page", page], { ...rest, ...saved.files });
+    const html = ran.files[page];
+    const name = page.split("/").pop() ?? page;
+    if (html !== undefined) {
+      // The books count the sheet where a shelf keeps them.
+      const books = Object.entries(ran.files).filter(([path]) => path.endsWith("-journal.csv"));
+      if (books.length > 0 && this.bench.files === files) this.bench.replace(Object.fromEntries(books));
+      savePage(name, html);
+    }
+    const close = dialog(
+      words.benchSheet,
+      el("p", {}, html === undefined ? ran.error || ran.text : words.benchSheetSaved(name)),
+      el(
+        "p",
+        { class: "dialog-buttons" },
+        button(words.close, () => close()),
+      ),
+    );
   }
 
   async openSheet() {

@@ -149,13 +149,15 @@ export class WeighOut {
 
   /**
    * @param {() => void} sheet  opens the whole answer in words
+   * @param {() => void} bench  makes the bench sheet
    * @param {(value: string) => void} scale  changes the scales of the brief
    */
-  constructor(sheet, scale) {
+  constructor(sheet, bench, scale) {
     const weights = /** @type {HTMLSelectElement} */ (byId("weights"));
     weights.addEventListener("change", () => scale(scaleOf(weights.value === "ounces")));
     byId("print").addEventListener("click", () => window.print());
     byId("sheet").addEventListener("click", sheet);
+    byId("bench-sheet").addEventListener("click", bench);
     byId("all-cautions").addEventListener("click", () => {
       byId("cautions-head").scrollIntoView({ block: "center" });
       byId("cautions-head").focus();
@@ -166,7 +168,7 @@ export class WeighOut {
   show(view) {
     const full = view.phase === "rest" && !view.held ? view.full : null;
     document.body.classList.toggle("weighed", full !== null);
-    for (const id of ["print", "sheet", "weights"])
+    for (const id of ["print", "sheet", "bench-sheet", "weights"])
       /** @type {HTMLButtonElement} */ (byId(id)).disabled = full === null;
     this.#foot(view);
     if (full === this.#drawn && full !== null) return;

@@ -98,7 +98,7 @@ export const words = {
   undecided:
     "Neither a blend nor a proof that there is none was found in the work allowed. Loosen a wish a little.",
   again: "Look again",
-  proved: "Proved: no other blend of these oils does it better.",
+  proved: "Proved: no other blend of the oils that may be used does it better.",
   found: "The best blend found; not proved to be the best there is.",
   nothing: "Nothing fits",
   nothingProved: "Proved, not guessed: no blend keeps all of these at once.",
@@ -150,7 +150,7 @@ export const words = {
   mayStay: (/** @type {string} */ oil, /** @type {string} */ share) =>
     "Of " + oil + " at most " + share + " stays",
   noSwap: "No blend was found that keeps the manners of the house without it.",
-  swapProved: "Proved: no other blend of these oils is nearer in feel.",
+  swapProved: "Proved: no other blend of the oils that may be used is nearer in feel.",
   swapFound: "The nearest blend found; not proved to be the nearest there is.",
   felt: "What is felt",
   feltStep: "One step is what a user would just notice.",
@@ -209,6 +209,12 @@ export const words = {
   noGrams: "Grams stand here only when they were weighed for this very wish.",
   print: "Print",
   sheet: "All in words",
+  benchSheet: "Bench sheet",
+  /** @param {string} name */
+  benchSheetSaved: (name) =>
+    "The bench sheet is among your downloads: " +
+    name +
+    ". Open it to print it, or on a phone or tablet to tick it; what is written on it is saved from there.",
   cautions: "Cautions",
   danger: "Danger",
   warning: "Care",

@@ -62,8 +62,25 @@ export async function saveFile(text) {
       if (/** @type {Error} */ (fault).name === "AbortError") return false;
     }
   }
+  download(name, blob);
+  return true;
+}
+
+/**
+ * @param {string} name
+ * @param {Blob} blob
+ */
+function download(name, blob) {
   const link = el("a", { href: URL.createObjectURL(blob), download: name });
   link.click();
   setTimeout(() => URL.revokeObjectURL(link.href), 60000);
-  return true;
+}
+
+/**
+ * Puts a page of its own into the downloads: opened from there it is bound by no policy of this one.
+ * @param {string} name
+ * @param {string} html
+ */
+export function savePage(name, html) {
+  download(name, new Blob([html], { type: "text/html" }));
 }

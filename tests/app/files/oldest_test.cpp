@@ -100,7 +100,7 @@ TEST_CASE("a file of a newer format is refused politely, whichever it is") {
     spill(folder + "/" + file, text + "\nformat: 1\n");
     const int code = run(std::string("barwright ") + command + " " + file, folder).exit_code;
     CHECK((code == 0 || code == 5));  // proved or not: it is about reading
-    spill(folder + "/" + file, text + "\nformat: 2\n");
+    spill(folder + "/" + file, text + "\nformat: 3\n");
     const Ran ran = run(std::string("barwright ") + command + " " + file, folder);
     CHECK(ran.exit_code == 3);
     CHECK_THAT(ran.err, Contains("written for a newer barwright"));

@@ -80,7 +80,7 @@ TEST_CASE("several scents are summed against their limits and the usual most", "
   CHECK_THAT(shown(two("6 %")), !Contains("taken together"));
   CHECK_THAT(shown("    scent: [{name: one, dose: 30 g per kg oils}, {name: two, dose: 30 g per kg "
                    "oils}]\n"),
-             Contains("60 g per kg of its oils; 50 g is usually the most"));
+             Contains("60 g per kg of its oils; 50 g per kg is usually the most"));
 }
 
 TEST_CASE("flash points are held against the pot", "[sheet][scent]") {

@@ -2,6 +2,7 @@
 #include <algorithm>
 #include <catch2/catch.hpp>
 #include <cstdlib>
+#include <filesystem>
 #include <regex>
 
 #include "tests/app/sheet/sheet_testing.hpp"
@@ -162,4 +163,79 @@ TEST_CASE("the running total of ticks counts pounds and ounces", "[sheet][page][
                      "row.querySelector('button').click(); document.title = "
                      "document.querySelector('.sum').textContent;"),
              Contains("<title> In the pot by your ticks: 3 lb 8.30 oz.</title>"));
+}
+
+TEST_CASE("what is typed and ticked on the page comes out as the file 'make' takes",
+          "[sheet][page][browser][written]") {
+  const std::string folder = fresh_folder("sheet-typed");
+  std::filesystem::copy(BARWRIGHT_SOURCE_DIR "/examples/weighbridge-shelf.yaml",
+                        folder + "/yard-shelf.yaml");
+  spill(folder + "/towpath-batch.yaml", "shelf: yard-shelf.yaml\n" + slurp(towpath()));
+  REQUIRE(run("barwright sheet towpath-batch.yaml --page p.html", folder).exit_code == 0);
+  const std::string html = slurp(folder + "/p.html");
+  const std::string set =
+      "const set = (name, value) => { const input = document.querySelector('[data-name=\"' + name "
+      "+ '\"]'); input.value = value; input.dispatchEvent(new Event('input')); };";
+  touched(folder, html,
+          set +
+              "set('weighed body/yard mix', '880'); set('weighed lye pot/water', '532.5 g');"
+              "set('lots topping/coconut', 'MB-2304'); set('warm 7', '60'); set('time 7', '09:55');"
+              "set('happened body/trace', '10:35'); set('happened body/trace warm', '35');"
+              "set('happened topping/gel', 'mid'); set('happened body/cut', '2027-03-21T14:00');"
+              "set('bars', '21'); set('happened body/each', '96');"
+              "set('notes', 'cold \"room\": yes\\n# second');"
+              "document.querySelector('#w0-0 button').click();");
+  // The lid was closed between; the fields hold what was typed.
+  const std::string dom = touched(folder, html,
+                                  "document.querySelectorAll('#save button')[1].click();"
+                                  "document.title = [...document.querySelectorAll('input')]"
+                                  ".filter((input) => input.offsetHeight < 24).length;");
+  CHECK_THAT(dom, Contains("<title>0</title>"));
+  const auto from = dom.find("written: \"towpath");
+  REQUIRE(from != std::string::npos);
+  const std::string text = dom.substr(from, dom.find("</pre>", from) - from);
+  INFO(text);
+  CHECK_THAT(text, Contains("written: \"towpath\"\n") && Contains("bars: 21\n") &&
+                       Contains("  \"body/yard mix\": \"880 g\"\n") &&
+                       Contains("  \"lye pot/water\": \"532.5 g\"\n") &&
+                       Contains("  \"7\": \"09:55, 60 C\"\n") &&
+                       Contains("  \"body/trace\": \"10:35, 35 C\"\n") &&
+                       Contains("  \"body/each\": \"96 g\"\n") && Contains("not-ticked:\n"));
+  spill(folder + "/w.yaml", text);
+  const Ran made =
+      run("barwright make towpath-batch.yaml --written w.yaml --date 2027-03-20", folder);
+  INFO(made.err);
+  CHECK(made.exit_code == 0);
+  const std::string out = flat(made.out);
+  CHECK_THAT(out, Contains("olive lot MB-2291 616 g (sheet: 618.8 g)") && Contains("by sheet 1,") &&
+                      Contains("step 7, Make the lye: at 9:55, 60 C") &&
+                      Contains("topping: gel in the middle") &&
+                      Contains("body: cut 2027-03-21 at 14:00") && Contains("cold \"room\": yes") &&
+                      Contains("# second") && Contains("21 bars cut") &&
+                      Contains("not ticked on the sheet: body/coconut"));
+}
+
+TEST_CASE("the screen is kept awake where the browser allows, and asked again after the lid",
+          "[sheet][page][browser]") {
+  const std::string folder = fresh_folder("sheet-awake");
+  REQUIRE(run_barwright("sheet " + fixture("milk") + " --page " + folder + "/p.html").exit_code ==
+          0);
+  const std::string html = slurp(folder + "/p.html");
+  const std::string asked =
+      replaced(html, "<script>",
+               "<script>let asked = 0; Object.defineProperty(navigator, 'wakeLock', {value: "
+               "{request: (what) => { asked += what === 'screen' ? 1 : 100; return "
+               "Promise.reject(new Error('no')); }}});</script><script>");
+  CHECK_THAT(touched(folder, asked,
+                     "document.dispatchEvent(new Event('visibilitychange'));"
+                     "document.title = asked;"),
+             Contains("<title>2</title>"));
+  // A browser without it ticks all the same.
+  const std::string none = replaced(
+      html, "<script>",
+      "<script>Object.defineProperty(navigator, 'wakeLock', {value: undefined});</script><script>");
+  CHECK_THAT(touched(folder, none,
+                     "document.querySelector('#w0-0 button').click(); document.title = "
+                     "document.querySelector('.sum').textContent;"),
+             Contains("<title> In the pot by your ticks: 435 g."));
 }

@@ -122,3 +122,22 @@ TEST_CASE("pieces stand in the journal as pieces", "[supplies]") {
   CHECK_THROWS_WITH(oils::read_journal(text + "2027-02-13,received,,,kraft box,,,,,,,\n", "j.csv"),
                     Contains("'received' needs its 'grams'"));
 }
+
+TEST_CASE("a shelf that gains more than oils says format 2, and nothing else of it changes") {
+  const std::string body = "shelf: Yard\nstock:\n  - {oil: olive, have: 1 kg}\n";
+  const auto gained = [&](const std::string& text, StockKind kind, const std::string& what) {
+    const auto yard = oils::read_shelf_text(text, "yard.yaml", ".", library());
+    const std::vector<oils::NewLot> more{{what, "1 kg", "", "", "A", "", "", "", kind, ""}};
+    return oils::with_lots(text, yard, more).first;
+  };
+  const std::string oil = "  - {oil: coconut, have: 1 kg, lot: A}\n";
+  const std::string lye = "  - {lye: sodium hydroxide, have: 1 kg, lot: A}\n";
+  for (const char* head : {"# mine\n\n", ""}) {
+    CAPTURE(head);
+    CHECK(gained(head + body, StockKind::oil, "coconut") == head + body + oil);
+    CHECK(gained(head + body, StockKind::lye, "sodium hydroxide") ==
+          std::string(head) + "format: 2\n" + body + lye);
+  }
+  for (const char* said : {"format: 1\n", "format: 2\n"})
+    CHECK(gained(said + body, StockKind::lye, "sodium hydroxide") == "format: 2\n" + body + lye);
+}
