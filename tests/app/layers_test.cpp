@@ -87,7 +87,7 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
       {"targets/text", {"core/units", "oils/text", "oils/records"}},
       {"targets/model",
        {"targets", "core/units", "core/chemistry", "core/lye", "oils/text", "oils/records"}},
-      {"targets/files", {"targets/text", "core/*", "oils/*"}},
+      {"targets/files", {"targets/text", "targets/model", "core/*", "oils/*"}},
       {"targets/brief", {"targets/text", "targets/files", "targets/model", "core/*", "oils/*"}},
       {"solver/optimise", {"solver/optimise/relaxation"}},
       {"solver/optimise/relaxation", {"solver/optimise"}},  // problem.hpp, see below
