@@ -97,6 +97,7 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
       {"solver/books", {"solver/batch", "solver/recipe", "core/*", "oils/*", "targets/*"}},
       {"solver/formulate",
        {"solver/optimise", "solver/explain", "solver/recipe", "core/*", "oils/*", "targets/*"}},
+      {"solver/tune", {"core/*", "oils/*", "targets/*"}},
       {"solver/jobs",
        {"solver/formulate", "solver/explain", "solver/optimise", "solver/recipe", "core/*",
         "oils/*", "targets/*"}},
