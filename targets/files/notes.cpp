@@ -287,6 +287,7 @@ MakerNotes read_root(const Node& root, const std::string& file, const Reading& r
   Reader reader(out, reading);
   Block block(root);
   block.read({"notes-of", "workshop"}, [](const Node& n) { plain_text(n); });
+  block.read("shelf", [&](const Node& n) { plain_text(n); });  // read with the oils
   block.need("pours", [&](const Node& n) { reader.pours(n); });
   block.read("notes", [&](const Node& n) {
     if (n.is_list() && n.items().empty()) return;

@@ -118,6 +118,7 @@ TEST_CASE("rooms include one another along the arrows named here, and no others"
       {"solver/app/print", {"solver/app"}},
       {"solver/app/blend", {"solver/app", "solver/app/print"}},
       {"solver/app/edit", {"solver/app"}},
+      {"solver/app/tune", {"solver/app", "solver/app/print"}},
       {"solver/app/serve", {"solver/app", "solver/app/print"}},
       {"solver/app/workbench/engine", {"solver/app", "solver/app/options", "solver/app/serve"}},
       {"solver/app/sheet", {"solver/app", "solver/app/print", "solver/app/blend"}},
