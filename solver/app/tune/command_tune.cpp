@@ -15,6 +15,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/progress.hpp"
 #include "solver/app/tune/text_tune.hpp"
 #include "solver/app/version.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
@@ -86,6 +87,12 @@ Outcome tune_by(const TuneOptions& options) {
   tune::LearnOptions how;
   how.readings = targets::PropertyModel::kReadings;
   how.stop = stop_on_interrupt();
+  const auto progress = progress_line();
+  how.seen = [&](double share) {
+    if (progress)
+      progress->say(fmt::format("learning, {:.0f} % of the longest it takes", 100 * share),
+                    "leaves what was learned before");
+  };
   const tune::Learned learned = tune::learn(model, how);
   if (learned.stopped)
     return {
