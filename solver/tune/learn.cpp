@@ -10,7 +10,7 @@ namespace {
 
 constexpr double kRHat = 1.01;
 constexpr double kEffective = 400;
-constexpr std::size_t kEvery = 2;  // steps per draw that is kept
+constexpr std::size_t kEvery = 4;  // steps per draw that is kept
 
 constexpr int kCheapSteps = 2;  // per step around the fit
 

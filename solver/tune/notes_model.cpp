@@ -96,19 +96,28 @@ bool same_look(Property property, const targets::BarSettings& a, const targets::
          (property != Property::hardness || a.cure_days == b.cure_days);
 }
 
-std::size_t category(Verdict verdict) { return static_cast<std::size_t>(verdict); }
-
-// Log chance of a verdict by a steady hand: cuts at -second, -first, first, second.
-double log_steady(Verdict verdict, double middle, double spread, double first, double second) {
-  constexpr double kFar = 1e3;
-  const std::array<double, 6> cuts = {-kFar, -second, -first, first, second, kFar};
-  const std::size_t k = category(verdict);
-  return log_normal_between((cuts[k] - middle) / spread, (cuts[k + 1] - middle) / spread);
-}
-
-// log((1 - slip) exp(steady) + slip / categories)
-double with_slips(double steady, double slips) {
-  return std::log((1 - slips) * std::exp(steady) + slips / targets::kVerdictCount);
+// Chance of a verdict: cuts at -second, -first, first, second; a slip may be any.
+double chance_of(Verdict verdict, double middle, double spread, double first, double second,
+                 double slips) {
+  double steady = 0;
+  switch (verdict) {
+    case Verdict::clearly_less:
+      steady = normal_share((-second - middle) / spread);
+      break;
+    case Verdict::little_less:
+      steady = normal_share((-first - middle) / spread) - normal_share((-second - middle) / spread);
+      break;
+    case Verdict::no_difference:
+      steady = normal_share((first - middle) / spread) - normal_share((-first - middle) / spread);
+      break;
+    case Verdict::little_more:
+      steady = normal_share((middle - first) / spread) - normal_share((middle - second) / spread);
+      break;
+    case Verdict::clearly_more:
+      steady = normal_share((middle - second) / spread);
+      break;
+  }
+  return (1 - slips) * std::max(steady, 0.0) + slips / targets::kVerdictCount;
 }
 
 double slip_share(double z) { return 1 / (1 + std::exp(std::log((1 - kSlip) / kSlip) - 0.7 * z)); }
@@ -389,19 +398,29 @@ NotesModel::Seen NotesModel::see(std::span<const double> z, bool pours, Worked& 
   }
   const double luck = log_normal(z[luck_at_], kLuck, kLuckSpread);
   std::vector<double> own(oils);
+  std::vector<bool> worked_out(oils);
   for (std::size_t l = 0; l < looks_.size(); ++l) {
     const Look& look = looks_[l];
     const Worked::OfLook& of = worked.looks[l];
     const std::size_t row = sights_[look.sights.front()].row;
-    for (std::size_t o = 0; o < oils; ++o)
-      own[o] = targets::own_effect(of.rising, look.property, of.alone[o], offsets[row * oils + o]);
+    // Only the oils of the bars that this look sees.
+    std::fill(worked_out.begin(), worked_out.end(), false);
+    const auto own_of = [&](std::size_t o) {
+      if (!worked_out[o]) {
+        own[o] =
+            targets::own_effect(of.rising, look.property, of.alone[o], offsets[row * oils + o]);
+        worked_out[o] = true;
+      }
+      return own[o];
+    };
     const double step = targets::noticeable(look.property);
     const double log_step = targets::log_per_step(look.property);
     for (std::size_t k = 0; k < look.sights.size(); ++k) {
       const std::size_t s = look.sights[k], pour = sights_[s].pour;
       double inner = of.inner[k];
       const std::vector<double>& shares = shares_[bar_of_[pour]];
-      for (std::size_t o = 0; o < oils; ++o) inner += shares[o] * own[o];
+      for (std::size_t o = 0; o < oils; ++o)
+        if (shares[o] > 0) inner += shares[o] * own_of(o);
       double effect = 0;
       if (pours) {
         effect = luck * z[effect_at_ + row * notes_.pours.size() + pour];
@@ -492,8 +511,8 @@ double NotesModel::saying_at(const Piece& piece, double predictor, const Hands& 
     const double spread = piece.blind ? hands.blind : hands.seen;
     double sum = 0;
     for (const Verdict verdict : piece.verdicts)
-      sum += with_slips(log_steady(verdict, predictor, spread, hands.first, hands.second),
-                        hands.slips);
+      sum +=
+          std::log(chance_of(verdict, predictor, spread, hands.first, hands.second, hands.slips));
     return sum;
   }
   const auto m = static_cast<std::size_t>(piece.means);
@@ -517,8 +536,23 @@ double NotesModel::log_likelihood(std::span<const double> z, Worked& worked) con
   const std::vector<double> at = predictors(see(z, true, worked), worked, z);
   const Hands read = hands(z);
   double sum = 0;
-  for (std::size_t i = 0; i < at.size(); ++i) sum += saying_at(pieces_[i], at[i], read);
-  return sum;
+  // Chances of verdicts are multiplied, and their logarithm taken before they grow too small.
+  double product = 1;
+  for (std::size_t i = 0; i < at.size(); ++i) {
+    const Piece& piece = pieces_[i];
+    if (piece.kind != Kind::verdict) {
+      sum += saying_at(piece, at[i], read);
+      continue;
+    }
+    for (const Verdict verdict : piece.verdicts) {
+      product *= chance_of(verdict, at[i], piece.blind ? read.blind : read.seen, read.first,
+                           read.second, read.slips);
+      if (product > 1e-200) continue;
+      sum += std::log(product);
+      product = 1;
+    }
+  }
+  return sum + std::log(product);
 }
 
 double NotesModel::log_likelihood(std::span<const double> z) const {

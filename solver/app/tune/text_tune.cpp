@@ -39,7 +39,7 @@ std::string own_words(const tune::Own& own) {
 }
 
 std::string doubt_words(double left) {
-  if (left > 1.05) return "more doubt than before: print and your notes do not agree";
+  if (left > 1.05) return "more doubt is left than before";
   if (left > 0.95) return "as much doubt is left as before";
   return fmt::format("{} of the doubt is left", percent(left, 0));
 }
