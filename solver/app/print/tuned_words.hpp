@@ -4,7 +4,7 @@
 #include <string>
 
 #include "oils/records/library.hpp"
-#include "solver/app/options/command_line.hpp"
+#include "solver/app/command.hpp"
 #include "solver/app/program.hpp"
 #include "targets/model/model.hpp"
 

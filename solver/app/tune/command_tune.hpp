@@ -1,7 +1,6 @@
 #pragma once
 
 #include "solver/app/command.hpp"
-#include "solver/app/options/command_line.hpp"
 
 namespace barwright::app {
 

