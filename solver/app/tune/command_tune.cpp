@@ -129,11 +129,12 @@ void add_tune(Command app, Action& action) {
       "Worked example: notes on two bars, side by side after six weeks.\n"
       "  pours:\n"
       "    yard, 4 January: {recipe: yard-bar.yaml, made: 2027-01-04}\n"
-      "    pomace, 5 January: {recipe: pomace-bar.yaml, made: 2027-01-05}\n"
+      "    pomace, 5 January: {recipe: {blend: {olive pomace: 75 %, coconut: 25 %}}, made: "
+      "2027-01-05}\n"
       "  notes:\n"
       "    - {compare: \"pomace, 5 January\", against: \"yard, 4 January\", judged: 2027-02-20,\n"
       "       blind: yes, hardness: a little softer, lather: no difference}\n"
-      "  barwright tune my-workshop/notes.yaml\n"
+      "  barwright tune my-workshop/yard-notes.yaml\n"
       "prints what the notes change, what doubt is left and which notes to look at again, and\n"
       "writes tuned.yaml and tuned.draws beside them. No lye figure rests on them.");
   command.on_chosen([options, &action] { action = [options] { return tune_by(*options); }; });
