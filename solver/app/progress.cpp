@@ -48,12 +48,16 @@ std::unique_ptr<ProgressLine> progress_line() {
       });
 }
 
-void ProgressLine::show(const std::string& words) {
+void ProgressLine::say(const std::string& words, const std::string& ends) {
+  if (due()) show(words, ends);
+}
+
+void ProgressLine::show(const std::string& words, const std::string& ends) {
   const auto now = clock_();
   next_ = now + kThen;
   shown_ = true;
-  put_(fmt::format("\r{} s: {} (Ctrl-C ends with it)\x1b[K",
-                   std::chrono::duration_cast<std::chrono::seconds>(now).count(), words));
+  put_(fmt::format("\r{} s: {} (Ctrl-C {})\x1b[K",
+                   std::chrono::duration_cast<std::chrono::seconds>(now).count(), words, ends));
 }
 
 }  // namespace barwright::app

@@ -25,9 +25,11 @@ class ProgressLine : public formulate::GoalWatch {
   bool due() override;
   void seen(std::size_t goal, double value, double bound) override;
   void so_far(const formulate::Claim& claim, bool found, bool bounded) override;
+  /// Says these words when it is time to; `ends`: what Ctrl-C does.
+  void say(const std::string& words, const std::string& ends);
 
  private:
-  void show(const std::string& words);
+  void show(const std::string& words, const std::string& ends = "ends with it");
 
   Clock clock_;
   Put put_;

@@ -32,6 +32,7 @@
 #include "solver/app/sheet/command_sheet.hpp"
 #include "solver/app/sheet/command_weigh.hpp"
 #include "solver/app/swap/command_swap.hpp"
+#include "solver/app/tune/command_tune.hpp"
 #include "solver/app/version.hpp"
 
 namespace barwright::app {
@@ -111,6 +112,7 @@ Reply run_line(const std::vector<std::string>& args, bool json) {
   add_release(app, action);
   add_label(app, action);
   add_price(app, action);
+  add_tune(app, action);
   add_edit(app, action);
   add_serve(app, action);
   add_manual(app, app, action);

@@ -1,26 +1,15 @@
 #include "solver/formulate/blend_forms.hpp"
 
 namespace barwright::formulate {
-namespace {
-
-double dot(const std::array<double, targets::kComponentCount>& slope,
-           const targets::Composition& oil) {
-  const auto parts = targets::components(oil);
-  double sum = 0;
-  for (std::size_t c = 0; c < parts.size(); ++c) sum += slope[c] * parts[c];
-  return sum;
-}
-
-}  // namespace
 
 optimise::Form over_oils(const targets::PropertyForm& property,
                          std::span<const targets::Composition> candidates) {
   optimise::Form form;
   form.constant = property.constant;
-  for (const auto& oil : candidates) form.linear.push_back(dot(property.linear, oil));
+  for (const auto& oil : candidates) form.linear.push_back(targets::weigh(property.linear, oil));
   for (const auto& bend : property.bends) {
     optimise::Kink kink{bend.weight, {}, bend.cap};
-    for (const auto& oil : candidates) kink.slope.push_back(dot(bend.slope, oil));
+    for (const auto& oil : candidates) kink.slope.push_back(targets::weigh(bend.slope, oil));
     form.kinks.push_back(std::move(kink));
   }
   return form;

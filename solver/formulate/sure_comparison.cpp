@@ -51,11 +51,14 @@ double half_of(const PropertyForm& form) { return form.rising() ? 1 : form.scale
 Weights times(const Weights& weights, double factor) {
   Weights out = weights;
   for (double& w : out) w *= factor;
+  for (double& w : out.own) w *= factor;
   return out;
 }
 Weights plus(const Weights& a, const Weights& b) {
   Weights out = a;
   for (std::size_t k = 0; k < out.size(); ++k) out[k] += b[k];
+  out.own.resize(std::max(a.own.size(), b.own.size()), 0.0);
+  for (std::size_t i = 0; i < b.own.size(); ++i) out.own[i] += b.own[i];
   return out;
 }
 

@@ -145,13 +145,13 @@ formulate::KnownBar shipped_bar(const std::string& name, const oils::Library& li
 
 }  // namespace
 
-std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::Library& library) {
+std::string shelf_file_of_brief(const std::string& path) {
   const auto root = oils::yaml::Document::from_file(path).root();
-  if (!root.is_map()) return std::nullopt;
+  if (!root.is_map()) return {};
   auto shelf = root.get("shelf");
   const auto workshop = targets::workshop_beside(path);
   if (!shelf && workshop && workshop->shelf) shelf = workshop->shelf->written.node;
-  if (!shelf || !shelf->is_scalar()) return std::nullopt;
+  if (!shelf || !shelf->is_scalar()) return {};
   const auto folder = std::filesystem::path(path).parent_path();
   const auto file = folder / shelf->text();
   std::error_code none;
@@ -159,16 +159,24 @@ std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::L
     shelf->fail("there is no shelf file '" + file.string() + "'",
                 "the name is looked up from the brief's own folder");
   }
-  if (!std::filesystem::exists(oils::journal_path(oils::followed(file.string())), none)) {
-    return oils::read_shelf(file.string(), library);
+  return file.string();
+}
+
+std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::Library& library) {
+  const std::string file = shelf_file_of_brief(path);
+  if (file.empty()) return std::nullopt;
+  std::error_code none;
+  if (!std::filesystem::exists(oils::journal_path(oils::followed(file)), none)) {
+    return oils::read_shelf(file, library);
   }
   // What other planned batches count on is kept back.
+  const auto root = oils::yaml::Document::from_file(path).root();
   std::string own;
   for (const char* key : {"batch", "name"}) {
     if (const auto name = root.get(key); name && name->is_scalar() && own.empty())
       own = name->text();
   }
-  return oils::Books::open(file.string(), library, oils::Books::Mode::look).free_shelf(own);
+  return oils::Books::open(file, library, oils::Books::Mode::look).free_shelf(own);
 }
 
 formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,

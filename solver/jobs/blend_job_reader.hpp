@@ -21,6 +21,9 @@ BlendJob blend_job_of(targets::Brief brief, const oils::Library& known,
 /// Returns the shelf a brief file names, found from its folder, or nothing.
 std::optional<oils::Shelf> shelf_of_brief(const std::string& path, const oils::Library& library);
 
+/// Returns the path of that shelf; empty where it names none.
+std::string shelf_file_of_brief(const std::string& path);
+
 /// Returns the oils a brief lets the search use, and those left out with the reason.
 formulate::Candidates candidates_for(const targets::Brief& brief, const oils::Library& library,
                                      const std::optional<oils::Shelf>& shelf);

@@ -1,12 +1,27 @@
 #include "targets/model/composition.hpp"
 
 #include <algorithm>
+#include <map>
+#include <mutex>
 #include <stdexcept>
+#include <string>
 
 namespace barwright::targets {
 
+std::uint32_t oil_number(std::string_view name) {
+  static std::mutex one_at_a_time;
+  static std::map<std::string, std::uint32_t, std::less<>> numbers;
+  const std::lock_guard lock(one_at_a_time);
+  const auto found = numbers.find(name);
+  if (found != numbers.end()) return found->second;
+  const auto next = static_cast<std::uint32_t>(numbers.size());
+  numbers.emplace(name, next);
+  return next;
+}
+
 Composition composition(const oils::Oil& oil) {
   Composition out;
+  out.parts.push_back({oil_number(oil.name), 1});
   if (oil.form == oils::Form::wax) {
     // Its acids are half of it at most and barely turn to soap on the bench, and its
     // unsaponifiables are the wax's own alcohols: all of it counts as wax.
@@ -37,6 +52,17 @@ Composition mix(std::span<const Composition> parts, std::span<const double> shar
     out.free_acid += shares[i] * parts[i].free_acid;
     out.hard_wax += shares[i] * parts[i].hard_wax;
     out.lard += shares[i] * parts[i].lard;
+    for (const Composition::Part& part : parts[i].parts) {
+      const double share = shares[i] * part.share;
+      if (share == 0) continue;
+      const auto same = std::find_if(out.parts.begin(), out.parts.end(),
+                                     [&](const auto& p) { return p.oil == part.oil; });
+      if (same != out.parts.end()) {
+        same->share += share;
+      } else {
+        out.parts.push_back({part.oil, share});
+      }
+    }
   }
   return out;
 }

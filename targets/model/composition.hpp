@@ -2,7 +2,10 @@
 
 #include <array>
 #include <cstddef>
+#include <cstdint>
 #include <span>
+#include <string_view>
+#include <vector>
 
 #include "core/chemistry/fatty_acid.hpp"
 #include "oils/records/oil.hpp"
@@ -18,8 +21,18 @@ struct Composition {
   double free_acid = 0;  ///< mass fraction that is free fatty acid (stearic acid, part of a wax)
   double hard_wax = 0;   ///< part of `wax` that is solid in a room (beeswax; jojoba is not)
   double lard = 0;       ///< mass fraction of pork fat, which thickens later than its acids say
+  /// The oils it is made of: for what an oil does that its acids do not say.
+  struct Part {
+    std::uint32_t oil = 0;  ///< by oil_number
+    double share = 0;
+    bool operator==(const Part&) const = default;
+  };
+  std::vector<Part> parts = {};
   bool operator==(const Composition&) const = default;
 };
+
+/// Returns the number that stands for an oil's name, the same for as long as the program runs.
+std::uint32_t oil_number(std::string_view name);
 
 /// Returns an oil's composition from its typical figures. A wax is all wax: no acids.
 Composition composition(const oils::Oil& oil);

@@ -138,6 +138,9 @@ double FeelForm::at(const Composition& composition) const {
   const auto c = components(composition);
   double value = constant;
   for (std::size_t k = 0; k < c.size(); ++k) value += linear[k] * c[k];
+  if (linear.own.empty()) return value;
+  for (const Composition::Part& part : composition.parts)
+    if (part.oil < linear.own.size()) value += part.share * linear.own[part.oil];
   return value;
 }
 
@@ -151,10 +154,11 @@ std::vector<FeelForm> feel_forms(const PropertyModel& model, const BarSettings& 
       form.linear = property.linear;  // its bends are terms of their own: see data/feel.yaml
     } else {
       form.constant = term.superfat * settings.superfat;
-      form.linear = term.per_share;
+      form.linear = Weights{term.per_share};
     }
     form.constant /= term.notice;
     for (double& slope : form.linear) slope /= term.notice;
+    for (double& slope : form.linear.own) slope /= term.notice;
     out.push_back(form);
   }
   return out;

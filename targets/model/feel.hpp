@@ -10,6 +10,7 @@
 #include "targets/model/composition.hpp"
 #include "targets/model/model.hpp"
 #include "targets/model/property.hpp"
+#include "targets/model/property_form.hpp"
 
 namespace barwright::targets {
 
@@ -45,7 +46,7 @@ std::vector<double> emphasis(std::span<const std::string> matters_most);
 /// A term as a linear form: constant + linear . components, in units of which 1 is just noticed.
 struct FeelForm {
   double constant = 0;
-  std::array<double, kComponentCount> linear{};
+  Weights linear{};
   double at(const Composition& composition) const;
 };
 

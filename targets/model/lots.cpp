@@ -76,11 +76,6 @@ Composition extreme_lot(const LotRange& range, const Weights& weights, bool most
   return out;
 }
 
-double weigh(const Weights& weights, const Composition& composition) {
-  const auto parts = components(composition);
-  return std::inner_product(parts.begin(), parts.end(), weights.begin(), 0.0);
-}
-
 namespace {
 
 // A lot from one number in [0, 1) per varying figure, taken in order from `next`.

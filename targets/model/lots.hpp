@@ -9,11 +9,9 @@
 #include "core/units/figure.hpp"
 #include "oils/records/oil.hpp"
 #include "targets/model/composition.hpp"
+#include "targets/model/property_form.hpp"
 
 namespace barwright::targets {
-
-/// A weight per component, as PropertyForm::linear.
-using Weights = std::array<double, kComponentCount>;
 
 /// What the lots of one oil can be: every profile within the published range of each acid whose
 /// acids sum to the whole. A certificate has put its own figures there for its own lot.
@@ -31,9 +29,6 @@ LotRange lot_range(const oils::Oil& oil);
 /// fractional knapsack, so exact. Every acid starts at its low; what the sum still lacks is filled
 /// from the acid of the best weight on.
 Composition extreme_lot(const LotRange& range, const Weights& weights, bool most);
-
-/// Returns weights . components of a composition.
-double weigh(const Weights& weights, const Composition& composition);
 
 /// Returns a lot drawn from the range: each figure by a triangular law from low to high with its
 /// peak at the typical figure (judgement: what is printed as typical is met most often, nothing

@@ -1,6 +1,7 @@
 #include "targets/model/model.hpp"
 
 #include <mutex>
+#include <optional>
 #include <random>
 #include <stdexcept>
 #include <utility>
@@ -13,14 +14,17 @@
 namespace barwright::targets {
 
 struct PropertyModel::Constants {
-  Constants(std::shared_ptr<const ConstantTable> from, ConstantValues with)
+  Constants(std::shared_ptr<const ConstantTable> from, ConstantValues with, OilOffsets oils = {})
       : table(std::move(from)),
         values(std::move(with)),
+        offsets(std::move(oils)),
         chains(derive_chains(*table, values)),
         titre_offset(targets::titre_offset(*table, values)) {}
 
   std::shared_ptr<const ConstantTable> table;
   ConstantValues values;
+  OilOffsets offsets;
+  std::optional<Tuning> tuning;
   Chains chains;
   double titre_offset;
   mutable std::once_flag read;
@@ -61,6 +65,30 @@ std::vector<PropertyModel> PropertyModel::draws(std::size_t count, unsigned long
   return out;
 }
 
+PropertyModel PropertyModel::at_values(ConstantValues values, OilOffsets offsets) const {
+  if (values.values.size() != kConstantCount)
+    throw std::invalid_argument("at_values: one value per constant");
+  return PropertyModel(
+      std::make_shared<const Constants>(constants_->table, std::move(values), std::move(offsets)));
+}
+
+PropertyModel PropertyModel::tuned(const PropertyModel& centre, std::vector<PropertyModel> readings,
+                                   Tuning tuning) {
+  auto made = std::make_shared<Constants>(centre.constants_->table, centre.constants_->values,
+                                          centre.constants_->offsets);
+  made->tuning = std::move(tuning);
+  std::call_once(made->read, [&] { made->readings = std::move(readings); });
+  return PropertyModel(std::shared_ptr<const Constants>(std::move(made)));
+}
+
+const PropertyModel::Tuning* PropertyModel::tuning() const {
+  return constants_->tuning ? &*constants_->tuning : nullptr;
+}
+
+std::shared_ptr<const ConstantTable> PropertyModel::table() const { return constants_->table; }
+
+const ConstantValues& PropertyModel::values() const { return constants_->values; }
+
 const std::vector<PropertyModel>& PropertyModel::readings() const {
   constexpr unsigned long long kSeed = 1;
   std::call_once(constants_->read, [&] { constants_->readings = draws(kReadings, kSeed); });
@@ -78,7 +106,7 @@ double PropertyModel::constant(std::size_t index) const {
 PropertyModel PropertyModel::with(std::size_t index, double value) const {
   ConstantValues values = constants_->values;
   values.values.at(index) = value;
-  return PropertyModel(std::make_shared<const Constants>(constants_->table, std::move(values)));
+  return at_values(std::move(values), constants_->offsets);
 }
 
 const std::vector<std::pair<std::string, std::string>>& PropertyModel::sources() const {
@@ -93,7 +121,9 @@ bool PropertyModel::has_form(Property property) {
 PropertyForm PropertyModel::form(Property property, const BarSettings& settings) const {
   if (!has_form(property))
     throw std::logic_error("no form for the property " + std::string(name(property)));
-  return property_form(property, constants_->values, constants_->chains, settings);
+  PropertyForm form = property_form(property, constants_->values, constants_->chains, settings);
+  if (!constants_->offsets.oils.empty()) put_own(form, property, constants_->offsets);
+  return form;
 }
 
 core::AcidProfile PropertyModel::solubility_limits(Property property,

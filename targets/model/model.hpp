@@ -7,6 +7,7 @@
 
 #include "targets/model/composition.hpp"
 #include "targets/model/constants.hpp"
+#include "targets/model/own_offsets.hpp"
 #include "targets/model/property.hpp"
 #include "targets/model/property_form.hpp"
 
@@ -26,6 +27,22 @@ class PropertyModel {
   static constexpr std::size_t kReadings = 400;
   /// Returns the model that other constants give. Errors: core::InputError of the reader.
   static PropertyModel from_constants(std::shared_ptr<const ConstantTable> table);
+
+  /// Returns a model of the same table at other values, with what single oils do besides.
+  PropertyModel at_values(ConstantValues values, OilOffsets offsets) const;
+  /// What a model learned from notes, beside its readings.
+  struct Tuning {
+    /// Per pour that notes speak of, how much each reading counts without that pour's notes.
+    std::vector<std::vector<double>> without_pour;
+  };
+  /// Returns a centre whose doubt are these readings: one model as notes have it.
+  static PropertyModel tuned(const PropertyModel& centre, std::vector<PropertyModel> readings,
+                             Tuning tuning);
+  /// Returns what it learned; null for a model of print alone.
+  const Tuning* tuning() const;
+  /// Returns the figures it was made from.
+  std::shared_ptr<const ConstantTable> table() const;
+  const ConstantValues& values() const;
 
   /// Returns every constant with its source, and this model's value of one of them.
   const std::vector<Constant>& constants() const;
@@ -65,6 +82,8 @@ struct Difference {
   /// Whether the sign holds in the whole band and the value is not within the least step one can
   /// notice.
   bool sure = false;
+  /// Tuned only: sure by the notes, but not by print, and by too few pours to say so.
+  bool too_few_pours = false;
 };
 
 }  // namespace barwright::targets

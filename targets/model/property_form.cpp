@@ -1,8 +1,25 @@
 #include "targets/model/property_form.hpp"
 
 #include <algorithm>
+#include <numeric>
 
 namespace barwright::targets {
+namespace {
+
+double own_of(const Weights& weights, const Composition& composition) {
+  double sum = 0;
+  for (const Composition::Part& part : composition.parts)
+    if (part.oil < weights.own.size()) sum += part.share * weights.own[part.oil];
+  return sum;
+}
+
+}  // namespace
+
+double weigh(const Weights& weights, const Composition& composition) {
+  const auto parts = components(composition);
+  const double sum = std::inner_product(parts.begin(), parts.end(), weights.begin(), 0.0);
+  return weights.own.empty() ? sum : sum + own_of(weights, composition);
+}
 
 double PropertyForm::inner(const Composition& composition) const {
   const auto c = components(composition);
@@ -13,6 +30,7 @@ double PropertyForm::inner(const Composition& composition) const {
     for (std::size_t k = 0; k < c.size(); ++k) along += bend.slope[k] * c[k];
     u += bend.weight * std::min(along, bend.cap);
   }
+  if (!linear.own.empty()) u += own_of(linear, composition);
   return u;
 }
 

@@ -20,10 +20,19 @@ struct BarSettings {
   auto operator<=>(const BarSettings&) const = default;
 };
 
+/// A weight per component, and per oil by its number (none beyond the end) what the oil adds that
+/// its acids do not say.
+struct Weights : std::array<double, kComponentCount> {
+  std::vector<double> own = {};
+};
+
+/// Returns weights . components of a composition, and what its oils add.
+double weigh(const Weights& weights, const Composition& composition);
+
 /// weight * min(slope . c, cap), c = components(): a bend in a property.
 struct Bend {
   double weight = 0;
-  std::array<double, kComponentCount> slope{};
+  Weights slope{};
   double cap = 0;
 };
 
@@ -31,7 +40,7 @@ struct Bend {
 /// inner(c) = constant + linear . c + sum of bends, and scale monotone (rising or falling).
 struct PropertyForm {
   double constant = 0;
-  std::array<double, kComponentCount> linear{};
+  Weights linear{};
   std::vector<Bend> bends;
   /// Monotone outer scale. `identity` for most; keeping: 100/(1+u/half), falling in u.
   enum class Scale { identity, keeping } scale = Scale::identity;

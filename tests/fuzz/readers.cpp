@@ -28,6 +28,7 @@
 #include "targets/brief/explore_brief.hpp"
 #include "targets/brief/swap_brief.hpp"
 #include "targets/files/batch_file.hpp"
+#include "targets/files/notes.hpp"
 #include "targets/files/recipe_file.hpp"
 
 namespace barwright::fuzz {
@@ -168,6 +169,7 @@ void program(const std::string& text) {
 const std::vector<Reader>& readers() {
   static const std::vector<Reader> all = {
       {"recipe", of_a_folder<targets::read_recipe_text>},
+      {"notes", of_a_folder<targets::read_notes_text>},
       {"brief", of_a_folder<targets::read_brief_text>},
       {"swap", of_a_folder<targets::read_swap_brief_text>},
       {"explore", of_a_folder<targets::read_explore_brief_text>},

@@ -8,7 +8,7 @@ out=.build/fuzz
 [ -f $out/build.ninja ] || cmake -G Ninja -S . -B $out -DCMAKE_C_COMPILER=clang -DCMAKE_CXX_COMPILER=clang++ \
   -DCMAKE_BUILD_TYPE=None "-DCMAKE_CXX_FLAGS=-O1 -g1" -DBARWRIGHT_TESTS=OFF -DBARWRIGHT_FUZZ=ON >/dev/null
 cmake --build $out -j2 --target barwright_fuzz
-[ $# -gt 0 ] || set -- recipe brief swap explore batch shelf journal record lots lists columns costs label slips wish edit program
+[ $# -gt 0 ] || set -- recipe notes brief swap explore batch shelf journal record lots lists columns costs label slips wish edit program
 seeds=$out/seeds
 mkdir -p $seeds
 find examples tests/targets/fixtures tests/app/fixtures tests/oldest oils/data tests/oils -maxdepth 3 \

@@ -18,6 +18,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/tuned_words.hpp"
 #include "solver/app/print/workshop_words.hpp"
 #include "solver/app/progress.hpp"
 #include "solver/app/time_limit.hpp"
@@ -46,6 +47,7 @@ struct BlendOptions {
   int answers = 1;
   std::string apart;
   bool draft = false, reach = false;
+  TunedOptions tuned;
 };
 
 double share(const std::string& option, const std::string& text) {
@@ -98,6 +100,7 @@ oils::MeasuredLots measured_lots(const BlendOptions& options, const jobs::BlendJ
 struct Question {
   jobs::BlendJob job;
   std::string brief;  ///< as YAML, where no file stands behind it
+  TunedModel tuned;
 };
 
 Question question_of(const BlendOptions& options, const oils::Library& library) {
@@ -107,7 +110,13 @@ Question question_of(const BlendOptions& options, const oils::Library& library) 
     if (!options.quick.want.empty() || !options.quick.using_oils.empty() ||
         !options.save_brief.empty())
       throw UsageError{"--want, --using and --save-brief go with --from; a brief says it itself."};
-    return {jobs::read_blend_job(options.brief, library), {}};
+    const auto shelf = jobs::shelf_of_brief(options.brief, library);
+    const oils::Library& known = shelf ? shelf->library : library;
+    Question out{jobs::read_blend_job(options.brief, library),
+                 {},
+                 tuned_model_for(options.tuned, jobs::shelf_file_of_brief(options.brief), known)};
+    out.job.model = out.tuned.model;
+    return out;
   }
   if (!options.brief.empty())
     throw UsageError{"--from stands in the place of a brief: leave one of the two out."};
@@ -116,8 +125,11 @@ Question question_of(const BlendOptions& options, const oils::Library& library) 
     shelf = oils::read_shelf(path, library);
   const oils::Library& known = shelf ? shelf->library : library;
   std::string text = quick_brief(options.quick, known);
-  return {jobs::blend_job_of(targets::read_brief_text(text, "--want", "", known), known, shelf),
-          text};
+  Question out{
+      jobs::blend_job_of(targets::read_brief_text(text, "--want", "", known), known, shelf), text,
+      tuned_model_for(options.tuned, shelf_of(options.quick), known)};
+  out.job.model = out.tuned.model;
+  return out;
 }
 
 // How to keep a question that no file holds.
@@ -190,7 +202,7 @@ Outcome blend(const BlendOptions& options) {
     write_beside(outcome, {options.save, {}},
                  recipe_yaml(*report.job, report.result, options.save, report.manners.manners));
   }
-  return outcome;
+  return with_tuned(std::move(outcome), options.common, question.tuned);
 }
 
 }  // namespace
@@ -229,6 +241,7 @@ void add_blend(Command app, Action& action) {
                "With --json: the blend and what it is like, quickly; nothing weighed out");
   command.flag("--reach", options->reach,
                "With --json: that, and how far each figure goes with all other wishes kept");
+  add_tuned(command, options->tuned);
   add_common(command, options->common);
   add_units(command, options->common);
   command.footer(

@@ -49,6 +49,7 @@ void add_line(Json& out, const jobs::PropertyLine& line) {
   out["difference_low"] = line.against.low;
   out["difference_high"] = line.against.high;
   out["sure"] = line.against.sure;
+  if (line.against.too_few_pours) out["too_few_pours"] = true;
   out["leans_on"] = line.leans;
   out["words"] = std::abs(line.against.value) < words.notice ? kTooLittle
                  : line.against.value > 0                    ? words.more

@@ -98,6 +98,7 @@ void show_comparison(Screen& screen, std::span<const jobs::PropertyLine> lines,
       continue;
     }
     const char* verdict = diff.sure                                  ? "sure"
+                          : diff.too_few_pours                       ? "too few pours to tell"
                           : diff.low < 0 && diff.high > 0 && noticed ? "a tie within the doubt"
                           : noticed                                  ? "likely"
                                                                      : "too little to notice";

@@ -16,6 +16,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/tuned_words.hpp"
 #include "solver/app/print/workshop_words.hpp"
 #include "solver/app/progress.hpp"
 #include "solver/app/time_limit.hpp"
@@ -29,6 +30,7 @@ struct ExploreOptions {
   CommonOptions common;
   std::string brief;
   std::string shelf;
+  TunedOptions tuned;
   std::string page;
   std::vector<std::string> curves;
   bool csv = false;
@@ -58,6 +60,10 @@ Outcome explore(const ExploreOptions& options) {
   }
   jobs::ExploreJob job = jobs::explore_job(targets::read_explore_brief(options.brief, library),
                                            library, shelf, options.skip_wrong_rows);
+  const std::string beside =
+      options.shelf.empty() ? jobs::shelf_file_of_brief(options.brief) : options.shelf;
+  const TunedModel tuned = tuned_model_for(options.tuned, beside, library);
+  for (auto& bar : job.bars) bar.job.model = tuned.model;
   for (const auto& text : options.curves) {
     const auto trade = jobs::find_trade(text);
     if (!trade) {
@@ -88,6 +94,8 @@ Outcome explore(const ExploreOptions& options) {
                                       : text_explore(job, seen, colour_wanted()),
                   notes};
   if (!options.page.empty()) write_beside(outcome, {options.page, {}}, page_explore(job, seen));
+  if (!options.csv) return with_tuned(std::move(outcome), options.common, tuned);
+  if (!tuned.words.empty()) outcome.diagnostics += tuned.words + "\n";
   return outcome;
 }
 
@@ -109,6 +117,7 @@ void add_explore(Command app, Action& action) {
   command.value("--within", options->within,
                 "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
                 "after work of about ten seconds)");
+  add_tuned(command, options->tuned);
   add_common(command, options->common);
   add_units(command, options->common);
   command.footer(

@@ -29,6 +29,7 @@ constexpr Starter kStarters[] = {
     {"yard-bar.yaml", "a recipe: put the bar you make now here"},
     {"firmer-bar.yaml", "a brief: what the new bar should be"},
     {"sure-bar.yaml", "the same, kept for 95 lots in 100"},
+    {"yard-notes.yaml", "notes on bars poured: put what your hands say here"},
     {"spring-line.yaml", "a brief: what to buy for a new line of bars"},
     {"spring-line-prices.csv", "a supplier's price list, as it came"},
     {"butter-out.yaml", "a brief: a costly butter out, the feel stays"},

@@ -41,7 +41,7 @@ install(FILES ${made}-changelog.gz RENAME changelog.gz DESTINATION ${CMAKE_INSTA
 install(DIRECTORY examples DESTINATION ${CMAKE_INSTALL_DATADIR}/doc/barwright PATTERN "*.sh" EXCLUDE)
 
 set(CMAKE_INSTALL_DEFAULT_COMPONENT_NAME libraries)
-set(libraries flags core text oils targets optimise explain recipe batch books formulate jobs solver)
+set(libraries flags core text oils targets optimise explain recipe batch books tune formulate jobs solver)
 foreach(library ${libraries})
   add_library(barwright::${library} ALIAS barwright_${library})
   set_target_properties(barwright_${library} PROPERTIES EXPORT_NAME ${library})

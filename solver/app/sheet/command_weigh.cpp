@@ -15,6 +15,7 @@
 #include "solver/app/common_options.hpp"
 #include "solver/app/json.hpp"
 #include "solver/app/library.hpp"
+#include "solver/app/print/tuned_words.hpp"
 #include "solver/app/print/workshop_words.hpp"
 #include "solver/jobs/blend_job_reader.hpp"
 #include "solver/recipe/bar_settings.hpp"
@@ -35,6 +36,7 @@ struct WeighOptions {
   std::string recipe;
   std::string to;
   std::string beside;
+  TunedOptions tuned;
 };
 
 // What --to says: read as the brief's own 'make:' in this folder is.
@@ -56,6 +58,7 @@ struct Weighed {
   int bars = 0;
   double cured_bar_grams = 0;
   double clear_celsius = 0;  ///< from here on no fat of it is solid
+  TunedModel tuned{targets::PropertyModel::embedded(), {}, {}};
 };
 
 formulate::KnownBar beside(const std::string& name, const oils::Library& library) {
@@ -106,7 +109,8 @@ Weighed weigh_out(const WeighOptions& options) {
   out.composition = targets::mix(compositions, shares);
   out.compared =
       beside(options.beside.empty() ? std::string(targets::kPlainBar) : options.beside, library);
-  out.properties = jobs::property_lines(targets::PropertyModel::embedded(), out.composition,
+  out.tuned = tuned_model_for(options.tuned, jobs::shelf_file_of_brief(options.recipe), library);
+  out.properties = jobs::property_lines(out.tuned.model, out.composition,
                                         recipe::settings_of(out.recipe), out.compared, out.parts);
   out.cautions = targets::cautions(out.composition);
   return out;
@@ -174,6 +178,7 @@ void add_weigh(Command app, Action& action) {
                 "Another size: \"2600 g oils\", \"bars: 36, each: 105 g, weighed: cut\", or "
                 "as under 'make:'");
   command.value("--beside", options->beside, "Plain bar to compare with, e.g. all-olive");
+  add_tuned(command, options->tuned);
   add_common(command, options->common);
   add_units(command, options->common);
   command.footer(
@@ -184,7 +189,8 @@ void add_weigh(Command app, Action& action) {
     action = [options] {
       const core::ShownIn shown(units_of(options->common, options->recipe));
       const Weighed weighed = weigh_out(*options);
-      return with_workshop({0, options->common.json ? json(weighed) : text(weighed), {}},
+      return with_workshop(with_tuned({0, options->common.json ? json(weighed) : text(weighed), {}},
+                                      options->common, weighed.tuned),
                            options->common, options->recipe);
     };
   });

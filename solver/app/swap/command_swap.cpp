@@ -16,6 +16,7 @@
 #include "solver/app/library.hpp"
 #include "solver/app/output_file.hpp"
 #include "solver/app/print/screen.hpp"
+#include "solver/app/print/tuned_words.hpp"
 #include "solver/app/print/workshop_words.hpp"
 #include "solver/app/progress.hpp"
 #include "solver/app/swap/json_swap.hpp"
@@ -42,6 +43,7 @@ struct SwapOptions {
   std::string page;
   bool csv = false;
   bool skip_wrong_rows = false;
+  TunedOptions tuned;
 };
 
 double keep_at_most(const std::string& text) {
@@ -264,6 +266,8 @@ Outcome swap(const SwapOptions& options) {
     sources.prices = oils::read_price_list(prices, library, options.skip_wrong_rows, lists);
   }
   sources.delivery = options.delivery;
+  const TunedModel tuned = tuned_model_for(options.tuned, shelf_path(options), library);
+  sources.model = tuned.model;
   const jobs::SwapJob job = jobs::swap_job(std::move(brief), library, sources);
   const jobs::SwapReport report = jobs::report_swap(job, library, search);
   const auto status = report.blend.result.answer.status;
@@ -281,6 +285,8 @@ Outcome swap(const SwapOptions& options) {
         recipe_yaml(job.blend, report.blend.result, options.save, report.blend.manners.manners));
   }
   if (!options.page.empty()) write_beside(outcome, {options.page, {}}, page_swap(report));
+  if (!options.csv) return with_tuned(std::move(outcome), options.common, tuned);
+  if (!tuned.words.empty()) outcome.diagnostics += tuned.words + "\n";
   return outcome;
 }
 
@@ -311,6 +317,7 @@ void add_swap(Command app, Action& action) {
   command.value("--within", options->within,
                 "Stop after this time with the best so far: 5s, 500ms, 1min (unless stated, "
                 "after work of about ten seconds)");
+  add_tuned(command, options->tuned);
   add_common(command, options->common);
   add_units(command, options->common);
   command.footer(

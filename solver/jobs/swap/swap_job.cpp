@@ -174,7 +174,7 @@ core::RecipeRequest swap_request(const SwapJob& job, std::span<const double> sha
 SwapJob swap_job(targets::SwapBrief brief, const oils::Library& library,
                  const SwapSources& sources) {
   SwapJob job{.brief = std::move(brief),
-              .blend = {{}, {}, {}, targets::PropertyModel::embedded(), {}, {}},
+              .blend = {{}, {}, {}, sources.model, {}, {}},
               .old_recipe = {},
               .old_shares = {},
               .emphasis = {},

@@ -34,6 +34,7 @@ struct SwapSources {
   oils::PriceList
       prices;           ///< of oils to buy; where an oil stands on it, the shelf's price gives way
   double delivery = 0;  ///< what an order costs to bring, currency units
+  targets::PropertyModel model = targets::PropertyModel::embedded();
 };
 
 /// Returns the job of a swap brief. A swap changes a recipe for good, so what the shelf holds today

@@ -30,14 +30,15 @@ TEST_CASE("'new' writes every file that a help text or the README names", "[new]
   const std::string folder = fresh_folder("starter");
   REQUIRE(run("barwright new yard", folder).exit_code == 0);
   std::set<std::string> named = files_named(slurp(BARWRIGHT_SOURCE_DIR "/README.md"));
-  for (const char* command : {"blend", "swap", "explore", "weigh", "oils", "new", "sheet", "rescue",
-                              "shelf", "shelf receive", "make", "release", "label", "price"}) {
+  for (const char* command :
+       {"blend", "swap", "explore", "weigh", "oils", "new", "sheet", "rescue", "shelf",
+        "shelf receive", "make", "release", "label", "price", "tune"}) {
     const Ran help = run("barwright " + std::string(command) + " --help");
     REQUIRE(help.exit_code == 0);
     named.merge(files_named(help.out));
   }
   // What the program writes itself.
-  for (const char* written : {"my.yaml", "my-bar.yaml", "my-brief.yaml", "bar.yaml"})
+  for (const char* written : {"my.yaml", "my-bar.yaml", "my-brief.yaml", "bar.yaml", "tuned.yaml"})
     named.erase(written);
   CHECK(named.size() >= 10);
   for (const auto& file : named) {
