@@ -12,6 +12,9 @@ namespace {
 using targets::SureLevel;
 using targets::Sureness;
 
+// Multiply-adds for one level: about a quarter of a second, for a question nobody asked.
+constexpr std::uint64_t kLevelWork = 250'000'000;
+
 // How a result stands in its typical formulation.
 AtLevel told(const BlendJob& typical, const BlendResult& result, const SureLevel& level) {
   AtLevel out;
@@ -82,8 +85,8 @@ SurenessPrice price_of_sureness(const BlendJob& job, const BlendResult& asked, i
   std::uint64_t to_come = shares.size() + 3;
   const auto add = [&](const SureLevel& level) {
     // Each level its part of what work is left: none starves those after it.
-    const optimise::Within part(
-        options, optimise::work_left(options) / std::max<std::uint64_t>(1, to_come--));
+    const std::uint64_t left = optimise::work_left(options) / std::max<std::uint64_t>(1, to_come--);
+    const optimise::Within part(options, std::min(left, kLevelWork));
     try {
       const Mannerly found = find_mannerly(at_level(job, level), part.options(), false);
       out.levels.push_back(told(typical, found.result, level));

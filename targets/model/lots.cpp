@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <compare>
 #include <map>
 #include <mutex>
 #include <numeric>
 #include <stdexcept>
 #include <string>
 #include <string_view>
+#include <tuple>
 
 namespace barwright::targets {
 namespace {
@@ -166,10 +166,13 @@ std::shared_ptr<const LotSample::Drawn> LotSample::kept(const oils::Oil& oil,
   constexpr std::size_t kMostKept = 200;  // about 80 kB each
   // All that draws rest on.
   struct Key {
-    std::string name;
+    std::string oil;
     core::AcidProfile typical, low, high;
     std::array<double, 3> unsaponifiable;
-    auto operator<=>(const Key&) const = default;
+    bool operator<(const Key& other) const {
+      return std::tie(oil, typical, low, high, unsaponifiable) <
+             std::tie(other.oil, other.typical, other.low, other.high, other.unsaponifiable);
+    }
   };
   static std::mutex lock;
   static std::map<Key, std::shared_ptr<const Drawn>> all;

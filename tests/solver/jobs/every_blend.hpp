@@ -9,7 +9,8 @@
 
 namespace barwright::testing {
 
-/// What a drawn brief of four oils in steps of 10 % asks for. "OIL" in a goal is one of its oils.
+/// What a drawn brief of three or four oils in steps of 10 % asks for. "OIL" in a goal is one of
+/// its oils.
 struct Question {
   std::string best, then, level;
   bool coarse = false;  ///< a lye scale of 1 g, and a worst case that raises some superfats
