@@ -5,6 +5,9 @@
 #include <charconv>
 #include <cstdint>
 #include <filesystem>
+
+#include "core/units/seeded.hpp"
+
 namespace barwright::oils {
 namespace {
 
@@ -57,12 +60,7 @@ std::string folder_of(const std::string& path) {
 
 std::string mark_of(const std::optional<std::string>& bytes) {
   if (!bytes) return "none";
-  std::uint64_t hash = 0xCBF29CE484222325U;
-  for (const char c : *bytes) {
-    hash ^= static_cast<unsigned char>(c);
-    hash *= 0x100000001B3U;
-  }
-  return fmt::format("{:016x}", hash);
+  return fmt::format("{:016x}", core::hash_of(*bytes));
 }
 
 SafeWriter::SafeWriter(FileOps& files, std::string note_path)

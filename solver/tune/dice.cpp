@@ -2,9 +2,11 @@
 
 #include <cmath>
 
+#include "core/units/seeded.hpp"
+
 namespace barwright::tune {
 
-double Dice::uniform() { return static_cast<double>(bits_() >> 11) * 0x1.0p-53; }
+double Dice::uniform() { return core::fraction_of(bits_()); }
 
 double Dice::normal() {
   if (kept_) {

@@ -7,6 +7,7 @@
 
 #include "core/units/error.hpp"
 #include "core/units/number_text.hpp"
+#include "core/units/seeded.hpp"
 #include "oils/files/safe_file.hpp"
 #include "solver/tune/latent.hpp"
 
@@ -81,17 +82,10 @@ class Lines {
   int number_ = 0;
 };
 
-// Fowler, Noll and Vo's hash, 64 bits: the same on every machine.
-std::uint64_t seed_of(const std::string& name, std::size_t property) {
-  std::uint64_t hash = 14695981039346656037ULL + property;
-  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash;
-}
-
 // Of one oil, by one property: steps in every reading, drawn beforehand.
 std::vector<double> untried(const std::string& oil, Property property,
                             const std::vector<double>& scales) {
-  Dice dice(seed_of(oil, static_cast<std::size_t>(property)));
+  Dice dice(core::hash_of(oil, core::kHashStart + static_cast<std::size_t>(property)));
   std::vector<double> out;
   for (const double scale : scales) out.push_back(scale * student4(dice.normal()));
   return out;

@@ -7,29 +7,17 @@
 #include <numeric>
 #include <stdexcept>
 #include <string>
-#include <string_view>
-#include <tuple>
+
+#include "core/units/seeded.hpp"
 
 namespace barwright::targets {
 namespace {
-
-double uniform(std::mt19937_64& bits) {
-  // The top 53 bits as a fraction of 1: the standard's own distributions differ by library.
-  return static_cast<double>(bits() >> 11) * 0x1.0p-53;
-}
 
 double triangular(double low, double peak, double high, double u) {
   if (!(high > low)) return peak;
   const double rise = (peak - low) / (high - low);
   return u < rise ? low + std::sqrt(u * (high - low) * (peak - low))
                   : high - std::sqrt((1 - u) * (high - low) * (high - peak));
-}
-
-// Fowler, Noll and Vo's hash, 64 bits (FNV-1a): the same on every machine.
-std::uint64_t seed_of(std::string_view name) {
-  std::uint64_t hash = 14695981039346656037ULL;
-  for (const char c : name) hash = (hash ^ static_cast<unsigned char>(c)) * 1099511628211ULL;
-  return hash;
 }
 
 double clamp_spread(double mean, double deviation, double tail, double share, bool most) {
@@ -114,11 +102,11 @@ std::vector<std::size_t> shuffled(std::size_t count, std::mt19937_64& bits) {
 }  // namespace
 
 Composition draw_lot(const LotRange& range, std::mt19937_64& bits) {
-  return lot_from(range, [&] { return uniform(bits); });
+  return lot_from(range, [&] { return core::fraction_of(bits()); });
 }
 
 double draw_figure(const core::Span& span, std::mt19937_64& bits) {
-  return triangular(span.low, span.typical, span.high, uniform(bits));
+  return triangular(span.low, span.typical, span.high, core::fraction_of(bits()));
 }
 
 double deviations(double share) {
@@ -138,7 +126,7 @@ LotSample::Drawn LotSample::drawn(const oils::Oil& oil, const LotRange& range) {
     if (range.high[k] > range.low[k]) out.varied.push_back(k);
   if (range.unsaponifiable_high > range.unsaponifiable_low) out.varied.push_back(kUnsaponifiable);
   if (out.varied.empty()) return out;
-  std::mt19937_64 bits(seed_of(oil.name));
+  std::mt19937_64 bits(core::hash_of(oil.name));
   // Each figure takes every kDraws-th of its law once, in an order of its own (a Latin hypercube:
   // McKay, Beckman and Conover 1979; recalled): means come out some ten times nearer.
   std::vector<std::vector<std::size_t>> orders;
@@ -147,7 +135,7 @@ LotSample::Drawn LotSample::drawn(const oils::Oil& oil, const LotRange& range) {
   for (std::size_t draw = 0; draw < kDraws; ++draw) {
     std::size_t figure = 0;
     const auto parts = components(lot_from(range, [&] {
-      return (static_cast<double>(orders[figure++][draw]) + uniform(bits)) / kDraws;
+      return (static_cast<double>(orders[figure++][draw]) + core::fraction_of(bits())) / kDraws;
     }));
     for (const std::size_t k : out.varied) out.values.push_back(parts[k]);
   }
@@ -163,29 +151,19 @@ LotSample::Drawn LotSample::drawn(const oils::Oil& oil, const LotRange& range) {
 
 std::shared_ptr<const LotSample::Drawn> LotSample::kept(const oils::Oil& oil,
                                                         const LotRange& range) {
-  constexpr std::size_t kMostKept = 200;  // about 80 kB each
-  // All that draws rest on.
-  struct Key {
-    std::string oil;
-    core::AcidProfile typical, low, high;
-    std::array<double, 3> unsaponifiable;
-    bool operator<(const Key& other) const {
-      return std::tie(oil, typical, low, high, unsaponifiable) <
-             std::tie(other.oil, other.typical, other.low, other.high, other.unsaponifiable);
-    }
+  constexpr std::size_t kMostKept = 200;  // oils, about 80 kB each
+  struct Kept {
+    LotRange range;
+    std::shared_ptr<const Drawn> drawn;
   };
   static std::mutex lock;
-  static std::map<Key, std::shared_ptr<const Drawn>> all;
-  const Key key{
-      oil.name,
-      range.typical.acids,
-      range.low,
-      range.high,
-      {range.typical.unsaponifiable, range.unsaponifiable_low, range.unsaponifiable_high}};
+  static std::map<std::string, Kept> all;  // by oil, as it was asked for last
   const std::scoped_lock held(lock);
-  if (const auto found = all.find(key); found != all.end()) return found->second;
-  if (all.size() >= kMostKept) all.clear();
-  return all.emplace(key, std::make_shared<const Drawn>(drawn(oil, range))).first->second;
+  if (all.size() >= kMostKept && !all.contains(oil.name)) all.clear();
+  Kept& one = all[oil.name];
+  if (!one.drawn || !(one.range == range))
+    one = {range, std::make_shared<const Drawn>(drawn(oil, range))};
+  return one.drawn;
 }
 
 LotSample::LotSample(const oils::Oil& oil, const LotRange& range)

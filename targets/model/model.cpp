@@ -6,6 +6,7 @@
 #include <stdexcept>
 #include <utility>
 
+#include "core/units/seeded.hpp"
 #include "targets/model/coefficients.hpp"
 #include "targets/model/constants_reader.hpp"
 #include "targets/model/forms.hpp"
@@ -56,8 +57,7 @@ std::vector<PropertyModel> PropertyModel::draws(std::size_t count, unsigned long
     for (std::size_t c = 0; c < kConstantCount; ++c) {
       const Constant& constant = constants_->table->constants[c];
       if (constant.spread.kind == Spread::Kind::none) continue;
-      // The top 53 bits as a fraction of 1: the standard's own distributions differ by library.
-      values.values[c] = constant.at(static_cast<double>(bits() >> 11) * 0x1.0p-53);
+      values.values[c] = constant.at(core::fraction_of(bits()));
     }
     out.push_back(
         PropertyModel(std::make_shared<const Constants>(constants_->table, std::move(values))));

@@ -127,6 +127,24 @@ TEST_CASE("a sample of lots says how far a score strays, and no further than the
   }
 }
 
+TEST_CASE("lots kept of a name are those of its own figures, not of another record of it",
+          "[lots]") {
+  const oils::Library library = oils::Library::embedded();
+  const oils::Oil first = *library.find("olive");
+  oils::Oil second = *library.find("coconut");
+  second.name = first.name;
+  const auto mean = [](const oils::Oil& oil) {
+    return targets::LotSample(oil, targets::lot_range(oil)).mean().acids;
+  };
+  const auto of_first = mean(first), of_second = mean(second);
+  CHECK(of_first != of_second);
+  CHECK(mean(first) == of_first);
+  // What no acid says counts too.
+  targets::LotRange hard = targets::lot_range(first);
+  hard.typical.hard_wax = 0.5;
+  CHECK(targets::LotSample(first, hard).mean().hard_wax == 0.5);
+}
+
 TEST_CASE("deviations are those of the normal law", "[lots]") {
   // Abramowitz and Stegun 1964, table 26.6 (recalled): 10 %, 5 %, 2.5 % and 1 % points.
   CHECK(targets::deviations(0.90) == Approx(1.28155).margin(5e-6));
