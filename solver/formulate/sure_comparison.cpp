@@ -5,6 +5,8 @@
 #include <optional>
 #include <tuple>
 
+#include "solver/formulate/sure_memo.hpp"
+
 namespace barwright::formulate {
 
 using targets::PropertyForm;
@@ -78,6 +80,12 @@ Comparison::Comparison(const targets::Subject& subject, double sign, const SureG
 }
 
 std::vector<optimise::Reading> Comparison::ways(Drawn drawn) const {
+  if (ground_.memo == nullptr) return worked_out(drawn);
+  return ground_.memo->ways(property_, sign_, drawn, ground_, yardstick_,
+                            [&] { return worked_out(drawn); });
+}
+
+std::vector<optimise::Reading> Comparison::worked_out(Drawn drawn) const {
   if (drawn == Drawn::constants) return {by_constants()};
   const PropertyForm central = ground_.model.form(property_, ground_.settings);
   if (central.bends.empty()) return {by_lots({}, drawn)};

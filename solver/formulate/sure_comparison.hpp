@@ -32,7 +32,7 @@ class Comparison {
   Comparison(const targets::Subject& subject, double sign, const SureGround& ground,
              const KnownBar& yardstick);
 
-  /// Returns the ways to read the difference; each must hold.
+  /// Returns the ways to read the difference; each must hold. Where the ground has a memo, from it.
   std::vector<optimise::Reading> ways(Drawn drawn) const;
   /// Returns the yardstick's own score, points, in every reading so drawn, at middle lots.
   std::vector<double> yardstick_scores(Drawn drawn) const;
@@ -51,6 +51,7 @@ class Comparison {
     double constant = 0;
   };
 
+  std::vector<optimise::Reading> worked_out(Drawn drawn) const;
   static Line line(const targets::PropertyForm& form, Side side, double factor);
   std::span<const targets::PropertyModel> models(Drawn drawn) const;
   targets::Composition yardstick_composition() const;

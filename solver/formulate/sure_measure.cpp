@@ -5,7 +5,6 @@
 
 #include "solver/formulate/blend_forms.hpp"
 #include "solver/formulate/sure_comparison.hpp"
-#include "solver/formulate/sure_memo.hpp"
 #include "solver/optimise/guards.hpp"
 #include "targets/model/words.hpp"
 
@@ -207,14 +206,6 @@ optimise::Form kept_of(std::vector<optimise::Reading> ways, double share, std::s
   return form;
 }
 
-std::vector<optimise::Reading> ways_of(const Comparison& comparison, targets::Property property,
-                                       double sign, Drawn drawn, const SureGround& ground,
-                                       const KnownBar& yardstick) {
-  return ground.memo == nullptr
-             ? comparison.ways(drawn)
-             : ground.memo->ways(property, sign, drawn, ground, yardstick, comparison);
-}
-
 double share_of(const targets::SureLevel& level) {
   return level == Sureness::worst_case ? kReadingsKept : level.share;
 }
@@ -261,10 +252,8 @@ explain::Measure sure_difference(const targets::Subject& subject, const targets:
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(central, end);
   const Comparison comparison(subject, sign, ground, yardstick);
-  const std::vector<optimise::Reading> lots =
-      ways_of(comparison, subject.property, sign, Drawn::lots, ground, yardstick);
-  const std::vector<optimise::Reading> constants =
-      ways_of(comparison, subject.property, sign, Drawn::constants, ground, yardstick);
+  const std::vector<optimise::Reading> lots = comparison.ways(Drawn::lots);
+  const std::vector<optimise::Reading> constants = comparison.ways(Drawn::constants);
   const double share = share_of(ground.level);
   const std::size_t oils = ground.candidates.size();
   const double felt = targets::noticeable(subject.property);
@@ -316,8 +305,7 @@ optimise::Form sure_goal(const targets::Subject& subject, const targets::Written
   need_form(subject, written);
   const PropertyForm central = ground.model.form(subject.property, ground.settings);
   const double sign = sign_of(central, end);
-  return kept_of(ways_of(Comparison(subject, sign, ground, yardstick), subject.property, sign,
-                         Drawn::both, ground, yardstick),
+  return kept_of(Comparison(subject, sign, ground, yardstick).ways(Drawn::both),
                  share_of(ground.level), ground.candidates.size());
 }
 

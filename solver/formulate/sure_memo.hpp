@@ -1,6 +1,7 @@
 #pragma once
 
 #include <compare>
+#include <functional>
 #include <map>
 #include <optional>
 #include <string>
@@ -14,11 +15,11 @@ namespace barwright::formulate {
 /// times, at a few superfats, and its rules are no part of what lots do.
 class SureMemo {
  public:
-  /// Returns Comparison::ways, the same whether they were kept or are worked out. Asked about other
-  /// candidates, another bar or another model it begins anew.
-  std::vector<optimise::Reading> ways(targets::Property property, double sign, Drawn drawn,
-                                      const SureGround& ground, const KnownBar& yardstick,
-                                      const Comparison& comparison);
+  /// Returns what `worked_out` returns, kept from an earlier call where that was about the same.
+  /// Asked about other candidates, another bar or another model it begins anew.
+  std::vector<optimise::Reading> ways(
+      targets::Property property, double sign, Drawn drawn, const SureGround& ground,
+      const KnownBar& yardstick, const std::function<std::vector<optimise::Reading>()>& worked_out);
 
  private:
   struct Key {
@@ -34,14 +35,13 @@ class SureMemo {
     std::string oil;
     targets::LotRange range;
     double share = 0;  ///< of the known bar
-    bool operator==(const Lots&) const = default;
   };
   // All that readings rest on beside their key.
   struct Bars {
     targets::PropertyModel model;
     std::vector<Lots> candidates, yardstick;
     targets::BarSettings yardstick_settings;
-    bool operator==(const Bars&) const = default;
+    bool are(const SureGround& ground, const KnownBar& yardstick) const;
   };
   static Bars bars_of(const SureGround& ground, const KnownBar& yardstick);
 

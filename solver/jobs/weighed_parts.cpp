@@ -97,7 +97,7 @@ class WeighedPart : public optimise::Part {
  private:
   bool surely_keeps(std::span<const double> shares) const;
 
-  bool split_helps_ = false;  ///< where lots count, putting a slice anew takes long
+  bool split_helps_;  ///< where lots count, putting a slice anew takes long
   Weighing& weighing_;
   formulate::LyeSlice slice_;
   formulate::SettingsBox box_;
@@ -162,7 +162,8 @@ bool let_down(optimise::Goal& goal, std::size_t g, const formulate::Formulation&
 }
 
 WeighedPart::WeighedPart(Weighing& weighing, const formulate::LyeSlice& slice)
-    : weighing_(weighing),
+    : split_helps_(!weighing.sure()),
+      weighing_(weighing),
       slice_(slice),
       box_(formulate::settings_box(weighing.ground(), slice, weighing.assumed().settings)) {
   const targets::BarSettings middle = box_.middle();
@@ -209,7 +210,6 @@ WeighedPart::WeighedPart(Weighing& weighing, const formulate::LyeSlice& slice)
   }
   for (std::size_t g = 0; g < problem_.goals.size(); ++g)
     exact_.push_back(weighing.sure() || let_down(problem_.goals[g], g, here, ends));
-  split_helps_ = !weighing.sure() || split_helps_;
   for (optimise::Limit& limit : formulate::lye_limits(ground, slice))
     problem_.limits.push_back(std::move(limit));
 }

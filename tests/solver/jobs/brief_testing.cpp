@@ -18,4 +18,16 @@ jobs::BlendJob job_of(const std::string& brief) {
   return job;
 }
 
+std::optional<jobs::BlendJob> rewritten(const jobs::BlendJob& job, const formulate::Formulation& of,
+                                        const explain::Fix& fix, double tighter) {
+  jobs::BlendJob out = job;
+  for (const explain::Change& change : fix.changes) {
+    const formulate::Asked& asked = of.asked[std::size_t(change.wish)];
+    if (asked.wish < 0 || change.what != explain::Change::What::floor) return std::nullopt;
+    out.brief.wishes[std::size_t(asked.wish)].low = {jobs::written_figure(asked, change) + tighter,
+                                                     0};
+  }
+  return out;
+}
+
 }  // namespace barwright::testing

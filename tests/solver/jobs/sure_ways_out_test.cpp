@@ -5,29 +5,18 @@
 #include "solver/explain/conflict.hpp"
 #include "solver/jobs/ways_out.hpp"
 #include "targets/model/words.hpp"
+#include "tests/solver/jobs/brief_testing.hpp"
 #include "tests/solver/jobs/every_blend.hpp"
 
 using namespace barwright;
 using namespace barwright::explain;
 using namespace barwright::jobs;
 using barwright::testing::every_kept;
-using barwright::testing::Question;
+using barwright::testing::rewritten;
 using barwright::testing::Uniform;
 using optimise::Status;
 
 namespace {
-
-// The brief itself with its wish at the figure, as a maker would write it; nothing: a rule's way.
-std::optional<BlendJob> rewritten(const BlendJob& job, const formulate::Formulation& of,
-                                  const Fix& fix, double tighter) {
-  BlendJob out = job;
-  for (const Change& change : fix.changes) {
-    const formulate::Asked& asked = of.asked[std::size_t(change.wish)];
-    if (asked.wish < 0 || change.what != Change::What::floor) return std::nullopt;
-    out.brief.wishes[std::size_t(asked.wish)].low = {written_figure(asked, change) + tighter, 0};
-  }
-  return out;
-}
 
 struct Count {
   int none = 0, ways = 0, least = 0, alone = 0, collide = 0;

@@ -5,6 +5,7 @@
 
 #include "core/units/error.hpp"
 #include "targets/model/words.hpp"
+#include "tests/solver/jobs/brief_testing.hpp"
 #include "tests/solver/jobs/every_weighing.hpp"
 
 using namespace barwright;
@@ -13,23 +14,6 @@ using namespace barwright::formulate;
 using namespace barwright::jobs;
 using namespace barwright::optimise;
 using barwright::testing::SmallBrief;
-
-namespace {
-
-// The brief itself with its wish at the figure, as a maker would write it; nothing: a rule's way.
-std::optional<BlendJob> rewritten(const BlendJob& job, const Formulation& of, const Fix& fix,
-                                  double tighter) {
-  BlendJob out = job;
-  for (const Change& change : fix.changes) {
-    const int wish = of.asked[std::size_t(change.wish)].wish;
-    if (wish < 0 || change.what != Change::What::floor) return std::nullopt;
-    out.brief.wishes[std::size_t(wish)].low->value =
-        written_figure(of.asked[std::size_t(change.wish)], change) + tighter;
-  }
-  return out;
-}
-
-}  // namespace
 
 TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less does not",
           "[superfat][ways-out]") {
@@ -48,7 +32,7 @@ TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less
     const auto which = wish_ids(no.formulation.problem, no.formulation.wishes);
     const WaysOut out = ways_out(job, no, which, {});
     for (const Fix& fix : out.fixes.fixes) {
-      const auto brief = rewritten(job, no.formulation, fix, 0);
+      const auto brief = barwright::testing::rewritten(job, no.formulation, fix, 0);
       if (!brief) continue;
       CAPTURE(seed, fix.wishes, fix.size, fix.proved);
       ++ways;
@@ -62,7 +46,8 @@ TEST_CASE("64 briefs without a blend: each way out opens as written, a hair less
       const auto property =
           job.brief.wishes[std::size_t(no.formulation.asked[std::size_t(fix.wishes.front())].wish)]
               .subject.property;
-      const auto less = rewritten(job, no.formulation, fix, 0.03 * targets::noticeable(property));
+      const auto less = barwright::testing::rewritten(job, no.formulation, fix,
+                                                      0.03 * targets::noticeable(property));
       const bool closed = !barwright::testing::weigh_every_blend(*less, grams).best;
       CHECK(closed);
       not_least += !closed;
