@@ -29,18 +29,6 @@ double deviation_of_tail(double tail) {
 
 double normal_share(double z) { return std::erfc(-z / std::numbers::sqrt2) / 2; }
 
-double log_normal_between(double low, double high) {
-  // By symmetry both ends are brought to the side where tails are small numbers.
-  if (low + high < 0) {
-    const double flipped = -low;
-    low = -high;
-    high = flipped;
-  }
-  const double share = above(low) - above(high);
-  constexpr double kLeast = 1e-300;
-  return std::log(std::max(share, kLeast));
-}
-
 double half_normal(double z) {
   // The place with normal_share(z) of the half law below it: tail of the whole law halved.
   return deviation_of_tail(above(z) / 2);

@@ -6,8 +6,6 @@ namespace barwright::tune {
 
 /// Returns the share of a normal law below z, 0..1.
 double normal_share(double z);
-/// Returns log of the share of a normal law between two figures, low < high; exact in the tails.
-double log_normal_between(double low, double high);
 /// Returns z's place in a half-normal law of scale 1: 0 and above.
 double half_normal(double z);
 /// Returns z's place in Student's law of 4 degrees of freedom.

@@ -110,8 +110,9 @@ class Learner {
     out.strays.assign(model_.sayings().size(), 0.0);
     for (const auto& z : out.states) {
       out.by_saying.push_back(model_.by_saying(z));
+      const std::vector<double> strays = model_.strays(z);
       for (std::size_t s = 0; s < out.strays.size(); ++s)
-        out.strays[s] += model_.stray(s, z) / static_cast<double>(out.states.size());
+        out.strays[s] += strays[s] / static_cast<double>(out.states.size());
     }
   }
 

@@ -4,7 +4,9 @@
 #include <cmath>
 #include <set>
 
+#include "solver/tune/hands.hpp"
 #include "solver/tune/latent.hpp"
+#include "solver/tune/slice.hpp"
 #include "targets/model/coefficients.hpp"
 #include "targets/model/forms.hpp"
 #include "targets/model/words.hpp"
@@ -19,55 +21,12 @@ using targets::Verdict;
 namespace {
 
 // All figures of this block are judgement: no trial of how makers judge bars was found.
-constexpr double kOffsetScale = 0.5;    // steps at 100 % of an oil, half-normal
-constexpr double kLuck = 0.4;           // steps a pour is off by, median
-constexpr double kLuckSpread = 0.6;     // of its logarithm
-constexpr double kLot = 1.0;            // steps at 100 % of an oil that a lot is off by
-constexpr double kHandNoise = 0.5;      // steps, median
-constexpr double kFirstCut = 0.5;       // steps up to which hands say "no difference", median
-constexpr double kSecondCut = 0.7;      // from there to "clearly", median
-constexpr double kCutSpread = 0.4;      // of their logarithms
-constexpr double kOrderBias = 0.2;      // steps for the bar named first
-constexpr double kSlip = 0.05;          // share of slips, median
-constexpr double kNotBlindNoise = 0.4;  // steps, median
-constexpr double kExpectation = 0.3;    // steps per step expected, half-normal
-constexpr double kMostExpected = 2;     // steps
-constexpr double kFigureNoise = 0.5;    // steps, median
-constexpr double kFigureSpread = 0.6;   // of its logarithm
-constexpr double kZeroSpread = 1.5;     // of a session's level, in logarithms
-constexpr double kDryingStep = 0.01;    // logarithm of weight
-
-enum Hand { noise, first_cut, second_cut, order_bias, slip, not_blind, expectation };
-constexpr std::size_t kHands = 7;
-
-// How a figure's logarithm follows a step more of its property.
-struct Link {
-  double usual;   // figure at a usual bar
-  double slope;   // median per step, with its sign
-  double spread;  // of the slope's logarithm
-};
-
-Link link_of(Means means) {
-  switch (means) {
-    case Means::grams_lost:
-      return {5, -0.12, 0.5};
-    case Means::hours_until_cut:
-      return {24, -0.15, 0.6};
-    case Means::minutes_to_trace:
-      return {10, targets::log_per_step(Property::working_time), 0.3};
-    case Means::minutes_too_thick:
-      return {20, targets::log_per_step(Property::working_time), 0.3};
-    case Means::weight:
-      return {100, kDryingStep, 0};
-    case Means::dent:
-      return {3, -0.15, 0.6};
-    case Means::foam:
-      return {60, 0.12, 0.6};
-    case Means::weeks_until_spot:
-      return {52, targets::log_per_step(Property::keeping), 0.3};
-  }
-  return {1, 1, 0};
-}
+constexpr double kOffsetScale = 0.5;  // steps at 100 % of an oil, half-normal
+constexpr double kLuck = 0.4;         // steps a pour is off by, median
+constexpr double kLuckSpread = 0.6;   // of its logarithm
+constexpr double kLot = 1.0;          // steps at 100 % of an oil that a lot is off by
+constexpr double kMostExpected = 2;   // steps
+constexpr double kZeroSpread = 1.5;   // of a session's level, in logarithms
 
 targets::BarSettings settings_of(const targets::LyeWish& lye) {
   using targets::LyeWish;
@@ -95,32 +54,6 @@ bool same_look(Property property, const targets::BarSettings& a, const targets::
          a.lye_concentration == b.lye_concentration &&
          (property != Property::hardness || a.cure_days == b.cure_days);
 }
-
-// Chance of a verdict: cuts at -second, -first, first, second; a slip may be any.
-double chance_of(Verdict verdict, double middle, double spread, double first, double second,
-                 double slips) {
-  double steady = 0;
-  switch (verdict) {
-    case Verdict::clearly_less:
-      steady = normal_share((-second - middle) / spread);
-      break;
-    case Verdict::little_less:
-      steady = normal_share((-first - middle) / spread) - normal_share((-second - middle) / spread);
-      break;
-    case Verdict::no_difference:
-      steady = normal_share((first - middle) / spread) - normal_share((-first - middle) / spread);
-      break;
-    case Verdict::little_more:
-      steady = normal_share((middle - first) / spread) - normal_share((middle - second) / spread);
-      break;
-    case Verdict::clearly_more:
-      steady = normal_share((middle - second) / spread);
-      break;
-  }
-  return (1 - slips) * std::max(steady, 0.0) + slips / targets::kVerdictCount;
-}
-
-double slip_share(double z) { return 1 / (1 + std::exp(std::log((1 - kSlip) / kSlip) - 0.7 * z)); }
 
 }  // namespace
 
@@ -184,9 +117,14 @@ void NotesModel::read_bars(const oils::Library& library) {
   }
 }
 
-std::size_t NotesModel::row_of(Property property) {
+std::optional<std::size_t> NotesModel::find_row(Property property) const {
   const auto at = std::find(properties_.begin(), properties_.end(), property);
-  if (at != properties_.end()) return static_cast<std::size_t>(at - properties_.begin());
+  if (at == properties_.end()) return std::nullopt;
+  return static_cast<std::size_t>(at - properties_.begin());
+}
+
+std::size_t NotesModel::row_of(Property property) {
+  if (const auto row = find_row(property)) return *row;
   properties_.push_back(property);
   return properties_.size() - 1;
 }
@@ -303,8 +241,8 @@ void NotesModel::lay_out() {
   luck_at_ = room(1);
   effect_at_ = room(p * notes_.pours.size());
   lot_at_ = room(p * lots_.size());
-  hand_at_ = room(kHands);
-  means_at_ = room(2 * targets::kMeansCount);
+  hand_at_ = room(kHandUnknowns);
+  means_at_ = room(kMeansUnknowns * targets::kMeansCount);
   zero_at_ = room(session_of_.size());
   for (std::size_t i = scale_at_; i < size_; ++i) not_constants_.push_back(i);
 }
@@ -336,30 +274,31 @@ targets::ConstantValues NotesModel::constants(std::span<const double> z) const {
 }
 
 double NotesModel::offset_scale(std::span<const double> z, Property property) const {
-  for (std::size_t row = 0; row < properties_.size(); ++row)
-    if (properties_[row] == property) return kOffsetScale * half_normal(z[scale_at_ + row]);
-  return 0;
+  const auto row = find_row(property);
+  return row ? kOffsetScale * half_normal(z[scale_at_ + *row]) : 0;
 }
 
 double NotesModel::offset(std::span<const double> z, std::size_t oil, Property property) const {
-  for (std::size_t row = 0; row < properties_.size(); ++row)
-    if (properties_[row] == property)
-      return kOffsetScale * half_normal(z[scale_at_ + row]) *
-             student4(z[offset_at_ + row * oils_.size() + oil]);
-  return 0;
+  const auto row = find_row(property);
+  return row ? offset_scale(z, property) * student4(z[offset_at_ + *row * oils_.size() + oil]) : 0;
+}
+
+double NotesModel::luck(std::span<const double> z) const {
+  return log_normal(z[luck_at_], kLuck, kLuckSpread);
+}
+
+double NotesModel::pour_effect(std::span<const double> z, std::size_t pour, std::size_t row,
+                               double luck) const {
+  double effect = luck * z[effect_at_ + row * notes_.pours.size() + pour];
+  for (const auto& [lot, share] : lots_of_[pour])
+    effect += kLot * share * z[lot_at_ + row * lots_.size() + lot];
+  return effect;
 }
 
 double NotesModel::pour_effect(std::span<const double> z, std::size_t pour,
                                Property property) const {
-  for (std::size_t row = 0; row < properties_.size(); ++row) {
-    if (properties_[row] != property) continue;
-    double effect = log_normal(z[luck_at_], kLuck, kLuckSpread) *
-                    z[effect_at_ + row * notes_.pours.size() + pour];
-    for (const auto& [lot, share] : lots_of_[pour])
-      effect += kLot * share * z[lot_at_ + row * lots_.size() + lot];
-    return effect;
-  }
-  return 0;
+  const auto row = find_row(property);
+  return row ? pour_effect(z, pour, *row, luck(z)) : 0;
 }
 
 void NotesModel::work_out(std::span<const double> z, Worked& worked) const {
@@ -396,7 +335,7 @@ NotesModel::Seen NotesModel::see(std::span<const double> z, bool pours, Worked& 
     for (std::size_t o = 0; o < oils; ++o)
       offsets.push_back(scale * student4(z[offset_at_ + row * oils + o]));
   }
-  const double luck = log_normal(z[luck_at_], kLuck, kLuckSpread);
+  const double lucky = luck(z);
   std::vector<double> own(oils);
   std::vector<bool> worked_out(oils);
   for (std::size_t l = 0; l < looks_.size(); ++l) {
@@ -421,12 +360,7 @@ NotesModel::Seen NotesModel::see(std::span<const double> z, bool pours, Worked& 
       const std::vector<double>& shares = shares_[bar_of_[pour]];
       for (std::size_t o = 0; o < oils; ++o)
         if (shares[o] > 0) inner += shares[o] * own_of(o);
-      double effect = 0;
-      if (pours) {
-        effect = luck * z[effect_at_ + row * notes_.pours.size() + pour];
-        for (const auto& [lot, share] : lots_of_[pour])
-          effect += kLot * share * z[lot_at_ + row * lots_.size() + lot];
-      }
+      const double effect = pours ? pour_effect(z, pour, row, lucky) : 0;
       if (of.rising) {
         out.steps[s] = out.paces[s] = inner / step + effect;
       } else {
@@ -441,29 +375,26 @@ NotesModel::Seen NotesModel::see(std::span<const double> z, bool pours, Worked& 
 
 std::vector<double> NotesModel::predictors(std::span<const double> z) const {
   Worked worked;
-  return predictors(see(z, true, worked), worked, z);
+  return predictors(see(z, true, worked), worked, z, hands(z));
 }
 
 std::vector<double> NotesModel::predictors(const Seen& seen, const Worked& worked,
-                                           std::span<const double> z) const {
+                                           std::span<const double> z, const Hands& hands) const {
   std::vector<double> out;
   out.reserve(pieces_.size());
-  const double bias = kOrderBias * z[hand_at_ + order_bias];
-  const double expects = kExpectation * half_normal(z[hand_at_ + expectation]);
   for (const Piece& piece : pieces_) {
     const Link link = link_of(piece.means);
     switch (piece.kind) {
       case Kind::verdict:
-        out.push_back(seen.steps[piece.a] - seen.steps[piece.b] + bias +
-                      (piece.blind ? 0 : expects * piece.expected));
+        out.push_back(seen.steps[piece.a] - seen.steps[piece.b] + hands.bias +
+                      (piece.blind ? 0 : hands.expects * piece.expected));
         break;
       case Kind::order:
         out.push_back((link.slope > 0 ? 1 : -1) * (seen.paces[piece.a] - seen.paces[piece.b]));
         break;
       case Kind::figure:
       case Kind::drying: {
-        const auto m = static_cast<std::size_t>(piece.means);
-        const double slope = link.slope * std::exp(link.spread * z[means_at_ + 2 * m]);
+        const double slope = hands.slope[static_cast<std::size_t>(piece.means)];
         const double zero = std::log(link.usual) + kZeroSpread * z[zero_at_ + piece.session];
         double x = 0;
         if (piece.kind == Kind::figure) {
@@ -486,19 +417,9 @@ std::vector<double> NotesModel::predictors(const Seen& seen, const Worked& worke
   return out;
 }
 
-NotesModel::Hands NotesModel::hands(std::span<const double> z) const {
-  Hands out;
-  out.blind = log_normal(z[hand_at_ + noise], kHandNoise, 0.5);
-  out.seen = std::hypot(out.blind, log_normal(z[hand_at_ + not_blind], kNotBlindNoise, 0.5));
-  out.first = log_normal(z[hand_at_ + first_cut], kFirstCut, kCutSpread);
-  out.second = out.first + log_normal(z[hand_at_ + second_cut], kSecondCut, kCutSpread);
-  out.slips = slip_share(z[hand_at_ + slip]);
-  for (std::size_t m = 0; m < targets::kMeansCount; ++m) {
-    const Link link = link_of(static_cast<Means>(m));
-    out.off[m] = log_normal(z[means_at_ + 2 * m + 1], kFigureNoise, kFigureSpread);
-    out.unit[m] = std::abs(link.slope) * std::exp(link.spread * z[means_at_ + 2 * m]) * out.off[m];
-  }
-  return out;
+Hands NotesModel::hands(std::span<const double> z) const {
+  return hands_of(z.subspan(hand_at_, kHandUnknowns),
+                  z.subspan(means_at_, kMeansUnknowns * targets::kMeansCount));
 }
 
 double NotesModel::saying_at(std::size_t saying, double predictor,
@@ -506,13 +427,11 @@ double NotesModel::saying_at(std::size_t saying, double predictor,
   return saying_at(pieces_[saying], predictor, hands(z));
 }
 
-double NotesModel::saying_at(const Piece& piece, double predictor, const Hands& hands) const {
+double NotesModel::saying_at(const Piece& piece, double predictor, const Hands& hands) {
   if (piece.kind == Kind::verdict) {
-    const double spread = piece.blind ? hands.blind : hands.seen;
     double sum = 0;
     for (const Verdict verdict : piece.verdicts)
-      sum +=
-          std::log(chance_of(verdict, predictor, spread, hands.first, hands.second, hands.slips));
+      sum += std::log(chance_of(verdict, predictor, hands.noise(piece.blind), hands));
     return sum;
   }
   const auto m = static_cast<std::size_t>(piece.means);
@@ -533,8 +452,8 @@ std::vector<double> NotesModel::by_saying(std::span<const double> z) const {
 }
 
 double NotesModel::log_likelihood(std::span<const double> z, Worked& worked) const {
-  const std::vector<double> at = predictors(see(z, true, worked), worked, z);
   const Hands read = hands(z);
+  const std::vector<double> at = predictors(see(z, true, worked), worked, z, read);
   double sum = 0;
   // Chances of verdicts are multiplied, and their logarithm taken before they grow too small.
   double product = 1;
@@ -545,8 +464,7 @@ double NotesModel::log_likelihood(std::span<const double> z, Worked& worked) con
       continue;
     }
     for (const Verdict verdict : piece.verdicts) {
-      product *= chance_of(verdict, at[i], piece.blind ? read.blind : read.seen, read.first,
-                           read.second, read.slips);
+      product *= chance_of(verdict, at[i], read.noise(piece.blind), read);
       if (product > 1e-200) continue;
       sum += std::log(product);
       product = 1;
@@ -560,10 +478,14 @@ double NotesModel::log_likelihood(std::span<const double> z) const {
   return log_likelihood(z, worked);
 }
 
-double NotesModel::stray(std::size_t saying, std::span<const double> z) const {
-  const Piece& piece = pieces_[saying];
+std::vector<double> NotesModel::strays(std::span<const double> z) const {
+  std::vector<double> out = predictors(z);
   const Hands read = hands(z);
-  const double at = predictors(z)[saying];
+  for (std::size_t i = 0; i < out.size(); ++i) out[i] = stray(pieces_[i], out[i], read);
+  return out;
+}
+
+double NotesModel::stray(const Piece& piece, double at, const Hands& read) {
   const double whole = saying_at(piece, at, read);
   if (piece.kind == Kind::verdict) {
     // Of several judges the share of slips among them.
@@ -599,32 +521,12 @@ targets::PropertyModel NotesModel::model(std::span<const double> z) const {
   return print_.at_values(constants(z), std::move(offsets));
 }
 
-namespace {
-
-// One move within a law of one unknown, known but for a factor: slice sampling, stepping out once
-// on each side and shrinking (Neal 2003).
-template <typename Log>
-double moved(double at, const Log& log_law, Dice& dice) {
-  const double level = log_law(at) + std::log(1 - dice.uniform());
-  double low = at - 2 * dice.uniform(), high = low + 2;
-  while (low > at - 12 && log_law(low) > level) low -= 2;
-  while (high < at + 12 && log_law(high) > level) high += 2;
-  for (int round = 0; round < 200; ++round) {
-    const double z = low + (high - low) * dice.uniform();
-    if (log_law(z) > level) return z;
-    (z < at ? low : high) = z;
-  }
-  return at;
-}
-
-}  // namespace
-
 void NotesModel::rescale(std::vector<double>& z, Dice& dice) const {
   const std::size_t effects = properties_.size() * notes_.pours.size();
   double squares = 0;
   for (std::size_t i = 0; i < effects; ++i) squares += z[effect_at_ + i] * z[effect_at_ + i];
-  const double was = log_normal(z[luck_at_], kLuck, kLuckSpread);
-  z[luck_at_] = moved(
+  const double was = luck(z);
+  z[luck_at_] = moved_along(
       z[luck_at_],
       [&](double at) {
         const double turn = was / log_normal(at, kLuck, kLuckSpread);
@@ -632,14 +534,14 @@ void NotesModel::rescale(std::vector<double>& z, Dice& dice) const {
                squares * turn * turn / 2;
       },
       dice);
-  const double turn = was / log_normal(z[luck_at_], kLuck, kLuckSpread);
+  const double turn = was / luck(z);
   for (std::size_t i = 0; i < effects; ++i) z[effect_at_ + i] *= turn;
   for (std::size_t row = 0; row < properties_.size(); ++row) {
     const std::span<double> offsets(z.data() + offset_at_ + row * oils_.size(), oils_.size());
     double& own = z[scale_at_ + row];
     std::vector<double> values;
     for (const double offset : offsets) values.push_back(half_normal(own) * student4(offset));
-    own = moved(
+    own = moved_along(
         own,
         [&](double at) {
           const double scale = half_normal(at);
@@ -671,12 +573,8 @@ targets::MakerNotes NotesModel::simulated(std::span<const double> z, Dice& dice)
     const Piece& piece = pieces_[i];
     if (piece.kind == Kind::verdict) {
       for (Verdict& verdict : out.comparisons[piece.comparison].verdicts) {
-        const double felt = at[i] + (piece.blind ? read.blind : read.seen) * dice.normal();
-        verdict = felt < -read.second   ? Verdict::clearly_less
-                  : felt < -read.first  ? Verdict::little_less
-                  : felt <= read.first  ? Verdict::no_difference
-                  : felt <= read.second ? Verdict::little_more
-                                        : Verdict::clearly_more;
+        const double felt = at[i] + read.noise(piece.blind) * dice.normal();
+        verdict = verdict_on(felt, read);
         if (dice.uniform() < read.slips)
           verdict = static_cast<Verdict>(
               static_cast<std::size_t>(dice.uniform() * targets::kVerdictCount));

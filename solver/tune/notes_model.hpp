@@ -1,13 +1,14 @@
 #pragma once
 
-#include <array>
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
 #include "oils/records/library.hpp"
 #include "solver/tune/dice.hpp"
+#include "solver/tune/hands.hpp"
 #include "targets/files/notes.hpp"
 #include "targets/model/model.hpp"
 
@@ -65,8 +66,8 @@ class NotesModel {
   std::vector<double> predictors(std::span<const double> z) const;
   /// Returns log likelihood of one saying if its predictor were `predictor`.
   double saying_at(std::size_t saying, double predictor, std::span<const double> z) const;
-  /// Returns how surely a saying is a slip of the pen or a stray figure at a state, 0..1.
-  double stray(std::size_t saying, std::span<const double> z) const;
+  /// Returns how surely each saying is a slip of the pen or a stray figure at a state, 0..1.
+  std::vector<double> strays(std::span<const double> z) const;
 
   const std::vector<Saying>& sayings() const { return sayings_; }
   const targets::MakerNotes& notes() const { return notes_; }
@@ -136,19 +137,18 @@ class NotesModel {
   void lay_out();
   void ask();
   std::size_t sight(std::size_t pour, targets::Property property, double days);
+  std::optional<std::size_t> find_row(targets::Property property) const;
   std::size_t row_of(targets::Property property);
-  /// How hands and means are read at a state.
-  struct Hands {
-    double blind = 0, seen = 0;  // noise, steps
-    double first = 0, second = 0, slips = 0;
-    std::array<double, targets::kMeansCount> off{}, unit{};  // steps; logarithm
-  };
+  double luck(std::span<const double> z) const;
+  double pour_effect(std::span<const double> z, std::size_t pour, std::size_t row,
+                     double luck) const;
   Hands hands(std::span<const double> z) const;
-  double saying_at(const Piece& piece, double predictor, const Hands& hands) const;
+  static double saying_at(const Piece& piece, double predictor, const Hands& hands);
+  static double stray(const Piece& piece, double predictor, const Hands& hands);
   void work_out(std::span<const double> z, Worked& worked) const;
   Seen see(std::span<const double> z, bool pours, Worked& worked) const;
-  std::vector<double> predictors(const Seen& seen, const Worked& worked,
-                                 std::span<const double> z) const;
+  std::vector<double> predictors(const Seen& seen, const Worked& worked, std::span<const double> z,
+                                 const Hands& hands) const;
 
   targets::MakerNotes notes_;
   targets::PropertyModel print_;

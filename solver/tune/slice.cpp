@@ -121,4 +121,17 @@ void crossing_step(Stand& stand, const LogLikelihood& likelihood, const Fit& fit
   });
 }
 
+double moved_along(double at, const std::function<double(double)>& log_law, Dice& dice) {
+  const double level = log_law(at) + std::log(1 - dice.uniform());
+  double low = at - 2 * dice.uniform(), high = low + 2;
+  while (low > at - 12 && log_law(low) > level) low -= 2;
+  while (high < at + 12 && log_law(high) > level) high += 2;
+  for (int round = 0; round < 200; ++round) {
+    const double z = low + (high - low) * dice.uniform();
+    if (log_law(z) > level) return z;
+    (z < at ? low : high) = z;
+  }
+  return at;
+}
+
 }  // namespace barwright::tune

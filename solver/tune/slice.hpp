@@ -36,4 +36,8 @@ void fitted_step(Stand& stand, const LogLikelihood& likelihood, const Fit& fit, 
 /// Moves across them, by a plain step: what little is known of the rest turns freely.
 void crossing_step(Stand& stand, const LogLikelihood& likelihood, const Fit& fit, Dice& dice);
 
+/// Returns one move of one unknown within a law known but for a factor: slice sampling, stepping
+/// out once on each side and shrinking (Neal 2003).
+double moved_along(double at, const std::function<double(double)>& log_law, Dice& dice);
+
 }  // namespace barwright::tune

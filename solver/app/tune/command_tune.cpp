@@ -80,7 +80,7 @@ Outcome tune_by(const TuneOptions& options) {
   const auto shelf = jobs::shelf_of_brief(options.notes, library);
   const oils::Library& known = shelf ? shelf->library : library;
   const std::string text = oils::read_text_file(options.notes);
-  targets::MakerNotes notes = targets::read_notes(options.notes, known);
+  targets::MakerNotes notes = targets::read_notes_text(text, options.notes, folder.string(), known);
   const tune::NotesModel model(std::move(notes), known, targets::PropertyModel::embedded());
   if (model.sayings().empty()) return nothing_learned(options, model.notes());
 

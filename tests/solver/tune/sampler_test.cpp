@@ -43,6 +43,19 @@ std::vector<std::vector<std::vector<double>>> runs(std::size_t unknowns, std::si
   return out;
 }
 
+// Log of the share of a normal law between two figures, low < high; exact in the tails.
+double log_normal_between(double low, double high) {
+  // By symmetry both ends are brought to the side where tails are small numbers.
+  if (low + high < 0) {
+    const double flipped = -low;
+    low = -high;
+    high = flipped;
+  }
+  const double share = normal_share(-low) - normal_share(-high);
+  constexpr double kLeast = 1e-300;
+  return std::log(std::max(share, kLeast));
+}
+
 std::vector<double> joined(const std::vector<std::vector<double>>& rows) {
   std::vector<double> out;
   for (const auto& row : rows) out.insert(out.end(), row.begin(), row.end());
