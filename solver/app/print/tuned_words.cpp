@@ -6,8 +6,7 @@
 
 #include "oils/files/safe_file.hpp"
 #include "oils/files/text_file.hpp"
-#include "solver/app/json.hpp"
-#include "solver/app/print/screen.hpp"
+#include "solver/app/print/workshop_words.hpp"
 #include "solver/app/version.hpp"
 #include "solver/tune/tuned_file.hpp"
 
@@ -65,18 +64,8 @@ TunedModel tuned_model_for(const TunedOptions& options, const std::string& besid
 }
 
 Outcome with_tuned(Outcome answer, const CommonOptions& options, const TunedModel& model) {
-  if (model.words.empty() || answer.text.empty()) return answer;
-  if (options.json) {
-    if (auto object = Json::parse(answer.text)) {
-      (*object)["tuned"] = Json{{"mark", model.mark}, {"words", model.words}};
-      answer.text = object->dump(2) + "\n";
-    }
-    return answer;
-  }
-  Screen screen(false);
-  screen.sentence(model.words);
-  answer.text += screen.text();
-  return answer;
+  return with_sentence(std::move(answer), options.json, model.words, "tuned",
+                       Json{{"mark", model.mark}, {"words", model.words}});
 }
 
 }  // namespace barwright::app

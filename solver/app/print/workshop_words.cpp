@@ -1,10 +1,10 @@
 #include "solver/app/print/workshop_words.hpp"
 
 #include <filesystem>
+#include <utility>
 
 #include "oils/text/workshop_place.hpp"
 #include "oils/text/yaml.hpp"
-#include "solver/app/json.hpp"
 #include "solver/app/print/screen.hpp"
 #include "targets/files/workshop.hpp"
 
@@ -42,11 +42,12 @@ Outcome with_workshop(Outcome answer, const CommonOptions& options, const std::s
   return with_words(std::move(answer), options.json, workshop_words(file));
 }
 
-Outcome with_words(Outcome answer, bool json, const std::string& words) {
+Outcome with_sentence(Outcome answer, bool json, const std::string& words, const std::string& key,
+                      Json value) {
   if (words.empty() || answer.text.empty()) return answer;
   if (json) {
     if (auto object = Json::parse(answer.text)) {
-      (*object)["workshop"] = words;
+      (*object)[key] = std::move(value);
       answer.text = object->dump(2) + "\n";
     }
     return answer;
@@ -55,6 +56,10 @@ Outcome with_words(Outcome answer, bool json, const std::string& words) {
   screen.sentence(words);
   answer.text += screen.text();
   return answer;
+}
+
+Outcome with_words(Outcome answer, bool json, const std::string& words) {
+  return with_sentence(std::move(answer), json, words, "workshop", words);
 }
 
 }  // namespace barwright::app

@@ -87,7 +87,7 @@ Json part_of(const batch::PartPlan& part, const batch::PartTimes& times) {
 
 }  // namespace
 
-std::string json_sheet(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
+Json sheet_object(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
   Json parts = Json::array(), list = Json::array(), clock = Json::array(), pots = Json::array();
   Json checks = Json::array(), notes = Json::array();
   for (std::size_t i = 0; i < plan.parts.size(); ++i) {
@@ -145,24 +145,27 @@ std::string json_sheet(const batch::BatchPlan& plan, const batch::BatchTimes& ti
               {"concentration_percent", 100 * plan.shared->concentration},
               {"left_grams", plan.shared->left_grams}};
   }
-  const Json object = {{"schema", kJsonSchema},
-                       {"command", "sheet"},
-                       {"status", "weighed"},
-                       {"name", plan.file.name},
-                       {"bars", plan.bars},
-                       {"lye_pot", shared},
-                       {"pots", pots},
-                       {"parts", parts},
-                       {"list", list},
-                       {"clock", clock},
-                       {"gel",
-                        {{"outlook", core::word(times.gel.gel)},
-                         {"gel_celsius", times.gel.gel_celsius},
-                         {"hottest_celsius", times.gel.peak_celsius},
-                         {"hottest_hours", times.gel.peak_hours}}},
-                       {"practice", checks},
-                       {"notes", notes}};
-  return object.dump(2) + "\n";
+  return {{"schema", kJsonSchema},
+          {"command", "sheet"},
+          {"status", "weighed"},
+          {"name", plan.file.name},
+          {"bars", plan.bars},
+          {"lye_pot", shared},
+          {"pots", pots},
+          {"parts", parts},
+          {"list", list},
+          {"clock", clock},
+          {"gel",
+           {{"outlook", core::word(times.gel.gel)},
+            {"gel_celsius", times.gel.gel_celsius},
+            {"hottest_celsius", times.gel.peak_celsius},
+            {"hottest_hours", times.gel.peak_hours}}},
+          {"practice", checks},
+          {"notes", notes}};
+}
+
+std::string json_sheet(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
+  return sheet_object(plan, times).dump(2) + "\n";
 }
 
 std::string json_rescue(const batch::BatchPlan& plan, const batch::Rescue& rescue) {

@@ -1,7 +1,6 @@
 #include "solver/app/sheet/sheet_mark.hpp"
 
 #include "oils/files/safe_file.hpp"
-#include "solver/app/json.hpp"
 #include "solver/app/sheet/json_sheet.hpp"
 
 namespace barwright::app {
@@ -33,8 +32,7 @@ Json bare(const Json& json, const std::string& under) {
 }  // namespace
 
 std::string sheet_mark(const batch::BatchPlan& plan, const batch::BatchTimes& times) {
-  const Json object = Json::parse(json_sheet(plan, times)).value();
-  return oils::mark_of(bare(object, {}).dump(0)).substr(0, 8);
+  return oils::mark_of(bare(sheet_object(plan, times), {}).dump(0)).substr(0, 8);
 }
 
 }  // namespace barwright::app
